@@ -1,0 +1,1 @@
+"""The independent checker: proves a plan without any of the solver's code."""

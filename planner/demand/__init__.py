@@ -1,0 +1,1 @@
+"""From covers to portions to be ready for."""

@@ -1,0 +1,1 @@
+"""What exists: the kitchen file, its reading and its checking."""

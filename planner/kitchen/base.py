@@ -1,0 +1,136 @@
+"""Building blocks of the kitchen file: strict frozen models, amounts, clock times, sourced figures."""
+
+import math
+import re
+from dataclasses import dataclass
+from typing import Annotated, Any
+
+from pydantic import (
+    BaseModel,
+    BeforeValidator,
+    ConfigDict,
+    Field,
+    GetCoreSchemaHandler,
+    GetJsonSchemaHandler,
+)
+from pydantic.json_schema import JsonSchemaValue
+from pydantic_core import CoreSchema, core_schema
+
+
+class FileModel(BaseModel):
+    """A part of the kitchen file: immutable, and no unknown field passes unnoticed."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, strict=False)
+
+
+_AMOUNT = re.compile(r"^\s*(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<unit>[^\W\d_][\w \-]*?)\s*$")
+_AMOUNT_REMEDY = "write a number and a unit, such as '60 g', '1.5 l' or '2 each'"
+_AMOUNT_MAX = 1e7
+
+
+@dataclass(frozen=True, slots=True)
+class Amount:
+    """A number and the name of its unit, as the kitchen wrote it: ``60 g``, ``2 each``."""
+
+    number: float
+    unit: str
+
+    def __str__(self) -> str:
+        return f"{self.number:g} {self.unit}"
+
+    @classmethod
+    def parse(cls, text: object) -> "Amount":
+        """Read ``text``; raise ValueError naming the remedy."""
+        if isinstance(text, Amount):
+            return text
+        if not isinstance(text, str):
+            raise ValueError(_AMOUNT_REMEDY)
+        match = _AMOUNT.match(text)
+        if match is None:
+            raise ValueError(_AMOUNT_REMEDY)
+        number = float(match["number"])
+        if not math.isfinite(number) or number > _AMOUNT_MAX:
+            raise ValueError(f"the number must be below {_AMOUNT_MAX:g}; choose a larger unit")
+        return cls(number, " ".join(match["unit"].split()))
+
+    @classmethod
+    def __get_pydantic_core_schema__(
+        cls, source: type[Any], handler: GetCoreSchemaHandler
+    ) -> CoreSchema:
+        return core_schema.no_info_plain_validator_function(
+            cls.parse, serialization=core_schema.to_string_ser_schema()
+        )
+
+    @classmethod
+    def __get_pydantic_json_schema__(
+        cls, schema: CoreSchema, handler: GetJsonSchemaHandler
+    ) -> JsonSchemaValue:
+        return {
+            "type": "string",
+            "pattern": r"^\s*[0-9]+(\.[0-9]+)?\s*[A-Za-z].*$",
+            "description": "A number and a unit: '60 g', '1.5 l', '2 each'.",
+        }
+
+
+_CLOCK = re.compile(r"^(?P<hour>[0-9]{2}):(?P<minute>[0-9]{2})$")
+
+
+def parse_clock(text: object) -> str:
+    """Check a wall-clock time ``HH:MM``; ``24:00`` to ``29:59`` run past midnight."""
+    match = _CLOCK.match(text) if isinstance(text, str) else None
+    if match is None or int(match["hour"]) > 29 or int(match["minute"]) > 59:
+        raise ValueError("write a 24-hour time as 'HH:MM'; past midnight goes on to '29:59'")
+    return match[0]
+
+
+def clock_minutes(text: str) -> int:
+    """Minutes after midnight of a checked ``HH:MM``."""
+    return int(text[:2]) * 60 + int(text[3:])
+
+
+ClockTime = Annotated[
+    str,
+    BeforeValidator(parse_clock),
+    Field(json_schema_extra={"pattern": r"^[0-2][0-9]:[0-5][0-9]$"}),
+]
+Id = Annotated[
+    str,
+    Field(
+        pattern=r"^[a-z0-9][a-z0-9_]*$",
+        max_length=60,
+        description="Lower-case letters, digits and underscores; unique in its list.",
+    ),
+]
+Name = Annotated[str, Field(min_length=1, max_length=80, description="What people read.")]
+Minutes = Annotated[float, Field(ge=0, le=10_080, description="Minutes.")]
+WholeMinutes = Annotated[int, Field(ge=0, le=10_080, description="Whole minutes.")]
+Share = Annotated[float, Field(ge=0, le=1, description="A fraction from 0 to 1.")]
+
+STARTING_GUESS = "starting guess"
+"""The source of a figure nobody has measured yet."""
+
+
+class Fraction(FileModel):
+    """A yield: mass out per mass in, and where the figure comes from."""
+
+    fraction: float = Field(
+        gt=0,
+        le=10,
+        description="Mass out / mass in. Above 1 for rice, pasta, soaked beans; 10 is the limit.",
+    )
+    source: str = Field(default=STARTING_GUESS, min_length=1)
+
+
+class Weight(FileModel):
+    """What one named piece weighs, as purchased, and where the figure comes from."""
+
+    unit: str = Field(min_length=1, description="The piece: each, bunch, head, fillet.")
+    weight: Amount = Field(description="Mass of one piece, as purchased: '122 g'.")
+    source: str = Field(default=STARTING_GUESS, min_length=1)
+
+
+class Density(FileModel):
+    """Grams per millilitre, and where the figure comes from."""
+
+    g_per_ml: float = Field(gt=0, le=25)
+    source: str = Field(default=STARTING_GUESS, min_length=1)

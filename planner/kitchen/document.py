@@ -1,0 +1,77 @@
+"""The kitchen file: one versioned JSON document that holds a whole kitchen."""
+
+import datetime as dt
+from typing import Literal
+
+from pydantic import Field
+
+from planner.kitchen.base import Amount, FileModel, Name, Share
+from planner.kitchen.day import Delivery, PreparedStock, RawStock, Service
+from planner.kitchen.foods import Component, Cut, Dish, Ingredient
+from planner.kitchen.work import Changeovers, Cook, Equipment, Operation, Station
+
+FORMAT = "prepwright-kitchen"
+VERSION = 1
+
+
+class KitchenUnit(FileModel):
+    """A unit of the kitchen's own: a sixth pan, a ladle."""
+
+    name: str = Field(min_length=1, max_length=40)
+    equals: Amount = Field(description="In a unit of the closed list: '1.6 l'.")
+    source: str = Field(default="starting guess", min_length=1)
+
+
+class Rules(FileModel):
+    """The kitchen's own settings."""
+
+    service_level: float = Field(
+        default=0.9, gt=0, lt=1, description="Chance that what is ready covers what is ordered."
+    )
+    covers_spread: Share = Field(default=0.08, description="Standard deviation / covers.")
+    plating_set_up_minutes: int = Field(default=30, ge=0, le=240)
+    lot_minutes: int = Field(
+        default=30, ge=5, le=240, description="A lot is about so much of one cook's hands at most."
+    )
+    uncontrolled_minutes: int = Field(
+        default=30,
+        ge=5,
+        le=240,
+        description="TCS work in progress held ambient goes on within so long; local code governs.",
+    )
+    day_margin_minutes: int = Field(
+        default=60,
+        ge=0,
+        le=600,
+        description="Work whose bare minutes fit the day with less to spare starts the day before.",
+    )
+    station_set_up_minutes: int = Field(
+        default=10, ge=0, le=60, description="At the start of a shift: board, knives, scale."
+    )
+    lookahead_days: int = Field(default=3, ge=0, le=7)
+    changeovers: Changeovers = Changeovers()
+
+
+class Kitchen(FileModel):
+    """A whole kitchen."""
+
+    format: Literal["prepwright-kitchen"]
+    version: Literal[1]
+    name: Name
+    as_of: dt.date = Field(description="The day its stock was counted.")
+    time_zone: str = Field(default="UTC", description="IANA name of the wall clock.")
+    currency: str = Field(default="USD", pattern=r"^[A-Z]{3}$", description="ISO 4217.")
+    rules: Rules = Rules()
+    units: tuple[KitchenUnit, ...] = ()
+    cuts: tuple[Cut, ...] = Field(default=(), description="Added to, or replacing, the starters.")
+    ingredients: tuple[Ingredient, ...] = Field(min_length=1)
+    operations: tuple[Operation, ...] = Field(min_length=1)
+    components: tuple[Component, ...] = Field(min_length=1)
+    dishes: tuple[Dish, ...] = Field(min_length=1)
+    services: tuple[Service, ...] = Field(min_length=1)
+    stations: tuple[Station, ...] = Field(min_length=1)
+    equipment: tuple[Equipment, ...] = ()
+    cooks: tuple[Cook, ...] = Field(min_length=1)
+    prepared: tuple[PreparedStock, ...] = ()
+    raw_stock: tuple[RawStock, ...] = ()
+    deliveries: tuple[Delivery, ...] = ()

@@ -1,0 +1,152 @@
+"""How work is done and by whom: operations, stations, equipment, cooks."""
+
+import datetime as dt
+from enum import StrEnum
+
+from pydantic import Field
+
+from planner.kitchen.base import Amount, ClockTime, FileModel, Id, Minutes, Name, WholeMinutes
+from planner.kitchen.foods import FoodRate, FoodYield
+
+
+class Per(StrEnum):
+    """What a rate is counted by."""
+
+    KG = "kg"
+    LITRE = "l"
+    EACH = "each"
+    LOT = "lot"
+
+
+class Caution(StrEnum):
+    """Hazards the sheet warns of."""
+
+    KNIFE = "knife"
+    MACHINE = "machine"
+    HOT_FAT = "hot fat"
+    STEAM = "steam"
+    HOT_SURFACE = "hot surface"
+    LIFTING = "lifting"
+
+
+class EquipmentUse(FileModel):
+    """Equipment an operation holds from its start until it is taken off."""
+
+    equipment: Id
+    holds: Amount | None = Field(
+        default=None,
+        description="What one unit takes of this work: '2.5 kg' a rack. Bounds the lot. "
+        "Default: the equipment's own.",
+    )
+    max_units: int = Field(default=1, ge=1, le=100, description="Most units one lot spreads over.")
+
+
+class Operation(FileModel):
+    """One movement or process: peel, dice, simmer."""
+
+    id: Id
+    name: Name = Field(description="The verb on the sheet: Peel, Dice, Simmer.")
+    station: Id
+    skill: Id = Field(description="The skill a cook must have; also the key of the cook's pace.")
+    set_up_minutes: WholeMinutes = Field(default=0, description="Once per batch.")
+    each_lot_minutes: Minutes = Field(default=0.0, description="Hands-on, once per lot.")
+    minutes_per: Minutes = Field(default=0.0, description="Hands-on per unit of ``per``.")
+    per: Per = Per.KG
+    rate_source: str = Field(default="starting guess", min_length=1)
+    rates: tuple[FoodRate, ...] = ()
+    yields: tuple[FoodYield, ...] = ()
+    equipment: tuple[EquipmentUse, ...] = ()
+    unattended_minutes: WholeMinutes = Field(default=0, description="After the hands-on start.")
+    finish_minutes: WholeMinutes = Field(default=0, description="Hands-on at the end: take out.")
+    finish_within_minutes: WholeMinutes | None = Field(
+        default=None, description="Taken out within so long of being done; default: any time."
+    )
+    check_every_minutes: WholeMinutes | None = Field(default=None, ge=5)
+    check_minutes: WholeMinutes = Field(default=1, description="Hands-on per check.")
+    lot_limit: Amount | None = Field(default=None, description="Largest lot, whatever the vessel.")
+    cooks_through: bool = Field(default=False, description="A kill step: raw animal food is safe.")
+    cautions: frozenset[Caution] = frozenset()
+    guidance: str = Field(default="", description="One line for the sheet.")
+
+
+class Station(FileModel):
+    """A place to work, with room for so many at once."""
+
+    id: Id
+    name: Name
+    places: int = Field(ge=1, le=100, description="Cooks or boards at once.")
+    food_contact: bool = Field(
+        default=True, description="Each place is a surface that keeps its hygiene state."
+    )
+
+
+class Equipment(FileModel):
+    """Vessels and machines, counted."""
+
+    id: Id
+    name: Name
+    count: int = Field(ge=1, le=1000)
+    holds: Amount | None = Field(default=None, description="What one unit takes.")
+    food_contact: bool = Field(
+        default=False, description="Cleaned between foods as a board is: a blender, a slicer."
+    )
+
+
+class Break(FileModel):
+    """A rest at a fixed time."""
+
+    start: ClockTime
+    minutes: int = Field(ge=5, le=180)
+
+
+class OnLine(FileModel):
+    """A service block: the cook is on the line, not at prep."""
+
+    start: ClockTime
+    end: ClockTime
+
+
+class Shift(FileModel):
+    """When a cook is in. Without ``date`` it holds for every day that has no shift of its own."""
+
+    date: dt.date | None = None
+    start: ClockTime
+    end: ClockTime
+    flexible: bool = Field(
+        default=False, description="May start later or leave earlier; paid from first to last."
+    )
+    min_paid_minutes: WholeMinutes = 0
+    overtime_minutes: WholeMinutes = Field(
+        default=60, description="Most that law and contract allow after the end."
+    )
+    breaks: tuple[Break, ...] = ()
+    on_line: tuple[OnLine, ...] = ()
+
+
+class Skill(FileModel):
+    """A skill and the pace at it."""
+
+    skill: Id
+    pace: float = Field(default=1.0, ge=0.2, le=3.0, description="1 = book rate; 1.2 is faster.")
+
+
+class Cook(FileModel):
+    """A person who preps."""
+
+    id: Id
+    name: Name
+    initials: str = Field(min_length=1, max_length=4)
+    wage_per_hour: float = Field(default=0.0, ge=0, le=1000)
+    skills: tuple[Skill, ...] = Field(min_length=1)
+    stations: tuple[Id, ...] | None = Field(default=None, description="Default: all.")
+    shifts: tuple[Shift, ...] = Field(min_length=1)
+
+
+class Changeovers(FileModel):
+    """Minutes lost between two batches of one cook, by what changes."""
+
+    another_food: WholeMinutes = 1
+    another_operation: WholeMinutes = 2
+    another_station: WholeMinutes = 3
+    hand_wash: WholeMinutes = Field(default=1, description="On leaving raw food or an allergen.")
+    clean: WholeMinutes = Field(default=5, description="Clean and sanitise a surface or tool.")

@@ -1,0 +1,1 @@
+"""Where the minutes go, and what batching saves."""

@@ -1,0 +1,1 @@
+"""From quantities to lots: the units the solver places."""

@@ -1,0 +1,105 @@
+"""The whole answer for one morning, ready for the sheet, the file and the database."""
+
+import datetime as dt
+from dataclasses import dataclass
+
+from planner.demand.types import DishDemand
+from planner.lots.types import Workload
+from planner.quantities.types import Quantities
+from planner.schedule.timetable import Solution
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """A change that was re-planned and found to help.
+
+    ``late_minutes`` and ``short_portions`` are what would be left (unweighted).
+    """
+
+    text: str
+    late_minutes: int
+    short_portions: int
+    solves: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Trouble:
+    """One thing that is late or short.
+
+    ``kind`` is ``late`` or ``short``; ``minutes`` late, or hands-on minutes missing; ``portions``
+    at stake; ``binding`` names the resource that binds and how that was read from the plan.
+    """
+
+    kind: str
+    item: str
+    text: str
+    minutes: int
+    portions: int
+    binding: str
+
+
+@dataclass(frozen=True, slots=True)
+class CookMinutes:
+    """Minutes of one cook on the planned day; ``waiting`` is idle time between first and last.
+
+    ``set_up`` and ``changeover`` (hand-washing and cleaning included) are apart from ``hands_on``.
+    ``paid`` follows the shift, or first to last work where the shift is flexible, and overtime.
+    """
+
+    cook: str
+    name: str
+    hands_on: int
+    set_up: int
+    changeover: int
+    waiting: int
+    breaks: int
+    on_line: int
+    overtime: int
+    paid: int
+    wages: float
+
+
+@dataclass(frozen=True, slots=True)
+class Labor:
+    """Where the minutes go, and what batching saved.
+
+    ``dish_by_dish`` is labor (hands-on, set-up, changeover, overtime) of the same work done one
+    dish after the other, earliest due first, by the next free able cook: measured by scheduling it,
+    not estimated. ``dish_by_dish_late`` and ``dish_by_dish_short`` belong to it.
+    """
+
+    cooks: tuple[CookMinutes, ...]
+    total: int
+    dish_by_dish: int
+    dish_by_dish_late: int
+    dish_by_dish_short: int
+
+    @property
+    def saved(self) -> int:
+        """Minutes saved against dish by dish; negative where batching cost more."""
+        return self.dish_by_dish - self.total
+
+
+@dataclass(frozen=True, slots=True)
+class Plan:
+    """One planned morning."""
+
+    kitchen: str
+    date: dt.date
+    demands: tuple[DishDemand, ...]
+    quantities: Quantities
+    workload: Workload
+    solution: Solution
+    labor: Labor
+    troubles: tuple[Trouble, ...]
+    remedies: tuple[Remedy, ...]
+
+    @property
+    def late(self) -> tuple[Trouble, ...]:
+        """What is done after it is due."""
+        return tuple(trouble for trouble in self.troubles if trouble.kind == "late")
+
+    @property
+    def short(self) -> tuple[Trouble, ...]:
+        """What cannot be made."""
+        return tuple(trouble for trouble in self.troubles if trouble.kind == "short")

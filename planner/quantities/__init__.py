@@ -1,0 +1,1 @@
+"""From portions to what is made and what is pulled."""

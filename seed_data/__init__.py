@@ -1,0 +1,1 @@
+"""Bundled kitchens, all of them invented."""

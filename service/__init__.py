@@ -1,0 +1,1 @@
+"""Stores, serves and composes: database, HTTP, command line."""

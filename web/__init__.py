@@ -1,0 +1,1 @@
+"""Turns planner's results into pages; knows nothing of the database."""
