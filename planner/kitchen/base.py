@@ -1,4 +1,4 @@
-"""Building blocks of the kitchen file: strict frozen models, amounts, clock times, sourced figures."""
+"""Building blocks of the kitchen file: strict frozen models, amounts, clock times, figures."""
 
 import math
 import re
