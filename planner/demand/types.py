@@ -13,7 +13,8 @@ class DishDemand:
     expected
         Mean portions, covers x menu mix.
     buffer
-        Whole portions on top of the rounded-up expectation.
+        Whole portions on top of the rounded-up expectation. Below zero only where the dish's own
+        costs say that a leftover hurts more than a shortage.
     total
         Whole portions to be ready for.
     doors, due, until
