@@ -1,0 +1,324 @@
+"""The checker passes good timetables, and catches each single thing that can be wrong with one."""
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import Any
+
+import pytest
+
+from planner.check.timetable import check_timetable
+from planner.check.violation import Rule
+from planner.schedule.problem import Hold, Problem, Wait
+from planner.schedule.timetable import Assignment, Lead, Timetable
+from tests.kitchens import problems
+from tests.kitchens.problems import Drawn, at
+
+
+def change(drawn: Drawn, task: int, **fields: Any) -> Drawn:
+    """``drawn`` with the assignment of ``task`` altered; ``shift`` moves it whole."""
+    shift = fields.pop("shift", 0)
+    assignments = tuple(
+        replace(a, **{"start": a.start + shift, "end": a.end + shift, **fields})
+        if a.task == task
+        else a
+        for a in drawn.timetable.assignments
+    )
+    return replace(drawn, timetable=Timetable(assignments))
+
+
+def without(drawn: Drawn, task: int) -> Drawn:
+    """``drawn`` with ``task`` not done."""
+    kept = tuple(a for a in drawn.timetable.assignments if a.task != task)
+    return replace(drawn, timetable=Timetable(kept))
+
+
+def added(drawn: Drawn, *more: Assignment) -> Drawn:
+    """``drawn`` with more assignments."""
+    return replace(drawn, timetable=Timetable((*drawn.timetable.assignments, *more)))
+
+
+def stricter(drawn: Drawn, task: int, **fields: Any) -> Drawn:
+    """``drawn`` with ``task`` of the problem altered."""
+    tasks = list(drawn.problem.tasks)
+    tasks[task] = replace(tasks[task], **fields)
+    return replace(drawn, problem=replace(drawn.problem, tasks=tuple(tasks)))
+
+
+def problem_with(drawn: Drawn, **fields: Any) -> Drawn:
+    """``drawn`` with fields of the problem altered."""
+    return replace(drawn, problem=replace(drawn.problem, **fields))
+
+
+def first_cook(drawn: Drawn, **fields: Any) -> Drawn:
+    """``drawn`` with its first cook altered."""
+    cook, *rest = drawn.problem.workers
+    return problem_with(drawn, workers=(replace(cook, **fields), *rest))
+
+
+def first_resource(drawn: Drawn, **fields: Any) -> Drawn:
+    """``drawn`` with its first resource altered."""
+    resource, *rest = drawn.problem.resources
+    return problem_with(drawn, resources=(replace(resource, **fields), *rest))
+
+
+def rules(problem: Problem, timetable: Timetable) -> set[Rule]:
+    return {violation.rule for violation in check_timetable(problem, timetable)}
+
+
+@pytest.mark.parametrize("draw", problems.ALL, ids=lambda draw: draw.__name__)
+def test_the_timetable_worked_out_by_hand_is_good(draw: Callable[[], Drawn]) -> None:
+    drawn = draw()
+    assert check_timetable(drawn.problem, drawn.timetable) == ()
+
+
+def test_doing_nothing_breaks_no_rule() -> None:
+    drawn = problems.oven_of_two()
+    assert check_timetable(drawn.problem, Timetable(())) == ()
+
+
+BOARD = problems.two_cooks_one_board()
+RAW = problems.raw_then_salad()
+ICE = problems.blanch_to_ice()
+OVEN = problems.oven_of_two()
+ONIONS = problems.onions_for_two_dishes()
+HERBS = problems.herbs_before_doors()
+STEW = problems.missing_delivery()
+
+# Each entry: what is done to a good timetable, the one rule that breaks, and words the cook reads.
+MUTATIONS: dict[str, tuple[Drawn, set[Rule], str]] = {
+    "a task that does not exist": (
+        added(HERBS, Assignment(7, 0, at(1), at(2))),
+        {Rule.ONCE},
+        "no task 7",
+    ),
+    "a cook who does not exist": (
+        added(without(BOARD, 0), Assignment(0, 5, at(5), at(9), Lead(set_up=1), ((0, 0),))),
+        {Rule.ONCE},
+        "no cook 5",
+    ),
+    "a task done twice": (
+        added(HERBS, Assignment(0, 0, at(9), at(11))),
+        {Rule.ONCE},
+        "herbs is done twice",
+    ),
+    "a cook without the skill": (
+        stricter(BOARD, 0, minutes={0: 4}),
+        {Rule.ABLE},
+        "b cannot do chicken",
+    ),
+    "a minute cut from the work": (change(HERBS, 0, start=at(14)), {Rule.DURATION}, "takes a 2"),
+    "a minute more than the work": (change(HERBS, 0, start=at(12)), {Rule.DURATION}, "not 3"),
+    "work before the day": (
+        problem_with(BOARD, start=at(1)),
+        {Rule.DAY},
+        "lettuce runs 08:00 to 08:04, outside the day 08:01",
+    ),
+    "work past the horizon": (problem_with(HERBS, horizon=at(14)), {Rule.DAY}, "to 08:14"),
+    "a start before the release": (
+        stricter(RAW, 1, release=at(11)),
+        {Rule.RELEASE},
+        "lettuce starts at 08:10, before 08:11",
+    ),
+    "herbs cut too early": (
+        change(HERBS, 0, shift=-8),
+        {Rule.FRESH},
+        "not before 08:08",
+    ),
+    "an end of no use": (
+        stricter(RAW, 0, until=at(4)),
+        {Rule.UNTIL},
+        "chicken ends at 08:05, of no use after 08:04",
+    ),
+    "a lead before the shift": (
+        first_cook(BOARD, start=at(1)),
+        {Rule.SHIFT},
+        "a is at lettuce 08:00",
+    ),
+    "work past the legal overtime": (
+        first_cook(HERBS, end=at(12), latest_end=at(14)),
+        {Rule.SHIFT},
+        "is in only 08:00 to 08:14",
+    ),
+    "a minute into the break": (
+        first_cook(STEW, blocked=((at(2), at(9)),)),
+        {Rule.BLOCKED},
+        "a is at slice bread 08:08 to 08:11, but is away 08:02 to 08:09",
+    ),
+    "a lead in the break": (
+        first_cook(BOARD, blocked=((at(0), at(1)),)),
+        {Rule.BLOCKED},
+        "lettuce",
+    ),
+    "a break within the work": (
+        first_cook(STEW, blocked=((at(9), at(10)),)),
+        {Rule.BLOCKED},
+        "slice bread",
+    ),
+    "two things at once": (
+        change(OVEN, 2, shift=-1),
+        {Rule.OVERLAP},
+        "a turns to tray 2 in at 08:00, but has tray 1 in until 08:01",
+    ),
+    "a lead over earlier work": (
+        change(problem_with(ONIONS, holds=()), 1, shift=-1),
+        {Rule.OVERLAP},
+        "dice 1 at 08:03, but has peel 2 until 08:04",
+    ),
+    "no set-up": (
+        change(BOARD, 1, lead=Lead()),
+        {Rule.LEAD},
+        "before lettuce (first task of its cook): set up 1 not 0",
+    ),
+    "no changeover": (
+        change(RAW, 1, lead=Lead(1, 0, 1, 2)),
+        {Rule.LEAD},
+        "changeover 1 not 0",
+    ),
+    "no hand wash": (change(RAW, 1, lead=Lead(1, 1, 0, 2)), {Rule.LEAD}, "hand wash 1 not 0"),
+    "no clean": (
+        change(RAW, 1, lead=Lead(1, 1, 1, 0)),
+        {Rule.LEAD},
+        "before lettuce (after chicken; on board 1 after chicken): clean 2 not 0",
+    ),
+    "minutes in the wrong part of the lead": (
+        change(RAW, 1, lead=Lead(2, 1, 0, 2)),
+        {Rule.LEAD},
+        "set up 1 not 2, hand wash 1 not 0",
+    ),
+    "a set-up within a batch": (
+        change(ONIONS, 3, shift=1, lead=Lead(set_up=1)),
+        {Rule.LEAD},
+        "before dice 2 (after dice 1): set up 0 not 1",
+    ),
+    "ice too late": (
+        change(ICE, 3, shift=1),
+        {Rule.WAIT},
+        "ice peas starts 2 min after blanch peas; at most 1",
+    ),
+    "out of the oven too soon": (
+        change(OVEN, 5, shift=-1),
+        {Rule.WAIT},
+        "tray 3 out starts 5 min after tray 3 in; at least 6",
+    ),
+    "diced before it is peeled": (
+        problem_with(ONIONS, waits=(Wait(1, 2),)),
+        {Rule.WAIT},
+        "peel 2 starts -6 min after dice 1",
+    ),
+    "no board named": (change(BOARD, 1, units=()), {Rule.UNIT}, "does not say which board"),
+    "a board that is not there": (
+        change(BOARD, 1, units=((1, 1),)),
+        {Rule.UNIT},
+        "board 2, but there are 1",
+    ),
+    "a board counted from below zero": (change(BOARD, 1, units=((1, -1),)), {Rule.UNIT}, "board 0"),
+    "two boards for one hold": (
+        change(first_resource(BOARD, capacity=2), 1, units=((1, 0), (1, 1))),
+        {Rule.UNIT},
+        "more than one unit of board",
+    ),
+    "a unit for someone else's hold": (
+        change(BOARD, 1, units=((1, 0), (0, 0))),
+        {Rule.UNIT},
+        "names a unit for hold 0",
+    ),
+    "two at one board": (
+        change(BOARD, 0, shift=-1),
+        {Rule.SHARED_UNIT},
+        "chicken takes board 1 at 08:03, while lettuce has it until 08:04",
+    ),
+    "a board not yet free for the next lead": (
+        problem_with(
+            BOARD, holds=(replace(BOARD.problem.holds[0]), replace(BOARD.problem.holds[1], tail=1))
+        ),
+        {Rule.SHARED_UNIT},
+        "while lettuce has it until 08:05",
+    ),
+    "three trays in an oven of two": (
+        change(OVEN, 4, shift=-6),
+        {Rule.CAPACITY},
+        "3 of oven are in use at 08:02 by tray 1 in, tray 2 in, tray 3 in; there are 2",
+    ),
+    "one hold that takes two of two": (
+        problem_with(
+            OVEN, holds=(replace(OVEN.problem.holds[0], units=2), *OVEN.problem.holds[1:])
+        ),
+        {Rule.CAPACITY},
+        "3 of oven",
+    ),
+    "a tail that keeps the oven": (
+        problem_with(OVEN, holds=(replace(OVEN.problem.holds[0], tail=1), *OVEN.problem.holds[1:])),
+        {Rule.CAPACITY},
+        "there are 2",
+    ),
+    "a tray never taken out": (
+        without(OVEN, 5),
+        {Rule.HOLD, Rule.WHOLE_JOB},
+        "tray 3 in takes oven, but tray 3 out that frees it is not done",
+    ),
+    "half a lot": (
+        without(problem_with(OVEN, holds=()), 5),
+        {Rule.WHOLE_JOB},
+        "tray 3 is half done: tray 3 out missing, tray 3 in done",
+    ),
+    "diced onions that nobody peeled": (
+        without(ONIONS, 2),
+        {Rule.NEEDS},
+        "dice 2 is made without peel 2",
+    ),
+    "stock without bones": (
+        added(STEW, Assignment(0, 0, at(0), at(1))),
+        {Rule.IMPOSSIBLE},
+        "stock cannot be made: no bones",
+    ),
+}
+
+
+@pytest.mark.parametrize("name", MUTATIONS)
+def test_a_single_mutation_breaks_just_its_rule(name: str) -> None:
+    drawn, broken, words = MUTATIONS[name]
+    found = check_timetable(drawn.problem, drawn.timetable)
+    assert {violation.rule for violation in found} == broken
+    assert any(words in str(violation) for violation in found), found
+
+
+LIMITS: dict[str, Drawn] = {
+    "ends right when it is fresh": change(HERBS, 0, shift=-7),
+    "ends right at the end of use": stricter(RAW, 0, until=at(5)),
+    "starts right at the release": stricter(RAW, 1, release=at(10)),
+    "starts right after the break": first_cook(STEW, blocked=((at(0), at(8)),)),
+    "ends right at the break": first_cook(RAW, blocked=((at(13), at(20)),)),
+    "a break between two tasks' stretches": first_cook(BOARD, blocked=((at(4), at(5)),)),
+    "ends right at the latest end": first_cook(RAW, end=at(13), latest_end=at(13)),
+    "fills the day": problem_with(RAW, horizon=at(13)),
+    "waits the longest allowed": change(problem_with(ICE, waits=(Wait(2, 3, 2, 2),)), 3, shift=1),
+    "a tail past the horizon": problem_with(
+        HERBS, resources=OVEN.problem.resources, holds=(Hold(0, 0, 0, tail=600),)
+    ),
+}
+
+
+@pytest.mark.parametrize("name", LIMITS)
+def test_what_is_right_at_a_limit_is_good(name: str) -> None:
+    drawn = LIMITS[name]
+    assert check_timetable(drawn.problem, drawn.timetable) == ()
+
+
+def test_every_rule_of_a_timetable_has_a_mutation() -> None:
+    """So that a rule added later is not left untested."""
+    of_quantities = {
+        Rule.BALANCE,
+        Rule.OVERDRAWN,
+        Rule.WANTS,
+        Rule.PULL,
+        Rule.MINUTES,
+        Rule.LOT_SIZE,
+    }
+    assert set().union(*(broken for _, broken, _ in MUTATIONS.values())) == (
+        set(Rule) - of_quantities
+    )
+
+
+def test_all_that_is_wrong_is_told_at_once() -> None:
+    drawn = change(change(RAW, 0, units=()), 1, lead=Lead(), shift=-8)
+    assert rules(drawn.problem, drawn.timetable) >= {Rule.UNIT, Rule.OVERLAP, Rule.LEAD}
