@@ -1,0 +1,56 @@
+"""Bring a database to this version's tables."""
+
+from importlib.resources import files
+
+from alembic import command
+from alembic.config import Config
+from alembic.runtime.migration import MigrationContext
+from alembic.script import ScriptDirectory
+from sqlalchemy.engine import Connection
+
+from service.db.engine import WRITING, make_engine
+
+
+class DatabaseVersionError(Exception):
+    """The database was made by a newer version of the program."""
+
+
+def migration_config(connection: Connection | None = None) -> Config:
+    """Alembic's settings for the packaged migrations, on ``connection`` where one is given."""
+    config = Config()
+    config.set_main_option("script_location", str(files("service").joinpath("migrations")))
+    config.set_main_option("path_separator", "os")
+    config.attributes["connection"] = connection
+    return config
+
+
+def migrate(url: str, revision: str = "head") -> None:
+    """Upgrade (or downgrade) the database at ``url`` to ``revision``, wholly or not at all.
+
+    Raises
+    ------
+    DatabaseVersionError
+        The database is at a revision this version does not know.
+    """
+    engine = make_engine(url, foreign_keys=False)
+    try:
+        with engine.execution_options(**{WRITING: True}).connect() as connection:
+            config = migration_config(connection)
+            with connection.begin():
+                current = MigrationContext.configure(connection).get_current_revision()
+                _refuse_unknown(config, current, url)
+                if revision == "base":
+                    command.downgrade(config, revision)
+                else:
+                    command.upgrade(config, revision)
+    finally:
+        engine.dispose()
+
+
+def _refuse_unknown(config: Config, current: str | None, url: str) -> None:
+    known = {script.revision for script in ScriptDirectory.from_config(config).walk_revisions()}
+    if current is not None and current not in known:
+        raise DatabaseVersionError(
+            f"PREPWRIGHT_DATABASE_URL: {url}: its tables are at revision {current!r}, which this "
+            "version does not know. Install the version that made it, or name another database."
+        )

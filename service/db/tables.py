@@ -1,0 +1,123 @@
+"""The tables. A plan is kept with the inputs that made it, so that yesterday's can be explained."""
+
+import datetime as dt
+import uuid
+from typing import Any, ClassVar
+
+from sqlalchemy import JSON, CheckConstraint, MetaData, String, Text, UniqueConstraint, event
+from sqlalchemy.engine import Connection
+from sqlalchemy.orm import Mapper
+from sqlmodel import Field, SQLModel
+
+from service.db.types import UtcDateTime
+from service.values import PlanState
+
+
+class Row(SQLModel):
+    """What every row says: who made it and when."""
+
+    # Named constraints: SQLite can only alter a constraint that has a name.
+    metadata: ClassVar[MetaData] = MetaData(
+        naming_convention={
+            "ix": "ix_%(table_name)s_%(column_0_N_name)s",
+            "uq": "uq_%(table_name)s_%(column_0_N_name)s",
+            "ck": "ck_%(table_name)s_%(constraint_name)s",
+            "fk": "fk_%(table_name)s_%(column_0_N_name)s",
+            "pk": "pk_%(table_name)s",
+        }
+    )
+
+    created_by: str = Field(sa_type=String(60))
+    created_at: dt.datetime = Field(sa_type=UtcDateTime)
+
+
+class KitchenRow(Row, table=True):
+    """A kitchen; what it consists of stands in its versions."""
+
+    __tablename__ = "kitchen"
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    slug: str = Field(sa_type=String(80), unique=True)
+    name: str = Field(sa_type=String(80))
+
+
+class KitchenVersionRow(Row, table=True):
+    """A kitchen file as it was given, never changed afterwards."""
+
+    __tablename__ = "kitchen_version"
+    __table_args__ = (UniqueConstraint("kitchen_id", "number"),)
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    number: int
+    document: str = Field(sa_type=Text)
+    sha256: str = Field(sa_type=String(64))
+
+
+class PlanRow(Row, table=True):
+    """A planning run: what was asked, of which version of the file, and how it went."""
+
+    __tablename__ = "plan"
+    __table_args__ = (
+        CheckConstraint(
+            "state IN ({})".format(", ".join(f"'{state}'" for state in PlanState)), name="state"
+        ),
+    )
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id", index=True)
+    kitchen_version_id: uuid.UUID = Field(foreign_key="kitchen_version.id", index=True)
+    date: dt.date = Field(index=True)
+    state: str = Field(sa_type=String(10), index=True)
+    choices: dict[str, Any] = Field(sa_type=JSON)
+    error: str | None = Field(default=None, sa_type=Text)
+    note: str | None = Field(default=None, sa_type=Text)
+    started_at: dt.datetime | None = Field(default=None, sa_type=UtcDateTime)
+    finished_at: dt.datetime | None = Field(default=None, sa_type=UtcDateTime)
+    beat_at: dt.datetime = Field(sa_type=UtcDateTime)
+    """When the program that runs it last said that it lives."""
+
+
+class PlanProgressRow(Row, table=True):
+    """An improving plan, at the moment it was found."""
+
+    __tablename__ = "plan_progress"
+    __table_args__ = (UniqueConstraint("plan_id", "number"),)
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    plan_id: uuid.UUID = Field(foreign_key="plan.id")
+    number: int
+    seconds: float
+    origin: str = Field(sa_type=String(200))
+    short: int
+    tardiness: int
+    labor: int
+    freshness: int
+    finish: int
+
+
+class PlanResultRow(Row, table=True):
+    """What a run made. Apart from ``plan``, since it is large and lists do not need it."""
+
+    __tablename__ = "plan_result"
+
+    plan_id: uuid.UUID = Field(foreign_key="plan.id", primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    document: str = Field(sa_type=Text)
+    """The plan file, JSON."""
+    sheet: str = Field(sa_type=Text)
+    """What the pages show, JSON: yesterday's sheet reopens as it was."""
+    traces: str = Field(sa_type=Text)
+    """Why each quantity is what it is: JSON object by item."""
+
+
+@event.listens_for(KitchenVersionRow, "before_update")
+@event.listens_for(KitchenVersionRow, "before_delete")
+def _refuse_change(
+    mapper: Mapper[KitchenVersionRow], connection: Connection, row: KitchenVersionRow
+) -> None:
+    del mapper, connection
+    raise ValueError(
+        f"kitchen_version {row.id} is never changed: plans were made from it. Store a new version."
+    )

@@ -1,0 +1,40 @@
+"""What can go wrong in a use case. Every error names the field, its value and the remedy."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """One thing that is wrong with what was asked for."""
+
+    path: str
+    value: str
+    message: str
+    remedy: str
+
+    def __str__(self) -> str:
+        return f"{self.path}: {self.value}: {self.message}. {self.remedy}"
+
+
+class RequestError(Exception):
+    """What was asked for cannot be done; ``faults`` says why, all of it."""
+
+    def __init__(self, *faults: Fault) -> None:
+        super().__init__("\n".join(str(fault) for fault in faults))
+        self.faults = faults
+
+
+class NotFoundError(RequestError):
+    """There is no such thing."""
+
+
+class ConflictError(RequestError):
+    """It contradicts what is stored already."""
+
+
+class NotReadyError(RequestError):
+    """It is not there yet, or never will be: the run that makes it has not finished."""
+
+
+class InvalidError(RequestError):
+    """The values given are wrong."""

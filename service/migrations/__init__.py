@@ -1,0 +1,1 @@
+"""Migrations, packaged so that an installed program can bring its database up to date."""
