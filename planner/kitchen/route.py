@@ -1,0 +1,62 @@
+"""What a step of a route works on: where its rate and its yield are looked up."""
+
+from planner.kitchen.base import Fraction
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.foods import Component, FoodYield
+
+_NO_LOSS = "no yield entered: nothing is lost"
+
+
+def worked_foods(catalog: Catalog, component: Component) -> tuple[str, ...]:
+    """Ids under which operations may name what this route works on, most particular first.
+
+    The component itself; below it, as long as there is no recipe, its one input, and the one input
+    of that: a yield of ``peel`` on ``onion`` holds for every cut made of onions.
+    """
+    found = [component.id]
+    here: Component | None = component
+    while here is not None and here.makes is None and len(here.inputs) == 1:
+        item = here.inputs[0].item
+        if item in found:
+            break  # A loop, which the check of the file names.
+        found.append(item)
+        here = catalog.components.get(item)
+    return tuple(found)
+
+
+def measured_foods(catalog: Catalog, component: Component) -> tuple[str, ...]:
+    """Ids whose density and piece weights measure what goes into this route, nearest first.
+
+    What goes in weighs as the input does; the component's own weights are those of its portions and
+    come last. A recipe is measured by its own.
+    """
+    itself, *below = worked_foods(catalog, component)
+    return (*below, itself)
+
+
+def food_yield(catalog: Catalog, component: Component, index: int) -> FoodYield | None:
+    """The operation's entry for what step ``index`` works on, the most particular one."""
+    operation = catalog.operations.get(component.route[index].operation)
+    if operation is None:
+        return None
+    by_food = {entry.food: entry for entry in operation.yields}
+    for food in worked_foods(catalog, component):
+        if food in by_food:
+            return by_food[food]
+    return None
+
+
+def step_fraction(catalog: Catalog, component: Component, index: int) -> Fraction:
+    """Mass out / mass in of step ``index``: the step's own, else the operation's for the food.
+
+    A recipe's steps change nothing: its measured output is the measure.
+    """
+    step = component.route[index]
+    if component.makes is not None:
+        return Fraction(fraction=1.0, source=component.makes_source)
+    if step.fraction is not None:
+        return step.fraction
+    entry = food_yield(catalog, component, index)
+    if entry is None:
+        return Fraction(fraction=1.0, source=_NO_LOSS)
+    return Fraction(fraction=entry.fraction, source=entry.source)
