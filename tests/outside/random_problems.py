@@ -1,0 +1,155 @@
+"""Tiny problems at random that can be solved by trying everything: a quarter of an hour, two cooks.
+
+They carry all that makes timetables hard: changeovers and cleans, boards with a state, an oven held
+across two tasks, shortest and longest waits, breaks, overtime, lots that need others, food that is
+late, of no use, or wanted fresh.
+"""
+
+from dataclasses import dataclass, field
+
+from hypothesis import strategies as st
+
+from planner.schedule.problem import (
+    Changeovers,
+    Family,
+    Hold,
+    Hygiene,
+    Job,
+    Problem,
+    Promise,
+    Resource,
+    Serving,
+    Task,
+    Wait,
+    Worker,
+)
+
+HYGIENE = (
+    Hygiene(),
+    Hygiene(raw_animal="poultry"),
+    Hygiene(raw_animal="fish"),
+    Hygiene(allergens=frozenset({"milk"})),
+)
+BOARD, OVEN = 0, 1
+
+
+@dataclass
+class _Parts:
+    """What is drawn so far."""
+
+    tasks: list[Task] = field(default_factory=list)
+    waits: list[Wait] = field(default_factory=list)
+    holds: list[Hold] = field(default_factory=list)
+    jobs: list[Job] = field(default_factory=list)
+
+
+def _maybe(values: st.SearchStrategy[int]) -> st.SearchStrategy[int | None]:
+    return st.none() | values
+
+
+@st.composite
+def _workers(draw: st.DrawFn, number: int, start: int, horizon: int) -> Worker:
+    begin = draw(st.integers(start, start + 2))
+    end = draw(st.integers(start + 6, horizon))
+    latest = draw(st.integers(end, horizon + 1))
+    pause = draw(st.integers(start + 1, horizon - 2))
+    blocked = ((pause, pause + draw(st.integers(1, 3))),) if draw(st.booleans()) else ()
+    return Worker(f"cook {number}", begin, end, latest, blocked)
+
+
+@st.composite
+def _tasks(draw: st.DrawFn, index: int, lot: int, families: int, start: int, horizon: int) -> Task:
+    able = draw(st.sampled_from(((0,), (1,), (0, 1), (0, 1))))
+    due = draw(st.sampled_from((None, start + 3, start + 5, start + 8, horizon)))
+    until = draw(st.sampled_from((None, None, None, start + 6, start + 8, horizon)))
+    fresh = draw(st.sampled_from((None, None, None, start + 3, start + 5)))
+    return Task(
+        id=f"task {index}",
+        lot=lot,
+        family=draw(st.integers(0, families - 1)),
+        minutes={worker: draw(st.integers(1, 3)) for worker in able},
+        release=draw(st.sampled_from((start, start, start + 1, start + 3))),
+        earliest_end=fresh,
+        due=due,
+        due_weight=draw(st.integers(1, 2)),
+        until=until,
+        fresh_weight=draw(st.integers(0, 1)) if due is not None else 0,
+    )
+
+
+def _lot(
+    draw: st.DrawFn, parts: _Parts, families: int, start: int, horizon: int, most: int
+) -> None:
+    """Add a lot of one task, or of two with a wait between and perhaps the oven across both."""
+    lot, first = len(parts.jobs), len(parts.tasks)
+    size = draw(st.integers(1, min(2, most)))
+    for index in range(first, first + size):
+        parts.tasks.append(draw(_tasks(index, lot, families, start, horizon)))
+        if draw(st.booleans()):
+            parts.holds.append(Hold(BOARD, index, index))
+    if size == 2:
+        least = draw(st.integers(0, 2))
+        slack = draw(_maybe(st.integers(0, 2)))
+        parts.waits.append(Wait(first, first + 1, least, None if slack is None else least + slack))
+        if draw(st.booleans()):
+            parts.holds.append(Hold(OVEN, first, first + 1, tail=draw(st.integers(0, 1))))
+    needs = draw(st.sampled_from(((), *((other,) for other in range(lot)))))
+    if needs and draw(st.booleans()):
+        parts.waits.append(Wait(parts.jobs[needs[0]].tasks[-1], first))
+    serves = tuple(
+        Serving(promise, draw(st.sampled_from(("rice", "sauce"))), draw(st.integers(1, 3)))
+        for promise in draw(st.sampled_from(((0,), (1,), (0, 1))))
+    )
+    parts.jobs.append(
+        Job(
+            id=f"lot {lot}",
+            tasks=tuple(range(first, first + size)),
+            needs=needs,
+            serves=serves,
+            impossible=draw(st.sampled_from(("",) * 15 + ("nothing to make it of",))),
+        )
+    )
+
+
+@st.composite
+def tiny_problems(
+    draw: st.DrawFn, *, start: int = 480, minutes: int = 14, most_tasks: int = 4
+) -> Problem:
+    """A problem of two cooks and up to ``most_tasks`` tasks within ``minutes``."""
+    horizon = start + minutes
+    families = tuple(
+        Family(
+            operation=draw(st.sampled_from(("cut", "mix"))),
+            food=draw(st.sampled_from(("bean", "egg"))),
+            station=draw(st.sampled_from(("bench", "sink"))),
+            hygiene=draw(st.sampled_from(HYGIENE)),
+            set_up=draw(st.integers(0, 1)),
+        )
+        for _ in range(draw(st.integers(1, 3)))
+    )
+    parts = _Parts()
+    count = draw(st.integers(min(3, most_tasks), most_tasks))
+    while len(parts.tasks) < count:
+        _lot(draw, parts, len(families), start, horizon, count - len(parts.tasks))
+    return Problem(
+        start=start,
+        horizon=horizon,
+        workers=tuple(draw(_workers(number, start, horizon)) for number in range(2)),
+        resources=(
+            Resource("board", draw(st.integers(1, 2)), contact=True),
+            Resource("oven", draw(st.integers(1, 2))),
+        ),
+        families=families,
+        tasks=tuple(parts.tasks),
+        jobs=tuple(parts.jobs),
+        waits=tuple(parts.waits),
+        holds=tuple(parts.holds),
+        promises=tuple(Promise(f"dish {p}", 6, draw(st.integers(1, 2))) for p in range(2)),
+        changeovers=Changeovers(
+            another_food=draw(st.integers(0, 1)),
+            another_operation=draw(st.integers(0, 2)),
+            another_station=draw(st.integers(0, 2)),
+            hand_wash=draw(st.integers(0, 1)),
+            clean=draw(st.integers(0, 2)),
+        ),
+    )

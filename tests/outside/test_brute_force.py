@@ -1,0 +1,63 @@
+"""Trying everything agrees with paper, with the checker, and with the solver."""
+
+from collections.abc import Callable, Iterator
+from dataclasses import replace
+from itertools import product
+
+import pytest
+from hypothesis import HealthCheck, given, settings
+
+from planner.check.leads import expected_leads
+from planner.check.score import score_of
+from planner.check.timetable import check_timetable
+from planner.schedule.problem import Problem
+from planner.schedule.timetable import Assignment, Timetable
+from tests.kitchens import problems
+from tests.kitchens.problems import Drawn
+from tests.outside.brute_force import best_score
+from tests.outside.random_problems import tiny_problems
+
+
+@pytest.mark.parametrize("draw", problems.ALL, ids=lambda draw: draw.__name__)
+def test_trying_everything_agrees_with_paper(draw: Callable[[], Drawn]) -> None:
+    drawn = draw()
+    assert best_score(drawn.problem) == drawn.score
+
+
+def every_timetable(problem: Problem) -> Iterator[Timetable]:
+    """Every way to do or leave each task, with the leads that the checker asks for."""
+    ways: list[list[Assignment | None]] = []
+    for index, task in enumerate(problem.tasks):
+        contact = [
+            h
+            for h, hold in enumerate(problem.holds)
+            if hold.first == index and problem.resources[hold.resource].contact
+        ]
+        units = [range(problem.resources[problem.holds[h].resource].capacity) for h in contact]
+        ways.append([None])
+        ways[-1] += [
+            Assignment(
+                index,
+                worker,
+                start,
+                start + minutes,
+                units=tuple(zip(contact, chosen, strict=True)),
+            )
+            for worker, minutes in task.minutes.items()
+            for start in range(problem.start, problem.horizon)
+            for chosen in product(*units)
+        ]
+    for chosen_ways in product(*ways):
+        done = tuple(a for a in chosen_ways if a is not None)
+        leads = expected_leads(problem, done)
+        yield Timetable(
+            tuple(replace(a, lead=lead) for a, (lead, _) in zip(done, leads, strict=True))
+        )
+
+
+@given(tiny_problems(minutes=9, most_tasks=2))
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+def test_trying_everything_agrees_with_all_that_the_checker_passes(problem: Problem) -> None:
+    """The least score among all timetables without a violation, on the smallest problems."""
+    passed = (t for t in every_timetable(problem) if not check_timetable(problem, t))
+    assert min(score_of(problem, t) for t in passed) == best_score(problem)
