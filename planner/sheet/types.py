@@ -51,6 +51,22 @@ class Taking:
 
 
 @dataclass(frozen=True, slots=True)
+class BatchOutput:
+    """What a batch gives one component at one cut, with the label of its container.
+
+    ``label`` is None where the food goes straight on to another batch today.
+    """
+
+    component: str
+    name: str
+    grams: float
+    pieces: float | None
+    piece: str | None
+    cut: SheetCut | None
+    label: ContainerLabel | None
+
+
+@dataclass(frozen=True, slots=True)
 class SheetTask:
     """One hands-on stretch inside a batch. ``part`` is work, check or finish."""
 
@@ -69,7 +85,10 @@ class SheetBatch:
 
     ``start`` includes the lead (set-up, changeover, hand-wash, clean minutes are given apart);
     ``work_start`` is when the food is first touched. ``unattended_until`` is when the last lot of
-    the batch is done by itself, where it runs unattended.
+    the batch is done by itself, where it runs unattended. ``outputs`` says what goes to which
+    component at which cut; ``cut`` and ``pieces_out`` are set where they are the same for the
+    whole batch, and ``label`` is the first of the outputs' labels. Every part of a lot (work,
+    check, finish) shows what the whole lot takes in and gives.
     """
 
     number: int
@@ -110,6 +129,7 @@ class SheetBatch:
     guidance: str
     notes: tuple[str, ...]
     tasks: tuple[SheetTask, ...]
+    outputs: tuple[BatchOutput, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

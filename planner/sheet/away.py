@@ -1,0 +1,38 @@
+"""When a cook is not at prep: station set-up, breaks, the line."""
+
+import datetime as dt
+
+from planner.kitchen.base import clock_minutes
+from planner.kitchen.document import Rules
+from planner.kitchen.work import Cook, Shift
+from planner.sheet.types import Away
+
+SET_UP = "station set-up"
+BREAK = "break"
+ON_LINE = "on the line"
+
+
+def shift_on(cook: Cook, date: dt.date) -> Shift | None:
+    """The shift of a date, else the one for every day, else None."""
+    for shift in cook.shifts:
+        if shift.date == date:
+            return shift
+    return next((shift for shift in cook.shifts if shift.date is None), None)
+
+
+def away(cook: Cook, date: dt.date, rules: Rules) -> tuple[Away, ...]:
+    """Stretches without prep on the cook's shift, by start."""
+    shift = shift_on(cook, date)
+    if shift is None:
+        return ()
+    start = clock_minutes(shift.start)
+    stretches = [
+        Away(BREAK, clock_minutes(one.start), clock_minutes(one.start) + one.minutes)
+        for one in shift.breaks
+    ]
+    stretches += [
+        Away(ON_LINE, clock_minutes(one.start), clock_minutes(one.end)) for one in shift.on_line
+    ]
+    if rules.station_set_up_minutes:
+        stretches.append(Away(SET_UP, start, start + rules.station_set_up_minutes))
+    return tuple(sorted(stretches, key=lambda one: (one.start, one.end)))

@@ -1,0 +1,140 @@
+"""One line of the sheet per batch: what, how much, where, with what, until when."""
+
+from collections.abc import Mapping
+from typing import TypeVar
+
+from planner.lots.types import Lot, Part
+from planner.sheet.cautions import allergens, cautions
+from planner.sheet.notes import notes
+from planner.sheet.outputs import is_last_part, outputs
+from planner.sheet.places import HeldTime, equipment, place
+from planner.sheet.runs import Run
+from planner.sheet.takings import Source, takings, trimmings
+from planner.sheet.types import BatchOutput, SheetBatch, SheetTask, Trimming
+from planner.sheet.view import PlanView
+
+_Value = TypeVar("_Value")
+
+
+def sheet_batch(
+    view: PlanView, run: Run, sources: Mapping[int, Source], held: tuple[HeldTime, ...]
+) -> SheetBatch:
+    """All that the cook must know of one batch."""
+    lots, part, lead = run.lots, run.part, run.lead
+    operation = view.operation(lots[0])
+    given = outputs(view, run)
+    number, piece = _pieces_out(given)
+    due, late = _due(view, run)
+    unattended, unattended_until = _unattended(run)
+    return SheetBatch(
+        number=run.number,
+        cook=run.cook.id,
+        cook_name=run.cook.name,
+        part=part.value,
+        operation=operation.id,
+        operation_name=operation.name,
+        food_name=view.catalog.name(lots[0].food),
+        components=tuple(dict.fromkeys(one.name for one in given)),
+        station=view.catalog.stations[operation.station].name,
+        equipment=equipment(view, run, held),
+        place=place(view, run, held),
+        start=run.start,
+        work_start=run.assignments[0].start,
+        end=run.end,
+        set_up=lead.set_up,
+        changeover=lead.changeover,
+        hand_wash=lead.hand_wash,
+        clean=lead.clean,
+        hands_on=run.hands_on,
+        grams_in=sum(lot.grams_in for lot in lots),
+        grams_out=sum(lot.grams_out for lot in lots),
+        pieces_out=number,
+        piece_out=piece,
+        cut=_same([one.cut for one in given]),
+        temperature_c=_same([view.step(lot).temperature_c for lot in lots]),
+        unattended=unattended,
+        unattended_until=unattended_until,
+        takings=takings(view, lots, sources) if part is Part.WORK else (),
+        trimmings=_trimmed(view, run),
+        label=next((one.label for one in given if one.label is not None), None),
+        dishes=_dishes(view, lots),
+        due=due,
+        late=late,
+        cautions=cautions(view, part, lots, lead),
+        allergens=allergens(lots),
+        guidance=operation.guidance,
+        notes=notes(view, run, given),
+        tasks=_tasks(view, run),
+        outputs=given,
+    )
+
+
+def _pieces_out(given: tuple[BatchOutput, ...]) -> tuple[float | None, str | None]:
+    if len(given) == 1:
+        return given[0].pieces, given[0].piece
+    return None, None
+
+
+def _same(values: list[_Value | None]) -> _Value | None:
+    """The value all have in common, or None."""
+    first = values[0] if values else None
+    return first if all(value == first for value in values) else None
+
+
+def _due(view: PlanView, run: Run) -> tuple[int | None, int]:
+    dues = [
+        (view.problem.tasks[one.task].due, one.end)
+        for one in run.assignments
+        if view.problem.tasks[one.task].due is not None
+    ]
+    earliest = min((due for due, _end in dues if due is not None), default=None)
+    late = max((end - due for due, end in dues if due is not None), default=0)
+    return earliest, max(0, late)
+
+
+def _unattended(run: Run) -> tuple[int, int | None]:
+    """Longest unattended minutes of a lot, and when the last lot is done by itself."""
+    if run.part is not Part.WORK:
+        return 0, None
+    ends = {one.task: one.end for one in run.assignments}
+    done = [
+        (lot.unattended, ends[task.task] + lot.unattended)
+        for lot in run.lots
+        for task in lot.tasks
+        if task.part is Part.WORK and task.task in ends and lot.unattended
+    ]
+    if not done:
+        return 0, None
+    return max(minutes for minutes, _end in done), max(end for _minutes, end in done)
+
+
+def _trimmed(view: PlanView, run: Run) -> tuple[Trimming, ...]:
+    lots = tuple(lot for lot in run.lots if is_last_part(run.part, lot))
+    return trimmings(view, lots) if lots else ()
+
+
+def _dishes(view: PlanView, lots: tuple[Lot, ...]) -> tuple[str, ...]:
+    names: dict[str, None] = {}
+    for lot in lots:
+        for service, dish, _portions in lot.dishes:
+            names[_dish_text(view, service, dish)] = None
+    return tuple(names)
+
+
+def _dish_text(view: PlanView, service: str, dish: str) -> str:
+    known_dish = view.catalog.dishes.get(dish)
+    known_service = view.catalog.services.get(service)
+    text = known_dish.name if known_dish else dish
+    return f"{text} ({known_service.name})" if known_service else text
+
+
+def _tasks(view: PlanView, run: Run) -> tuple[SheetTask, ...]:
+    tasks = []
+    for one in run.assignments:
+        lot, task = view.lot_tasks[one.task]
+        tasks.append(
+            SheetTask(
+                one.task, lot.id, task.part.value, one.start, one.end, lot.grams_in, lot.grams_out
+            )
+        )
+    return tuple(tasks)

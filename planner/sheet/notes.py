@@ -1,0 +1,66 @@
+"""Notes of a batch: what the route and the day ask for beyond the numbers."""
+
+from planner.kitchen.foods import Holding
+from planner.lots.types import Lot, Part
+from planner.sheet.outputs import is_last_part
+from planner.sheet.runs import Run
+from planner.sheet.types import BatchOutput
+from planner.sheet.view import PlanView
+
+MISSED = "Should have been started on an earlier day."
+KEEPS_DATE = "Keeps the use-by of the prepared stock in it."
+NOBODY_TAKES_IT_OUT = "Stays where it is past today's shifts; say who puts it away."
+
+_WHERE = {
+    Holding.COLD: "cold",
+    Holding.HOT: "hot",
+    Holding.AMBIENT: "at room temperature",
+    Holding.FROZEN: "frozen",
+}
+
+
+def notes(view: PlanView, run: Run, given: tuple[BatchOutput, ...]) -> tuple[str, ...]:
+    """Notes for one batch, each said once."""
+    lines: list[str] = []
+    for lot in run.lots:
+        step = view.step(lot)
+        lines += [step.note] if step.note else []
+        if is_last_part(run.part, lot):
+            lines += _goes_on(view, lot)
+        if run.part is Part.WORK:
+            lines += _taken_out(view, lot)
+            lines += [MISSED] if lot.missed else []
+    lines += [KEEPS_DATE for one in given if _keeps_date(view, one)]
+    return tuple(dict.fromkeys(lines))
+
+
+def _goes_on(view: PlanView, lot: Lot) -> list[str]:
+    """How it waits for the step after this one."""
+    if lot.finishes:
+        note = view.catalog.components[lot.component].note
+        return [note] if note else []
+    step = view.step(lot)
+    lines = []
+    if step.max_wait_minutes is not None:
+        lines.append(f"The next step starts within {step.max_wait_minutes} minutes.")
+    elif step.min_wait_minutes:
+        lines.append(f"Rests at least {step.min_wait_minutes} minutes before the next step.")
+    if step.hold is not None:
+        lines.append(f"Hold {_WHERE[step.hold]} until the next step.")
+    return lines
+
+
+def _taken_out(view: PlanView, lot: Lot) -> list[str]:
+    if not lot.unattended:
+        return []
+    within = view.operation(lot).finish_within_minutes
+    if not any(task.part is Part.FINISH for task in lot.tasks):
+        return [NOBODY_TAKES_IT_OUT] if view.operation(lot).finish_minutes else []
+    return [f"Take out within {within} minutes of being done."] if within is not None else []
+
+
+def _keeps_date(view: PlanView, one: BatchOutput) -> bool:
+    if one.label is None:
+        return False
+    days = view.catalog.components[one.component].shelf_life_days
+    return (one.label.use_by - one.label.made).days < days - 1

@@ -1,0 +1,98 @@
+"""Batches as runs of tasks: who does which tasks together, before anything is said about them."""
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+from planner.kitchen.work import Cook
+from planner.lots.types import Lot, Part
+from planner.schedule.timetable import Assignment, Lead
+from planner.sheet.takings import Source
+from planner.sheet.view import PlanView
+
+
+@dataclass(frozen=True, slots=True)
+class Run:
+    """A maximal run of one cook's consecutive tasks of one family, numbered over the kitchen."""
+
+    number: int
+    worker: int
+    cook: Cook
+    part: Part
+    assignments: tuple[Assignment, ...]
+    lots: tuple[Lot, ...]
+    """Lots of the tasks, each once, in order."""
+
+    @property
+    def lead(self) -> Lead:
+        """Minutes before and inside the run, by kind; a clean may fall due inside it."""
+        leads = [one.lead for one in self.assignments]
+        return Lead(
+            sum(lead.set_up for lead in leads),
+            sum(lead.changeover for lead in leads),
+            sum(lead.hand_wash for lead in leads),
+            sum(lead.clean for lead in leads),
+        )
+
+    @property
+    def start(self) -> int:
+        """Start of the lead."""
+        first = self.assignments[0]
+        return first.start - first.lead.total
+
+    @property
+    def end(self) -> int:
+        """End of the last task."""
+        return self.assignments[-1].end
+
+    @property
+    def hands_on(self) -> int:
+        """Minutes of work, without leads and gaps."""
+        return sum(one.end - one.start for one in self.assignments)
+
+
+def runs(view: PlanView) -> tuple[Run, ...]:
+    """All batches of the kitchen, numbered from 1 by start time."""
+    found: list[tuple[int, list[Assignment]]] = []
+    for worker in range(len(view.problem.workers)):
+        last_family = None
+        for one in view.in_order(worker):
+            family = view.problem.tasks[one.task].family
+            if family != last_family:
+                found.append((worker, []))
+            found[-1][1].append(one)
+            last_family = family
+    found.sort(key=lambda run: (run[1][0].start - run[1][0].lead.total, run[0]))
+    return tuple(
+        _run(view, number, worker, tuple(assignments))
+        for number, (worker, assignments) in enumerate(found, start=1)
+    )
+
+
+def sources(found: tuple[Run, ...]) -> Mapping[int, Source]:
+    """By lot index, the batch that hands its output over: where it is finished, else worked on."""
+    by_lot: dict[int, Source] = {}
+    finished: set[int] = set()
+    for run in found:
+        if run.part is Part.CHECK:
+            continue
+        for lot in run.lots:
+            if lot.index not in finished:
+                by_lot[lot.index] = Source(run.number, run.cook.initials)
+            if run.part is Part.FINISH:
+                finished.add(lot.index)
+    return by_lot
+
+
+def batch_of_task(found: tuple[Run, ...]) -> Mapping[int, Run]:
+    """The batch of each task done."""
+    return {one.task: run for run in found for one in run.assignments}
+
+
+def _run(view: PlanView, number: int, worker: int, assignments: tuple[Assignment, ...]) -> Run:
+    lots: dict[int, Lot] = {}
+    for one in assignments:
+        lot, _task = view.lot_tasks[one.task]
+        lots[lot.index] = lot
+    cook = view.catalog.cooks[view.plan.workload.cooks[worker]]
+    part = view.lot_tasks[assignments[0].task][1].part
+    return Run(number, worker, cook, part, assignments, tuple(lots.values()))

@@ -1,0 +1,102 @@
+"""A plan with its kitchen, looked up the ways the sheet needs it. Nothing is computed here."""
+
+from collections import defaultdict
+from collections.abc import Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.conversion import Converter
+from planner.kitchen.document import Kitchen
+from planner.kitchen.foods import Step
+from planner.kitchen.work import Operation
+from planner.lots.types import Lot, LotTask
+from planner.plan import Plan
+from planner.schedule.problem import Hold, Problem, Worker
+from planner.schedule.timetable import Assignment
+
+
+@dataclass(frozen=True)
+class PlanView:
+    """Lookups over one plan."""
+
+    kitchen: Kitchen
+    plan: Plan
+
+    @cached_property
+    def catalog(self) -> Catalog:
+        """The kitchen by id."""
+        return Catalog(self.kitchen)
+
+    @cached_property
+    def converter(self) -> Converter:
+        """Amounts to grams."""
+        return Converter(self.kitchen)
+
+    @property
+    def problem(self) -> Problem:
+        """What was scheduled."""
+        return self.plan.workload.problem
+
+    @property
+    def lots(self) -> tuple[Lot, ...]:
+        """All lots of the day, done or short."""
+        return self.plan.workload.lots
+
+    @cached_property
+    def assignments(self) -> Mapping[int, Assignment]:
+        """What is done, by task index."""
+        return {one.task: one for one in self.plan.solution.timetable.assignments}
+
+    @cached_property
+    def lot_tasks(self) -> Mapping[int, tuple[Lot, LotTask]]:
+        """The lot and the part of it that a task is."""
+        return {task.task: (lot, task) for lot in self.lots for task in lot.tasks}
+
+    @cached_property
+    def downstream(self) -> Mapping[int, tuple[int, ...]]:
+        """Lots that take from a lot today, by its index."""
+        found: dict[int, list[int]] = defaultdict(list)
+        for lot in self.lots:
+            for index, _grams in lot.upstream:
+                found[index].append(lot.index)
+        return {index: tuple(after) for index, after in found.items()}
+
+    @cached_property
+    def opened_holds(self) -> Mapping[int, tuple[tuple[int, Hold], ...]]:
+        """Holds (index, hold) that open with a task."""
+        found: dict[int, list[tuple[int, Hold]]] = defaultdict(list)
+        for index, hold in enumerate(self.problem.holds):
+            found[hold.first].append((index, hold))
+        return {task: tuple(holds) for task, holds in found.items()}
+
+    def in_order(self, worker: int) -> list[Assignment]:
+        """What one worker does, by start."""
+        mine = [one for one in self.assignments.values() if one.worker == worker]
+        return sorted(mine, key=lambda one: (one.start, one.task))
+
+    def worker(self, index: int) -> Worker:
+        """The worker at ``index``."""
+        return self.problem.workers[index]
+
+    def is_done(self, lot: Lot) -> bool:
+        """Whether the lot is in the timetable."""
+        return all(task.task in self.assignments for task in lot.tasks)
+
+    def operation(self, lot: Lot) -> Operation:
+        """The lot's operation as the kitchen describes it."""
+        return self.catalog.operations[lot.operation]
+
+    def step(self, lot: Lot) -> Step:
+        """The lot's step on its component's route."""
+        return self.catalog.components[lot.component].route[lot.step]
+
+    def is_equipment(self, hold: Hold) -> bool:
+        """Whether a hold is on equipment rather than on a station's place."""
+        return self.problem.resources[hold.resource].id in self.catalog.equipment
+
+    def resource_name(self, hold: Hold) -> str:
+        """What people call the station or equipment held."""
+        resource = self.problem.resources[hold.resource].id
+        known = self.catalog.equipment.get(resource) or self.catalog.stations.get(resource)
+        return known.name if known else resource

@@ -1,0 +1,156 @@
+from dataclasses import replace
+
+import pytest
+
+from planner.schedule.timetable import Lead
+from planner.sheet.build import build_sheet
+from planner.sheet.types import SheetBatch
+from tests.kitchens.plans import ONION_AP, ONION_ENDS, STOCK_ONION, planned_kitchen, tiny_plan
+from tests.sheet.changes import with_assignment, with_lot, with_problem, without_tasks
+
+
+def _batches(plan) -> dict[int, SheetBatch]:
+    sheet = build_sheet(planned_kitchen(), plan)
+    return {batch.number: batch for cook in sheet.cooks for batch in cook.batches}
+
+
+@pytest.fixture(scope="module")
+def batches():
+    return _batches(tiny_plan())
+
+
+def test_batches_are_numbered_over_the_kitchen_by_start(batches):
+    assert [(batches[number].cook, batches[number].operation) for number in range(1, 7)] == [
+        ("ben", "peel"),
+        ("ben", "dice"),
+        ("ana", "simmer"),
+        ("ana", "roast"),
+        ("ana", "simmer"),
+        ("ana", "roast"),
+    ]
+
+
+def test_tasks_of_one_family_in_a_row_are_one_batch_with_one_lead(batches):
+    dice = batches[2]
+    assert [task.lot for task in dice.tasks] == ["dice-onion-1", "dice-onion-2"]
+    assert (dice.start, dice.work_start, dice.end) == (623, 628, 643)
+    assert (dice.set_up, dice.changeover, dice.hand_wash, dice.clean) == (3, 2, 0, 0)
+    assert dice.hands_on == 15
+    assert dice.grams_out == pytest.approx(1740 + STOCK_ONION)
+
+
+def test_a_family_in_between_opens_a_new_batch():
+    plan = with_problem(
+        tiny_plan(),
+        tasks=tuple(
+            replace(task, family=0) if index == 1 else task
+            for index, task in enumerate(tiny_plan().workload.problem.tasks)
+        ),
+    )
+    plan = with_assignment(plan, 2, lead=Lead(set_up=3), start=650, end=651)
+    ben = [batch for batch in _batches(plan).values() if batch.cook == "ben"]
+    assert [len(batch.tasks) for batch in ben] == [2, 1]
+
+
+def test_a_clean_inside_a_run_counts_with_its_lead():
+    plan = with_assignment(tiny_plan(), 2, start=648, end=649, lead=Lead(clean=5))
+    dice = _batches(plan)[2]
+    assert (dice.clean, dice.hands_on, dice.end) == (5, 15, 649)
+    assert any(text.startswith("Clean and sanitise") for text in dice.cautions)
+
+
+def test_pulled_food_is_shown_in_grams_and_whole_pieces(batches):
+    (onions,) = batches[1].takings
+    assert (onions.kind, onions.name) == ("pull", "Onions")
+    assert onions.grams == pytest.approx(ONION_AP)
+    assert (onions.pieces, onions.piece) == (13, "each")
+    assert 12.95 < ONION_AP / 160 < 12.96
+
+
+def test_takings_name_the_batch_and_cook_that_hand_over(batches):
+    stock = {taking.name: (taking.kind, taking.grams) for taking in batches[3].takings}
+    assert stock["Diced onion (batch 2, BE)"] == ("batch", pytest.approx(STOCK_ONION))
+    assert stock["Onion ends (batch 1, BE)"] == ("batch", pytest.approx(ONION_ENDS))
+    assert stock["Diced onion (use by 2025-03-04)"] == ("stock", 60.0)
+    assert stock["Chicken bones"] == ("pull", 1880.0)
+    (peeled,) = batches[2].takings
+    assert peeled.name == "Onions after Peel (batch 1, BE)"
+
+
+def test_trim_goes_to_its_by_product_and_the_rest_to_waste(batches):
+    ends, waste = batches[1].trimmings
+    assert (ends.to, ends.grams) == ("Onion ends", pytest.approx(ONION_ENDS))
+    assert (waste.to, waste.grams) == (None, pytest.approx(ONION_AP * 0.04))
+
+
+def test_what_evaporates_in_cooking_is_no_waste(batches):
+    roast = batches[6]
+    assert roast.grams_in - roast.grams_out == 1170
+    assert roast.trimmings == ()
+
+
+def test_portions_out_are_whole_pieces(batches):
+    assert (batches[6].pieces_out, batches[6].piece_out) == (26, "each")
+    assert batches[2].pieces_out is None
+
+
+def test_the_cut_comes_with_its_sides(batches):
+    assert (batches[2].cut.name, batches[2].cut.inches) == ("Medium dice", (0.5, 0.5, 0.5))
+    assert batches[1].cut is None
+
+
+def test_two_cuts_in_one_batch_are_told_apart_in_its_outputs():
+    dice = _batches(with_lot(tiny_plan(), 2, cut="small_dice"))[2]
+    assert dice.cut is None
+    assert [(one.cut.name, one.grams) for one in dice.outputs] == [
+        ("Medium dice", 1740.0),
+        ("Small dice", pytest.approx(STOCK_ONION)),
+    ]
+
+
+def test_unattended_stretch_runs_from_the_end_of_hands_on_work(batches):
+    assert (batches[3].unattended, batches[3].unattended_until) == (180, 655 + 180)
+    assert (batches[5].unattended, batches[5].unattended_until) == (0, None)
+
+
+def test_equipment_is_counted_over_what_is_held_at_once(batches):
+    assert batches[4].equipment == ("2 x Oven tray",)
+    assert batches[6].equipment == ("2 x Oven tray",)
+    assert batches[3].equipment == ("Stock pot",)
+    assert batches[2].equipment == ()
+
+
+def test_the_place_at_a_station_is_named_where_places_are_told_apart(batches):
+    assert (batches[1].station, batches[1].place) == ("Boards", "place 1")
+    assert (batches[3].station, batches[3].place) == ("Stove", "")
+
+
+def test_dishes_served_are_named_with_their_service(batches):
+    assert batches[2].dishes == ("Onion soup (Dinner)", "Chicken plate (Dinner)")
+
+
+def test_due_is_the_earliest_and_late_the_worst_of_its_tasks():
+    plan = with_problem(
+        tiny_plan(),
+        tasks=tuple(
+            replace(task, due=630 if index == 1 else 640) if index in (1, 2) else task
+            for index, task in enumerate(tiny_plan().workload.problem.tasks)
+        ),
+    )
+    dice = _batches(plan)[2]
+    assert (dice.due, dice.late) == (630, 642 - 630)
+
+
+def test_on_time_is_not_late(batches):
+    assert (batches[6].due, batches[6].late) == (1020, 0)
+    assert (batches[1].due, batches[1].late) == (None, 0)
+
+
+def test_a_lot_that_is_not_done_is_on_no_sheet():
+    left = _batches(without_tasks(tiny_plan(), 5, 6))
+    assert {batch.operation for batch in left.values()} == {"peel", "dice", "simmer"}
+
+
+def test_a_missed_start_is_said_on_the_batch():
+    peel = _batches(with_lot(tiny_plan(), 0, missed=True))[1]
+    assert "Should have been started on an earlier day." in peel.notes

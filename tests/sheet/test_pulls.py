@@ -1,0 +1,95 @@
+from dataclasses import replace
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from planner.quantities.types import Supply
+from planner.sheet.build import build_sheet
+from planner.sheet.pieces import whole
+from planner.sheet.pulls import share_units
+from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
+from tests.sheet.changes import with_assignment, with_lot
+
+
+def _sheet(plan=None):
+    return build_sheet(planned_kitchen(), plan or tiny_plan())
+
+
+def _two_peelers():
+    """Half the onions are pulled by Ana: as if she peeled for the roast."""
+    plan = with_lot(tiny_plan(), 0, pulls=(("onion", ONION_AP / 2),))
+    return with_lot(plan, 4, pulls=(("thigh", 4680.0), ("onion", ONION_AP / 2)))
+
+
+def test_the_kitchens_list_is_the_quantities_own():
+    pulls = {item.ingredient: item for item in _sheet().pulls}
+    onion = pulls["onion"]
+    assert (onion.units, onion.unit, onion.pack) == (13, "each", "bag")
+    assert onion.grams == pytest.approx(ONION_AP)
+    assert onion.left_over == pytest.approx(13 * 160 - ONION_AP)
+
+
+def test_each_cook_pulls_for_the_lots_they_start():
+    ana, ben = _sheet().cooks
+    assert [item.ingredient for item in ben.pulls] == ["onion"]
+    assert [item.ingredient for item in ana.pulls] == ["diced_onion", "bones", "thigh"]
+
+
+def test_one_trip_takes_prepared_stock_too():
+    stock = _sheet().cooks[0].pulls[0]
+    assert (stock.grams, stock.storage) == (60.0, "cold")
+    assert stock.note == "prepared stock, use by 2025-03-04"
+
+
+def test_shares_of_two_cooks_add_up_to_the_kitchens_units():
+    sheet = _sheet(_two_peelers())
+    shares = [item for cook in sheet.cooks for item in cook.pulls if item.ingredient == "onion"]
+    assert [item.grams for item in shares] == [pytest.approx(ONION_AP / 2)] * 2
+    assert sorted(item.units for item in shares) == [6, 7]
+    assert [item.note for item in shares if item.units == 6] == ["rest from another cook's pull"]
+
+
+def test_a_delivery_is_told_by_its_time():
+    plan = tiny_plan()
+    onion, *rest = plan.quantities.pulls
+    late = replace(
+        onion, supplies=(Supply(500.0, 0, "on hand"), Supply(1600.0, 9 * 60, "delivery"))
+    )
+    plan = replace(plan, quantities=replace(plan.quantities, pulls=(late, *rest)))
+    sheet = _sheet(plan)
+    assert sheet.cooks[1].pulls[0].note == "delivery 09:00"
+    assert {item.note for item in sheet.pulls if item.ingredient == "onion"} == {"delivery 09:00"}
+
+
+def test_a_shortage_is_told():
+    plan = tiny_plan()
+    onion, *rest = plan.quantities.pulls
+    plan = replace(
+        plan, quantities=replace(plan.quantities, pulls=(replace(onion, short=800.0), *rest))
+    )
+    assert "not enough: see alerts" in _sheet(plan).cooks[1].pulls[0].note
+
+
+def test_food_for_a_lot_that_is_not_done_is_on_no_cooks_list():
+    plan = tiny_plan()
+    kept = tuple(one for one in plan.solution.timetable.assignments if one.task not in (5, 6))
+    timetable = replace(plan.solution.timetable, assignments=kept)
+    plan = replace(plan, solution=replace(plan.solution, timetable=timetable))
+    assert "thigh" not in {item.ingredient for item in _sheet(plan).cooks[0].pulls}
+
+
+def test_the_pull_follows_the_cook_of_the_first_task():
+    plan = with_assignment(tiny_plan(), 0, worker=0)
+    assert "onion" in {item.ingredient for item in _sheet(plan).cooks[0].pulls}
+
+
+@given(
+    st.dictionaries(st.integers(0, 8), st.floats(0.001, 200), min_size=1, max_size=6),
+    st.integers(0, 3),
+)
+def test_whole_units_never_exceed_what_the_kitchen_pulls(wanted, extra):
+    most = whole(sum(wanted.values())) + extra
+    units = share_units(wanted, most)
+    assert sum(units.values()) == whole(sum(wanted.values()))
+    assert all(abs(units[worker] - wanted[worker]) <= 1 + 1e-6 for worker in wanted)
