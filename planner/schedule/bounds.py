@@ -1,0 +1,187 @@
+"""How good any plan could be: valid bounds per term, each with the relaxation that gave it.
+
+A bound of a term holds among plans no worse in every earlier term than the plan it is stated for;
+every relaxation here keeps the freedom to leave food short as far as that plan does.
+"""
+
+from collections import defaultdict
+from dataclasses import replace
+
+from ortools.sat.python import cp_model
+
+from planner.schedule.assemble import Choice, assemble, incumbent_of
+from planner.schedule.model import Effort, improve
+from planner.schedule.problem import Changeovers, Problem
+from planner.schedule.score import score_of, short_portions
+from planner.schedule.tables import Tables, tables_of
+from planner.schedule.timetable import Bound, Score, Term, Timetable
+from planner.schedule.variables import Linear
+
+_STATIC = "least minutes along each chain of waits, whoever does it"
+_NO_LEADS = "the same kitchen with free set-ups, changeovers and cleaning"
+_ASSIGNMENT = "each task to its cook, one set-up and least changeover per cook and family"
+
+
+def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
+    """Bounds without any solving."""
+    problem = tables.problem
+    jobs = set(range(len(problem.jobs))) - tables.impossible
+    sure = score.short == 0
+    tardiness = finish = 0
+    for index, task in enumerate(problem.tasks):
+        # A job that might be left short binds nothing.
+        if sure and task.lot in jobs:
+            end = tables.earliest[index] + tables.least[index]
+            finish = max(finish, end - problem.start)
+            if task.due is not None:
+                tardiness += task.due_weight * max(0, end - task.due)
+    short = short_portions(tables, jobs)
+    labor = sum(tables.least) if sure else 0
+    return {
+        Term.SHORT: Bound(Term.SHORT, score.short, short, "what no plan can make"),
+        Term.TARDINESS: Bound(Term.TARDINESS, score.tardiness, tardiness, _STATIC),
+        Term.LABOR: Bound(Term.LABOR, score.labor, labor, "least minutes of every task"),
+        Term.FRESHNESS: Bound(Term.FRESHNESS, score.freshness, 0, "no food is too fresh"),
+        Term.FINISH: Bound(Term.FINISH, score.finish, finish, _STATIC),
+    }
+
+
+def tightest(bounds: dict[Term, Bound], found: Bound) -> None:
+    """Keep the larger bound of a term."""
+    if found.bound > bounds[found.term].bound:
+        bounds[found.term] = found
+
+
+def without_leads(
+    tables: Tables, timetable: Timetable, score: Score, effort: Effort
+) -> list[Bound]:
+    """Bounds on short portions and tardiness from the problem without set-ups and changeovers.
+
+    Every plan of the kitchen stays feasible when leads shrink to nothing and units of a resource
+    need no names, so the relaxed optimum bounds both terms.
+    """
+    relaxed = tables_of(_relaxed(tables.problem))
+    choices = {i.task: Choice(i.worker, i.start, i.end) for i in timetable.assignments}
+    bare = assemble(relaxed, choices, {})
+    answer = improve(
+        relaxed,
+        incumbent_of(relaxed, bare),
+        score_of(relaxed, bare),
+        range(len(relaxed.problem.jobs)),
+        range(len(relaxed.problem.workers)),
+        effort,
+        ((Term.SHORT,), (Term.TARDINESS,)),
+    )
+    bounds = []
+    held = True
+    for level in answer.levels:
+        term = level.terms[0]
+        if held:
+            bounds.append(Bound(term, score.term(term), level.bound, _NO_LEADS))
+        # The next level was solved with this one held at what was reached: that says nothing of
+        # plans as short as ours unless the two agree.
+        held = level.optimal and level.bound == score.term(term)
+    return bounds
+
+
+def _relaxed(problem: Problem) -> Problem:
+    return replace(
+        problem,
+        families=tuple(replace(family, set_up=0) for family in problem.families),
+        resources=tuple(replace(resource, contact=False) for resource in problem.resources),
+        changeovers=Changeovers(),
+    )
+
+
+def assignment_bound(tables: Tables, score: Score, effort: Effort) -> Bound:
+    """Bound on labor from who does what, without any clock.
+
+    Let x[t, w] say that cook w does task t and z[f, w] that w works on family f. A cook opens every
+    family at least once: its set-up is due, and its least changeover from any other family except
+    for one family, the first of the day. So labor >= sum of minutes x + sum of (set-up + least
+    changeover) z - what each cook's first family saves + overtime, where minutes beyond a cook's
+    shift less breaks are overtime. Jobs may be left out as far as ``score.short`` allows.
+    """
+    problem = tables.problem
+    model = cp_model.CpModel()
+    made = [
+        model.new_constant(0) if j in tables.impossible else model.new_bool_var(f"made{j}")
+        for j in range(len(problem.jobs))
+    ]
+    _limit_short(model, problem, made, score.short)
+    entry = _least_entry(tables)
+    used: dict[tuple[int, int], list[cp_model.IntVar]] = defaultdict(list)
+    load: dict[int, list[Linear]] = defaultdict(list)
+    for index, task in enumerate(problem.tasks):
+        does = {w: model.new_bool_var(f"x{index}_{w}") for w in task.minutes}
+        model.add(sum(does.values()) == made[task.lot])
+        for worker, literal in does.items():
+            used[task.family, worker].append(literal)
+            load[worker].append(task.minutes[worker] * literal)
+    for index, job in enumerate(problem.jobs):
+        for need in job.needs:
+            model.add(made[index] <= made[need])
+    first: dict[int, list[cp_model.IntVar]] = defaultdict(list)
+    for (family, worker), literals in used.items():
+        opened = model.new_bool_var(f"z{family}_{worker}")
+        model.add_max_equality(opened, literals)
+        load[worker].append((problem.families[family].set_up + entry[family]) * opened)
+        if entry[family]:
+            free = model.new_bool_var(f"first{family}_{worker}")
+            model.add(free <= opened)
+            first[worker].append(free)
+            load[worker].append(-entry[family] * free)
+    total: Linear = 0
+    for worker, parts in sorted(load.items()):
+        person = problem.workers[worker]
+        if first[worker]:
+            model.add_at_most_one(first[worker])
+        away = sum(max(0, min(e, person.end) - max(b, person.start)) for b, e in person.blocked)
+        most = person.latest_end - person.end
+        overtime = model.new_int_var(0, most, f"overtime{worker}")
+        model.add(sum(parts) <= person.end - person.start - away + overtime)
+        total += sum(parts) + overtime
+    model.minimize(total)
+    solver = cp_model.CpSolver()
+    solver.parameters.num_workers = effort.threads
+    solver.parameters.interleave_search = effort.threads > 1
+    solver.parameters.random_seed = effort.seed
+    solver.parameters.max_time_in_seconds = effort.seconds
+    solver.parameters.max_deterministic_time = effort.deterministic
+    status = solver.solve(model)
+    known = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
+    bound = int(-(-(solver.best_objective_bound - 1e-6) // 1)) if known else 0
+    return Bound(Term.LABOR, score.labor, max(0, min(bound, score.labor)), _ASSIGNMENT)
+
+
+def _least_entry(tables: Tables) -> list[int]:
+    """Per family: the least changeover and hand-wash from any other family."""
+    families = range(len(tables.problem.families))
+    return [
+        min(
+            (
+                tables.leads[g][f].changeover + tables.leads[g][f].hand_wash
+                for g in families
+                if g != f
+            ),
+            default=0,
+        )
+        for f in families
+    ]
+
+
+def _limit_short(
+    model: cp_model.CpModel, problem: Problem, made: list[cp_model.IntVar], short: int
+) -> None:
+    parts: dict[int, dict[str, list[Linear]]] = defaultdict(lambda: defaultdict(list))
+    for index, job in enumerate(problem.jobs):
+        for serving in job.serves:
+            parts[serving.promise][serving.component].append(serving.portions * (1 - made[index]))
+    total: list[Linear] = []
+    for promise, by_component in sorted(parts.items()):
+        portions = problem.promises[promise].portions
+        missing = model.new_int_var(0, max(portions, 0) + 1_000_000, f"short{promise}")
+        for items in by_component.values():
+            model.add(missing >= sum(items))
+        total.append(problem.promises[promise].weight * missing)
+    model.add(sum(total) <= short)

@@ -1,0 +1,234 @@
+"""The CP-SAT model of a morning, or of the part of it that is free to change."""
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from planner.schedule.assemble import Choice, Incumbent, assemble
+from planner.schedule.objective import Expressions, add_objective
+from planner.schedule.places import add_places
+from planner.schedule.sequences import add_lines, close_leads
+from planner.schedule.tables import Tables
+from planner.schedule.timetable import Score, Term, Timetable
+from planner.schedule.variables import Linear, Variables, add_variables
+
+_LEVELS: tuple[tuple[Term, ...], ...] = (
+    (Term.SHORT,),
+    (Term.TARDINESS,),
+    (Term.LABOR,),
+    (Term.FRESHNESS,),
+    (Term.FINISH,),
+)
+ROUGH_LEVELS: tuple[tuple[Term, ...], ...] = (
+    (Term.SHORT, Term.TARDINESS),
+    (Term.LABOR, Term.FRESHNESS, Term.FINISH),
+)
+"""For a neighbourhood: two solves instead of five. Terms solved together are weighed so that one
+step of an earlier term outweighs the whole range of the later ones (see ``_weigh``)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Effort:
+    """How hard to try: wall seconds and CP-SAT deterministic time for each level, threads, seed."""
+
+    seconds: float
+    deterministic: float
+    threads: int = 1
+    seed: int = 1
+
+
+@dataclass(frozen=True, slots=True)
+class Level:
+    """One solved level: its terms, the best proven bound of its first term, whether optimal."""
+
+    terms: tuple[Term, ...]
+    bound: int
+    optimal: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """The best timetable found, the levels solved, and the deterministic time it took."""
+
+    timetable: Timetable | None
+    levels: tuple[Level, ...]
+    deterministic: float
+
+
+def improve(
+    tables: Tables,
+    incumbent: Incumbent,
+    score: Score,
+    free: Iterable[int],
+    workers: Iterable[int],
+    effort: Effort,
+    levels: Sequence[tuple[Term, ...]] = _LEVELS,
+) -> Answer:
+    """Re-solve the free jobs around the incumbent, level by level in strict order.
+
+    Each level is minimised with all earlier ones held at what they reached. Returns a timetable no
+    worse than the incumbent, or None where nothing at least as good was found in time.
+    """
+    model = cp_model.CpModel()
+    out = add_variables(model, tables, incumbent, free, workers)
+    _add_waits(out)
+    _add_needs(out)
+    add_lines(out)
+    add_places(out)
+    close_leads(out)
+    expressions = add_objective(out)
+    _hint(out)
+    best: Timetable | None = None
+    solved: list[Level] = []
+    spent = 0.0
+    as_before = True  # no earlier level has become better than the incumbent
+    for terms in levels:
+        target = _weigh(expressions, terms)
+        known = sum(
+            weight * score.term(term) for term, weight in _weights(expressions, terms).items()
+        )
+        if known == 0 and as_before:  # nothing beats nothing short and nothing late
+            model.add(target <= 0)
+            solved.append(Level(terms, 0, optimal=True))
+            continue
+        model.minimize(target)
+        solver = _solver(effort)
+        status = solver.solve(model)
+        spent += float(solver.response_proto.deterministic_time)
+        if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
+            solved.append(Level(terms, 0, optimal=False))
+            break
+        optimal = status == cp_model.OPTIMAL
+        reached = round(solver.objective_value)
+        bound = reached if optimal else max(0, int(-(-solver.best_objective_bound // 1)))
+        solved.append(Level(terms, bound, optimal))
+        best = _read(out, solver)
+        model.clear_objective()  # type: ignore[no-untyped-call]
+        model.add(target <= reached)
+        as_before = as_before and reached == known
+        _hint_from(model, solver)
+    return Answer(best, tuple(solved), spent)
+
+
+def _solver(effort: Effort) -> cp_model.CpSolver:
+    solver = cp_model.CpSolver()
+    parameters = solver.parameters
+    parameters.num_workers = effort.threads
+    parameters.random_seed = effort.seed
+    parameters.max_time_in_seconds = effort.seconds
+    parameters.max_deterministic_time = effort.deterministic
+    parameters.interleave_search = effort.threads > 1
+    return solver
+
+
+def _weights(expressions: Expressions, terms: Sequence[Term]) -> dict[Term, int]:
+    """Weights that keep the order strict.
+
+    The weight of a term is one more than the most that all later terms together can reach, weighed:
+    giving up one unit of it can never be made good by the later ones.
+    """
+    weights: dict[Term, int] = {}
+    reach = 0
+    for term in reversed(terms):
+        weights[term] = reach + 1
+        reach += weights[term] * expressions.most[term]
+    return weights
+
+
+def _weigh(expressions: Expressions, terms: Sequence[Term]) -> Linear:
+    weights = _weights(expressions, terms)
+    return sum(weight * expressions.terms[term] for term, weight in weights.items())
+
+
+def _add_waits(out: Variables) -> None:
+    """``minimum <= start[after] - end[before] <= maximum`` where both are done."""
+    tasks = out.tables.problem.tasks
+    for wait in out.tables.problem.waits:
+        jobs = {tasks[wait.before].lot, tasks[wait.after].lot}
+        if not jobs & out.free:
+            continue
+        done = [out.done(job) for job in jobs]
+        if any(literal is False for literal in done):
+            continue
+        literals = [literal for literal in done if literal is not True]
+        before, after = _end(out, wait.before), _start(out, wait.after)
+        limits = [out.model.add(after >= before + wait.minimum)]
+        if wait.maximum is not None:
+            limits.append(out.model.add(after <= before + wait.maximum))
+        if literals:
+            for limit in limits:
+                limit.only_enforce_if(literals)
+
+
+def _start(out: Variables, task: int) -> Linear:
+    shown = out.tasks.get(task)
+    return out.incumbent.by_task[task].start if shown is None else shown.start
+
+
+def _end(out: Variables, task: int) -> Linear:
+    shown = out.tasks.get(task)
+    return out.incumbent.by_task[task].end if shown is None else shown.end
+
+
+def _add_needs(out: Variables) -> None:
+    """A job that is made needs those it takes from."""
+    for index, job in enumerate(out.tables.problem.jobs):
+        done = out.done(index)
+        for need in job.needs:
+            if index in out.free or need in out.free:
+                needed = out.done(need)
+                if done is not False and needed is not True:
+                    out.model.add(done <= needed)
+
+
+def _hint(out: Variables) -> None:
+    """Tell the solver where the incumbent has everything."""
+    model, incumbent = out.model, out.incumbent
+    for job, present in sorted(out.present.items()):
+        if not isinstance(present, bool):
+            model.add_hint(present, job in incumbent.done)
+    for shown in out.free_tasks():
+        item = incumbent.by_task.get(shown.task)
+        for worker, literal in shown.does.items():
+            model.add_hint(literal, item is not None and item.worker == worker)
+        if item is not None:
+            for variable, value in (
+                (shown.start, item.start),
+                (shown.end, item.end),
+                (shown.lead, item.lead.total),
+                (shown.busy, item.start - item.lead.total),
+            ):
+                if isinstance(variable, cp_model.IntVar) and variable is not shown.busy:
+                    model.add_hint(variable, value)
+    for hold, units in sorted(out.units.items()):
+        for unit, literal in units.items():
+            model.add_hint(literal, incumbent.unit_of.get(hold) == unit)
+
+
+def _hint_from(model: cp_model.CpModel, solver: cp_model.CpSolver) -> None:
+    """Start the next level from the whole solution of this one."""
+    model.clear_hints()  # type: ignore[no-untyped-call]
+    for index, value in enumerate(solver.response_proto.solution):
+        model.proto.solution_hint.vars.append(index)
+        model.proto.solution_hint.values.append(value)
+
+
+def _read(out: Variables, solver: cp_model.CpSolver) -> Timetable:
+    choices = {
+        task: Choice(item.worker, item.start, item.end)
+        for task, item in out.incumbent.by_task.items()
+        if out.tables.problem.tasks[task].lot not in out.free
+    }
+    units = {hold: unit for hold, unit in out.incumbent.unit_of.items() if hold not in out.units}
+    for shown in out.free_tasks():
+        for worker, literal in shown.does.items():
+            if solver.boolean_value(literal):
+                choices[shown.task] = Choice(
+                    worker, solver.value(shown.start), solver.value(shown.end)
+                )
+    for hold, by_unit in out.units.items():
+        for unit, literal in by_unit.items():
+            if solver.boolean_value(literal):
+                units[hold] = unit
+    return assemble(out.tables, choices, units)

@@ -1,0 +1,164 @@
+"""The objective terms of a model, in strict order, as expressions.
+
+Frozen work is counted as the incumbent has it, so a model's value is the whole plan's score.
+"""
+
+from collections import defaultdict
+from dataclasses import dataclass
+
+from ortools.sat.python import cp_model
+
+from planner.schedule.score import short_portions
+from planner.schedule.timetable import Term
+from planner.schedule.variables import Linear, Variables
+
+
+@dataclass(frozen=True, slots=True)
+class Expressions:
+    """One linear expression per term, and the largest value each can take."""
+
+    terms: dict[Term, Linear]
+    most: dict[Term, int]
+
+
+def add_objective(out: Variables) -> Expressions:
+    """Build every term's expression."""
+    built = {
+        Term.SHORT: _short(out),
+        Term.TARDINESS: _tardiness(out),
+        Term.LABOR: _labor(out),
+        Term.FRESHNESS: _freshness(out),
+        Term.FINISH: _finish(out),
+    }
+    return Expressions(
+        {term: pair[0] for term, pair in built.items()},
+        {term: pair[1] for term, pair in built.items()},
+    )
+
+
+def _short(out: Variables) -> tuple[Linear, int]:
+    """Weighted portions short: per promise, those of its shortest component."""
+    problem = out.tables.problem
+    if all(present is True for present in out.present.values()):
+        fixed = short_portions(out.tables, set(out.incumbent.done))
+        return fixed, fixed
+    parts: dict[int, dict[str, list[Linear]]] = defaultdict(lambda: defaultdict(list))
+    for index, job in enumerate(problem.jobs):
+        for serving in job.serves:
+            missing = serving.portions * (1 - out.done(index))
+            parts[serving.promise][serving.component].append(missing)
+    total: Linear = 0
+    most = 0
+    for promise, by_component in sorted(parts.items()):
+        spec = problem.promises[promise]
+        bound = max(
+            sum(
+                serving.portions
+                for job in problem.jobs
+                for serving in job.serves
+                if serving.promise == promise and serving.component == component
+            )
+            for component in by_component
+        )
+        short = out.model.new_int_var(0, bound, f"short{promise}")
+        for missing_parts in by_component.values():
+            out.model.add(short >= sum(missing_parts))
+        total += spec.weight * short
+        most += spec.weight * bound
+    return total, most
+
+
+def _tardiness(out: Variables) -> tuple[Linear, int]:
+    problem, model = out.tables.problem, out.model
+    total: Linear = 0
+    most = 0
+    for index, task in enumerate(problem.tasks):
+        if task.due is None:
+            continue
+        if task.lot not in out.free:
+            item = out.incumbent.by_task.get(index)
+            fixed = 0 if item is None else task.due_weight * max(0, item.end - task.due)
+            total, most = total + fixed, most + fixed
+            continue
+        bound = max(0, out.tables.latest[index] - task.due)
+        late = model.new_int_var(0, bound, f"late{index}")
+        present = out.present[task.lot]
+        limit = model.add(late >= out.tasks[index].end - task.due)
+        if present is not True:
+            limit.only_enforce_if(present)
+        total, most = total + task.due_weight * late, most + task.due_weight * bound
+    return total, most
+
+
+def _labor(out: Variables) -> tuple[Linear, int]:
+    """Work, leads and overtime."""
+    problem, model = out.tables.problem, out.model
+    total: Linear = 0
+    most = 0
+    ends: dict[int, int] = defaultdict(int)
+    for index, item in out.incumbent.by_task.items():
+        if problem.tasks[index].lot in out.free:
+            continue
+        shown = out.tasks.get(index)
+        ends[item.worker] = max(ends[item.worker], item.end)
+        lead = item.lead.total if shown is None else shown.lead
+        total += item.end - item.start + lead
+        most += item.end - item.start + item.lead.total
+    overtime: dict[int, cp_model.IntVar] = {}
+    for shown in out.free_tasks():
+        task = problem.tasks[shown.task]
+        total += sum(task.minutes[w] * literal for w, literal in shown.does.items()) + shown.lead
+        most += max(task.minutes.values()) + out.tables.problem.horizon
+        for worker, literal in shown.does.items():
+            person = problem.workers[worker]
+            if person.latest_end > person.end and out.tables.latest[shown.task] > person.end:
+                if worker not in overtime:
+                    low = max(0, ends[worker] - person.end)
+                    overtime[worker] = model.new_int_var(
+                        low, max(low, person.latest_end - person.end), f"overtime{worker}"
+                    )
+                model.add(overtime[worker] >= shown.end - person.end).only_enforce_if(literal)
+    for worker, person in enumerate(problem.workers):
+        fixed = max(0, ends[worker] - person.end)
+        total += overtime.get(worker, fixed)
+        most += max(fixed, person.latest_end - person.end)
+    return total, most
+
+
+def _freshness(out: Variables) -> tuple[Linear, int]:
+    problem, model = out.tables.problem, out.model
+    total: Linear = 0
+    most = 0
+    for index, task in enumerate(problem.tasks):
+        if task.due is None or not task.fresh_weight:
+            continue
+        if task.lot not in out.free:
+            item = out.incumbent.by_task.get(index)
+            fixed = 0 if item is None else task.fresh_weight * max(0, task.due - item.end)
+            total, most = total + fixed, most + fixed
+            continue
+        bound = max(0, task.due - problem.start)
+        early = model.new_int_var(0, bound, f"early{index}")
+        present = out.present[task.lot]
+        limit = model.add(early >= task.due - out.tasks[index].end)
+        if present is not True:
+            limit.only_enforce_if(present)
+        total, most = total + task.fresh_weight * early, most + task.fresh_weight * bound
+    return total, most
+
+
+def _finish(out: Variables) -> tuple[Linear, int]:
+    problem, model = out.tables.problem, out.model
+    kept = [
+        item.end
+        for index, item in out.incumbent.by_task.items()
+        if problem.tasks[index].lot not in out.free
+    ]
+    low = max([problem.start, *kept])
+    finish = model.new_int_var(low, max(low, problem.horizon), "finish")
+    for shown in out.free_tasks():
+        present = out.present[problem.tasks[shown.task].lot]
+        limit = model.add(finish >= shown.end)
+        if present is not True:
+            limit.only_enforce_if(present)
+    return finish - problem.start, problem.horizon - problem.start
