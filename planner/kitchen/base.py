@@ -116,7 +116,7 @@ class Fraction(FileModel):
     fraction: float = Field(
         gt=0,
         le=10,
-        description="Mass out / mass in. Above 1 for rice, pasta, soaked beans; 10 is the limit.",
+        description="Mass out / mass in: 0.89 for 89 percent; above 1 for rice, pasta, beans.",
     )
     source: str = Field(default=STARTING_GUESS, min_length=1)
 

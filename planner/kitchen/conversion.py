@@ -29,6 +29,10 @@ class ConversionError(ValueError):
         self.remedy = remedy
 
 
+class UnitDefinitionError(ConversionError):
+    """The unit itself is entered in a way that means nothing, whatever the amount."""
+
+
 class Converter:
     """Turns amounts of a kitchen's foods into grams.
 
@@ -88,7 +92,7 @@ class Converter:
             raise self._no_piece(item, unit)
         size = self._standard_grams(food, equals.unit)
         if size is None:
-            raise ConversionError(
+            raise UnitDefinitionError(
                 item,
                 unit,
                 f"the kitchen's unit '{unit}' is given in '{equals.unit}'",
@@ -122,7 +126,7 @@ class Converter:
     def _weighed(self, food: Ingredient | Component, unit: str, weight: Amount) -> float:
         standard = standard_unit(weight.unit)
         if standard is None or standard.dimension is not Dimension.MASS:
-            raise ConversionError(
+            raise UnitDefinitionError(
                 food.id,
                 unit,
                 f"the weight of one '{unit}' of {food.name} is given as '{weight}'",
@@ -133,7 +137,7 @@ class Converter:
     def _pack(self, food: Ingredient) -> float:
         holds = food.purchase.holds
         if holds.unit == food.purchase.unit:
-            raise ConversionError(
+            raise UnitDefinitionError(
                 food.id,
                 holds.unit,
                 f"one '{holds.unit}' of {food.name} is said to hold '{holds}'",

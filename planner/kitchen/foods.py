@@ -216,7 +216,7 @@ class FoodYield(FileModel):
     """An operation's yield on one food."""
 
     food: Id
-    fraction: float = Field(gt=0, le=10, description="Mass out / mass in.")
+    fraction: float = Field(gt=0, le=10, description="Mass out / mass in: 0.89 for 89 percent.")
     source: str = Field(default="starting guess", min_length=1)
     trim: tuple[Trim, ...] = ()
 

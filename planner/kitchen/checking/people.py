@@ -1,0 +1,121 @@
+"""Someone can do each operation, and shifts are ones a cook can work."""
+
+from collections.abc import Iterator
+
+from planner.kitchen.base import clock_minutes
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.errors import FileError, Place, places, suggestion
+from planner.kitchen.work import Cook, Shift
+
+_PAST_MIDNIGHT = "times past midnight go on: 2 in the morning is '26:00'"
+
+_Stretch = tuple[int, int, Place, str]
+"""First and last minute, where it is entered, and how."""
+
+
+def check_people(catalog: Catalog) -> Iterator[FileError]:
+    """Yield each operation nobody may do, and each shift, break or block that cannot be."""
+    yield from _able(catalog)
+    for place, cook in places("cooks", catalog.kitchen.cooks):
+        yield from _one_shift_a_day(place, cook)
+        for below, shift in place.items("shifts", cook.shifts):
+            yield from _shift(below, shift)
+
+
+def _able(catalog: Catalog) -> Iterator[FileError]:
+    cooks = catalog.kitchen.cooks
+    skills = {skill.skill for cook in cooks for skill in cook.skills}
+    for place, operation in places("operations", catalog.kitchen.operations):
+        if operation.skill not in skills:
+            yield place.field("skill").error(
+                operation.skill,
+                f"missing skill: no cook has the skill to {operation.name.lower()}",
+                f"{suggestion(operation.skill, skills)}give it to a cook, or name a skill one has",
+            )
+        elif operation.station in catalog.stations:
+            yield from _admitted(
+                place.field("station"), catalog, operation.station, operation.skill
+            )
+
+
+def _admitted(place: Place, catalog: Catalog, station: str, skill: str) -> Iterator[FileError]:
+    def works_there(cook: Cook) -> bool:
+        return cook.stations is None or station in cook.stations
+
+    cooks = catalog.kitchen.cooks
+    name = catalog.stations[station].name
+    if not any(works_there(cook) for cook in cooks):
+        yield place.error(
+            station, f"no cook may work at {name}", f"add '{station}' to a cook's stations"
+        )
+    elif not any(
+        works_there(cook) and any(has.skill == skill for has in cook.skills) for cook in cooks
+    ):
+        yield place.error(
+            station,
+            f"no cook with the skill '{skill}' may work at {name}",
+            f"add '{station}' to the stations of a cook who has it, or the skill to one who works "
+            "there",
+        )
+
+
+def _one_shift_a_day(place: Place, cook: Cook) -> Iterator[FileError]:
+    seen: dict[object, Place] = {}
+    for below, shift in place.items("shifts", cook.shifts):
+        if shift.date in seen:
+            day = "every day" if shift.date is None else str(shift.date)
+            yield below.field("date").error(
+                shift.date,
+                f"{cook.name} has two shifts for {day}, the first at {seen[shift.date].path}",
+                "keep one and enter the time between as a break or under on_line, or give each its "
+                "date",
+            )
+        seen.setdefault(shift.date, below)
+
+
+def _shift(place: Place, shift: Shift) -> Iterator[FileError]:
+    start, end = clock_minutes(shift.start), clock_minutes(shift.end)
+    if end <= start:
+        yield place.field("end").error(
+            shift.end,
+            f"the shift ends at {shift.end}, not after it starts at {shift.start}",
+            f"enter a later end; {_PAST_MIDNIGHT}",
+        )
+        return
+    stretches: list[_Stretch] = []
+    for below, rest in place.items("breaks", shift.breaks):
+        at = clock_minutes(rest.start)
+        stretches.append((at, at + rest.minutes, below, f"{rest.start} for {rest.minutes} min"))
+    for below, block in place.items("on_line", shift.on_line):
+        first, last = clock_minutes(block.start), clock_minutes(block.end)
+        if last <= first:
+            yield below.field("end").error(
+                block.end,
+                f"the block ends at {block.end}, not after it starts at {block.start}",
+                f"enter a later end; {_PAST_MIDNIGHT}",
+            )
+        else:
+            stretches.append((first, last, below, f"{block.start} to {block.end}"))
+    yield from _inside(shift, start, end, stretches)
+    yield from _apart(stretches)
+
+
+def _inside(shift: Shift, start: int, end: int, stretches: list[_Stretch]) -> Iterator[FileError]:
+    for first, last, place, words in stretches:
+        if first < start or last > end:
+            yield place.error(
+                words,
+                f"this lies outside the shift from {shift.start} to {shift.end}",
+                "move it into the shift, or change the shift",
+            )
+
+
+def _apart(stretches: list[_Stretch]) -> Iterator[FileError]:
+    latest: _Stretch | None = None
+    for after in sorted(stretches, key=lambda stretch: (stretch[0], stretch[1])):
+        if latest is not None and after[0] < latest[1]:
+            yield after[2].error(
+                after[3], f"this overlaps {latest[2].path} ({latest[3]})", "move one of the two"
+            )
+        if latest is None or after[1] > latest[1]:
+            latest = after

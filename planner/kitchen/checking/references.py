@@ -1,0 +1,150 @@
+"""Every id that is referred to exists and is of the right kind."""
+
+from collections.abc import Collection, Iterator
+
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.errors import FileError, Place, places, suggestion
+
+
+def check_references(catalog: Catalog) -> Iterator[FileError]:
+    """Yield each reference to what is not there, with the id that looks most like it."""
+    yield from _operations(catalog)
+    yield from _components(catalog)
+    yield from _dishes_and_services(catalog)
+    yield from _cooks(catalog)
+    yield from _stock(catalog)
+
+
+def _missing(
+    place: Place, value: str, kind: str, known: Collection[str], list_names: str
+) -> Iterator[FileError]:
+    if value not in known:
+        yield place.error(
+            value,
+            f"no {kind} has this id",
+            f"{suggestion(value, known)}use the id of one, or add it under {list_names}",
+        )
+
+
+def _food(catalog: Catalog, place: Place, value: str) -> Iterator[FileError]:
+    known = {**catalog.ingredients, **catalog.components}
+    yield from _missing(place, value, "ingredient or component", known, "ingredients or components")
+
+
+def _by_product(catalog: Catalog, place: Place, value: str) -> Iterator[FileError]:
+    ingredient = catalog.ingredients.get(value)
+    if ingredient is None:
+        known = [item for item, food in catalog.ingredients.items() if food.by_product]
+        yield from _missing(place, value, "by-product", known, "ingredients")
+    elif not ingredient.by_product:
+        yield place.error(
+            value,
+            f"{ingredient.name} is bought, not a by-product",
+            f"mark '{value}' with by_product: true, or name another",
+        )
+
+
+def _operations(catalog: Catalog) -> Iterator[FileError]:
+    for place, operation in places("operations", catalog.kitchen.operations):
+        yield from _missing(
+            place.field("station"), operation.station, "station", catalog.stations, "stations"
+        )
+        for below, rate in place.items("rates", operation.rates):
+            yield from _food(catalog, below.field("food"), rate.food)
+        for below, entry in place.items("yields", operation.yields):
+            yield from _food(catalog, below.field("food"), entry.food)
+            for deeper, trim in below.items("trim", entry.trim):
+                yield from _by_product(catalog, deeper.field("item"), trim.item)
+        for below, use in place.items("equipment", operation.equipment):
+            yield from _missing(
+                below.field("equipment"),
+                use.equipment,
+                "equipment",
+                catalog.equipment,
+                "equipment",
+            )
+
+
+def _components(catalog: Catalog) -> Iterator[FileError]:
+    for place, component in places("components", catalog.kitchen.components):
+        for below, entry in place.items("inputs", component.inputs):
+            yield from _food(catalog, below.field("item"), entry.item)
+            yield from _in_stock(catalog, below.field("item"), entry.item)
+            for deeper, item in below.items("may_use", entry.may_use):
+                yield from _by_product(catalog, deeper, item)
+        for below, step in place.items("route", component.route):
+            yield from _missing(
+                below.field("operation"),
+                step.operation,
+                "operation",
+                catalog.operations,
+                "operations",
+            )
+            if step.cut is not None:
+                yield from _missing(below.field("cut"), step.cut, "cut", catalog.cuts, "cuts")
+
+
+def _in_stock(catalog: Catalog, place: Place, item: str) -> Iterator[FileError]:
+    """A by-product is never bought: alone it serves only where some of it was counted."""
+    ingredient = catalog.ingredients.get(item)
+    if ingredient is None or not ingredient.by_product:
+        return
+    if all(stock.item != item for stock in catalog.kitchen.raw_stock):
+        yield place.error(
+            item,
+            f"{ingredient.name} is a by-product, which is never bought, and none is in stock",
+            f"name a bought food here and put '{item}' under may_use, or count it in raw_stock",
+        )
+
+
+def _dishes_and_services(catalog: Catalog) -> Iterator[FileError]:
+    for place, dish in places("dishes", catalog.kitchen.dishes):
+        for below, portion in place.items("components", dish.components):
+            yield from _food(catalog, below.field("item"), portion.item)
+            yield from _in_stock(catalog, below.field("item"), portion.item)
+    for place, service in places("services", catalog.kitchen.services):
+        for below, line in place.items("mix", service.mix):
+            yield from _missing(below.field("dish"), line.dish, "dish", catalog.dishes, "dishes")
+
+
+def _cooks(catalog: Catalog) -> Iterator[FileError]:
+    for place, cook in places("cooks", catalog.kitchen.cooks):
+        for below, station in place.items("stations", cook.stations or ()):
+            yield from _missing(below, station, "station", catalog.stations, "stations")
+
+
+def _stock(catalog: Catalog) -> Iterator[FileError]:
+    for place, prepared in places("prepared", catalog.kitchen.prepared):
+        component = catalog.components.get(prepared.item)
+        if component is None:
+            yield from _misplaced(
+                place, prepared.item, "component", catalog.components, catalog.ingredients
+            )
+        elif prepared.after_step is not None and prepared.after_step >= len(component.route):
+            steps = len(component.route)
+            yield place.field("after_step").error(
+                prepared.after_step,
+                f"the route of {component.name} has {steps} step{'s' if steps > 1 else ''}, so "
+                "nothing is left to do after this one",
+                "leave after_step out where it is finished; else count the steps already done",
+            )
+    for list_name in ("raw_stock", "deliveries"):
+        for place, stock in places(list_name, getattr(catalog.kitchen, list_name)):
+            if stock.item not in catalog.ingredients:
+                yield from _misplaced(
+                    place, stock.item, "ingredient", catalog.ingredients, catalog.components
+                )
+
+
+def _misplaced(
+    place: Place, item: str, kind: str, known: Collection[str], others: Collection[str]
+) -> Iterator[FileError]:
+    if item in others:
+        other, home = (
+            ("an ingredient", "raw_stock") if kind == "component" else ("a component", "prepared")
+        )
+        yield place.field("item").error(
+            item, f"this is {other}", f"count it under {home}, or name the {kind} meant"
+        )
+    else:
+        yield from _missing(place.field("item"), item, kind, known, f"{kind}s")

@@ -1,0 +1,68 @@
+"""Yields are ones a food can have, and trim is a part of what a yield takes off."""
+
+import math
+from collections.abc import Iterator
+
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.checking.recipes import LEAST_OUTPUT, MOST_OUTPUT
+from planner.kitchen.errors import FileError, Place, places
+from planner.kitchen.foods import FoodYield
+from planner.kitchen.route import step_fraction
+
+_MOST_OF_A_STEP = 4.0
+"""Mass out / mass in of one step. Dry rice, beans and pasta take up two to three times their mass
+in water; starting guess."""
+_ROUNDING = 1e-6
+
+
+def check_yields(catalog: Catalog) -> Iterator[FileError]:
+    """Yield each fraction, share of trim or product of fractions that cannot be meant."""
+    for place, operation in places("operations", catalog.kitchen.operations):
+        for below, entry in place.items("yields", operation.yields):
+            yield from _fraction(below.field("fraction"), entry.fraction)
+            yield from _trim(below, entry)
+    for place, component in places("components", catalog.kitchen.components):
+        for below, step in place.items("route", component.route):
+            if step.fraction is not None:
+                yield from _fraction(
+                    below.field("fraction").field("fraction"), step.fraction.fraction
+                )
+        fractions = [
+            step_fraction(catalog, component, index).fraction
+            for index in range(len(component.route))
+        ]
+        product = math.prod(fractions)
+        if max(fractions) <= _MOST_OF_A_STEP and not LEAST_OUTPUT <= product <= MOST_OUTPUT:
+            yield place.field("route").error(
+                f"{product:.3g}",
+                f"implausible: the yields of this route come to {product:.3g} "
+                f"({' x '.join(f'{fraction:g}' for fraction in fractions)})",
+                f"check each step's yield; together they lie between {LEAST_OUTPUT:g} and "
+                f"{MOST_OUTPUT:g}",
+            )
+
+
+def _fraction(place: Place, fraction: float) -> Iterator[FileError]:
+    if fraction > _MOST_OF_A_STEP:
+        yield place.error(
+            fraction,
+            f"implausible: 1 kg in would give {fraction:g} kg out",
+            "enter mass out / mass in: 0.89 for 89 percent; above 1 only for what takes up water, "
+            f"to {_MOST_OF_A_STEP:g} at most",
+        )
+
+
+def _trim(place: Place, entry: FoodYield) -> Iterator[FileError]:
+    total = sum(trim.share for trim in entry.trim)
+    if total > 1 + _ROUNDING:
+        yield place.field("trim").error(
+            f"{total:g}",
+            f"the shares of trim add up to {total:g} of what is taken off",
+            "lower them to 1 or less; what is left to 1 is waste",
+        )
+    elif total > 0 and 1 <= entry.fraction <= _MOST_OF_A_STEP:
+        yield place.field("trim").error(
+            f"{total:g}",
+            f"a yield of {entry.fraction:g} takes nothing off, so there is no trim",
+            "leave the trim out, or enter a yield below 1",
+        )
