@@ -7,6 +7,7 @@ more.
 """
 
 import csv
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -21,6 +22,7 @@ FRACTION_ROUNDING = 0.005
 GRAMS_ROUNDING = 0.5
 """SR28 prints whole grams above ten; a kitchen may round again."""
 DENSITY_ROUNDING = 0.006
+VOLUMES = ("cup", "fl oz", "tbsp", "tsp", "ml")
 
 
 @dataclass(frozen=True)
@@ -80,25 +82,45 @@ def disagreements(document: dict[str, Any], extract: dict[str, Food]) -> list[st
     for path, figure in figures(document):
         ndb = figure["source"].removeprefix(SOURCE)[:5]
         food = extract.get(ndb)
-        wrong = "its food is not in the extract" if food is None else _wrong(path, figure, food)
-        if wrong:
-            found.append(f"{path}, '{figure['source']}': {wrong}")
+        if food is None:
+            wrong = ["its food is not in the extract"]
+        else:
+            wrong = [*_misquoted(figure["source"], food), *_wrong(path, figure, food)]
+        found += [f"{path}, '{figure['source']}': {what}" for what in wrong]
     return found
 
 
-def _wrong(path: str, figure: dict[str, Any], food: Food) -> str:
+def _misquoted(source: str, food: Food) -> Iterator[str]:
+    """Numbers in the source's own words: its refuse, and the grams of its measures."""
+    for percent in re.findall(r"refuse ([0-9.]+) ?%", source):
+        if float(percent) != food.refuse_percent:
+            yield f"its refuse is {food.refuse_percent:g} %"
+    known = {grams for _, _, grams in food.measures}
+    for quoted in re.findall(r"([0-9.]+) g\b(?! as purchased)", source):
+        if float(quoted) not in known:
+            yield f"none of its measures weighs {quoted} g"
+
+
+def _wrong(path: str, figure: dict[str, Any], food: Food) -> Iterator[str]:
     if "fraction" in figure:
-        if abs(figure["fraction"] - food.trim_yield) <= FRACTION_ROUNDING:
-            return ""
-        return f"yield {figure['fraction']}, but 1 - refuse is {food.trim_yield:.2f}"
-    if "weight" in figure:
-        return _wrong_weight(path, figure, food)
-    if "g_per_ml" in figure:
-        return _wrong_density(figure["g_per_ml"], food)
-    return "no yield, weight or density stands beside the source"
+        fraction = _yield_of(figure["source"], food)
+        if abs(figure["fraction"] - fraction) > FRACTION_ROUNDING:
+            yield f"yield {figure['fraction']}, but it says {fraction:.3f}"
+    elif "weight" in figure:
+        yield from _wrong_weight(path, figure, food)
+    elif "g_per_ml" in figure:
+        yield from _wrong_density(figure["g_per_ml"], food)
+    else:
+        yield "no yield, weight or density stands beside the source"
 
 
-def _wrong_weight(path: str, figure: dict[str, Any], food: Food) -> str:
+def _yield_of(source: str, food: Food) -> float:
+    """``48 g juice, of 109 g as purchased`` is a yield of its own; else refuse gives it."""
+    told = re.search(r"([0-9.]+) g\b.* of ([0-9.]+) g as purchased", source)
+    return float(told[1]) / float(told[2]) if told else food.trim_yield
+
+
+def _wrong_weight(path: str, figure: dict[str, Any], food: Food) -> Iterator[str]:
     weight = Amount.parse(figure["weight"])
     unit = standard_unit(weight.unit)
     assert unit is not None
@@ -106,17 +128,16 @@ def _wrong_weight(path: str, figure: dict[str, Any], food: Food) -> str:
     # An ingredient is weighed as purchased; a component is trimmed already.
     before = food.trim_yield if path.startswith("ingredients") else 1.0
     known = [grams / amount / before for amount, _, grams in food.measures]
-    if any(abs(weight.number * unit.size - grams) <= GRAMS_ROUNDING for grams in known):
-        return ""
-    return f"weight {weight}, but its measures weigh {', '.join(f'{g:.0f}' for g in known)} g"
+    if all(abs(weight.number * unit.size - grams) > GRAMS_ROUNDING for grams in known):
+        yield f"weight {weight}, but its measures weigh {', '.join(f'{g:.1f}' for g in known)} g"
 
 
-def _wrong_density(g_per_ml: float, food: Food) -> str:
+def _wrong_density(g_per_ml: float, food: Food) -> Iterator[str]:
     known = []
     for amount, name, grams in food.measures:
-        unit = standard_unit(name.split()[0].rstrip(","))
-        if unit is not None and unit.dimension is Dimension.VOLUME:
+        named = next((unit for unit in VOLUMES if re.match(rf"{unit}\b", name)), None)
+        unit = standard_unit(named) if named else None
+        if unit is not None:
             known.append(grams / amount / unit.size)
-    if any(abs(g_per_ml - density) <= DENSITY_ROUNDING for density in known):
-        return ""
-    return f"density {g_per_ml}, but its measures give {', '.join(f'{d:.2f}' for d in known)}"
+    if all(abs(g_per_ml - density) > DENSITY_ROUNDING for density in known):
+        yield f"density {g_per_ml}, but its measures give {', '.join(f'{d:.3f}' for d in known)}"

@@ -104,13 +104,34 @@ def test_figures_that_follow_from_sr28_are_accepted() -> None:
     [
         ({"each": "110 g"}, "weight 110 g"),  # the edible portion taken for AP
         ({"each": "0.2 kg"}, "weight 0.2 kg"),
-        ({"peel": 0.88}, "1 - refuse is 0.90"),
+        ({"peel": 0.88}, "it says 0.900"),
         ({"diced": 0.9}, "density 0.9"),
     ],
 )
 def test_a_figure_that_does_not_follow_is_told(change: dict[str, Any], told: str) -> None:
     (found,) = disagreements(kitchen_file(**change), SR28)
     assert told in found
+
+
+@pytest.mark.parametrize(
+    ("words", "told"),
+    [("refuse 12 %", "its refuse is 10 %"), ("medium 112 g", "none of its measures weighs 112 g")],
+)
+def test_a_source_that_misquotes_sr28_is_told(words: str, told: str) -> None:
+    source = f"USDA SR28 11282: {words}"
+    document = {"operations": [{"yields": [{"fraction": 0.9, "source": source}]}]}
+    (found,) = disagreements(document, SR28)
+    assert told in found
+
+
+def test_juice_has_a_yield_of_its_own() -> None:
+    """Lemon juice, 48 g a lemon; a lemon as purchased is 58 / 0.53 = 109 g (09150)."""
+    source = "USDA SR28 09152: lemon yields 48 g juice, of 109 g as purchased"
+    assert round(SR28["09150"].as_purchased('fruit (2-1/8" dia)')) == 109
+    document = {"operations": [{"yields": [{"fraction": 0.44, "source": source}]}]}
+    assert disagreements(document, SR28) == []
+    document["operations"][0]["yields"][0]["fraction"] = 0.48
+    assert len(disagreements(document, SR28)) == 1
 
 
 def test_a_citation_of_a_food_outside_the_extract_is_told() -> None:
@@ -122,6 +143,11 @@ def test_a_citation_of_a_food_outside_the_extract_is_told() -> None:
 @pytest.mark.parametrize("path", SEED_FILES, ids=lambda path: path.name)
 def test_every_seed_figure_that_cites_sr28_follows_from_it(path: Path) -> None:
     assert disagreements(json.loads(path.read_text("utf-8")), SR28) == []
+
+
+def test_the_seed_leans_on_sr28() -> None:
+    """Else the check above would pass for want of anything to check."""
+    assert any(list(figures(json.loads(path.read_text("utf-8")))) for path in SEED_FILES)
 
 
 def test_a_food_knows_its_yield() -> None:

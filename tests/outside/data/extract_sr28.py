@@ -9,11 +9,28 @@ from collections.abc import Iterator
 from pathlib import Path
 
 NDB_NUMBERS = (
+    "01003",  # butter oil
+    "01032",  # parmesan, grated
+    "01053",  # whipping cream
+    "01077",  # milk
     "01123",  # egg
+    "01145",  # butter
+    "02045",  # dill
+    "02046",  # prepared mustard
+    "02068",  # red wine vinegar
+    "04053",  # olive oil
+    "04582",  # canola oil
+    "05013",  # chicken meat, roasted
+    "06172",  # chicken stock
     "09037",  # avocado
     "09150",  # lemon without peel
+    "09152",  # lemon juice
+    "09200",  # orange
+    "09252",  # pear
     "09266",  # pineapple
+    "11052",  # green beans
     "11080",  # beet
+    "11081",  # beets, boiled
     "11090",  # broccoli
     "11109",  # cabbage
     "11124",  # carrot
@@ -22,6 +39,7 @@ NDB_NUMBERS = (
     "11205",  # cucumber
     "11209",  # eggplant
     "11215",  # garlic
+    "11233",  # kale
     "11246",  # leek
     "11251",  # romaine
     "11260",  # mushroom
@@ -31,8 +49,25 @@ NDB_NUMBERS = (
     "11352",  # potato
     "11457",  # spinach
     "11485",  # butternut squash
+    "11486",  # butternut squash, baked
     "11529",  # tomato
     "11677",  # shallot
+    "11957",  # fennel
+    "12029",  # sesame seeds, toasted
+    "12120",  # hazelnuts
+    "12166",  # tahini
+    "14096",  # red wine
+    "14106",  # white wine
+    "14555",  # water
+    "15015",  # cod
+    "16050",  # white beans, boiled
+    "16123",  # soy sauce
+    "19335",  # sugar
+    "20006",  # pearled barley, cooked
+    "20081",  # wheat flour
+    "20121",  # pasta, cooked
+    "23125",  # boneless short ribs, braised
+    "23128",  # boneless short ribs, raw
 )
 HEADER = ("ndb", "name", "refuse_description", "refuse_percent", "amount", "measure", "grams")
 
