@@ -143,7 +143,7 @@ def _demands() -> tuple[DishDemand, ...]:
             total=total,
             weight=1,
             lateness_weight=1,
-            reason="nine days in ten it is enough",
+            reason=f"40 covers x {expected / 40:g} = {expected:g} expected; 90 % level -> {total}",
         )
         for dish, name, expected, total in (
             ("onion_soup", "Onion soup", 20.0, SOUPS),

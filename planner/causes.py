@@ -1,0 +1,275 @@
+"""What a quantity of today follows from: guests, wants, stock, yields, credits, the shelf."""
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
+from functools import cached_property
+
+from planner.clock import clock
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.conversion import Converter
+from planner.kitchen.document import Kitchen
+from planner.kitchen.foods import Ingredient
+from planner.plan import Plan
+from planner.quantities.types import (
+    ComponentNeed,
+    Credit,
+    InputNeed,
+    PullLine,
+    Reason,
+    Share,
+    StockUse,
+    Trace,
+    Want,
+)
+
+_LEAST_GRAMS = 0.5
+"""A smaller difference is a float's last digits."""
+
+
+def grams_text(grams: float) -> str:
+    """A mass for people: ``6.5 g``, ``640 g``, ``1.87 kg``."""
+    if round(grams) >= 1000:
+        return f"{grams / 1000:.2f} kg"
+    return f"{grams:.0f} g" if grams >= 10 else f"{grams:.1f} g"
+
+
+@dataclass(frozen=True)
+class Causes:
+    """Traces over one plan: every number with what it follows from."""
+
+    kitchen: Kitchen
+    plan: Plan
+
+    @cached_property
+    def catalog(self) -> Catalog:
+        """The kitchen by id."""
+        return Catalog(self.kitchen)
+
+    @cached_property
+    def needs(self) -> Mapping[str, ComponentNeed]:
+        """What is to be made, by component."""
+        return {need.component: need for need in self.plan.quantities.needs}
+
+    @cached_property
+    def pulls(self) -> Mapping[str, PullLine]:
+        """What is to be pulled, by ingredient."""
+        return {line.ingredient: line for line in self.plan.quantities.pulls}
+
+    def component(self, item: str, above: frozenset[str], *, with_inputs: bool) -> Trace:
+        """A component's number, from its wants to its route; ``above`` are those it explains."""
+        name = self._name(item)
+        need = self.needs.get(item)
+        if need is None or not need.wants:
+            return Trace(f"{name}: nothing is wanted today.", 0.0)
+        if item in above:
+            return Trace(f"{name}: explained above.", need.to_make)
+        above |= {item}
+        wanted = sum(want.grams for want in need.wants)
+        children = [
+            Trace(
+                f"wanted: {grams_text(wanted)}",
+                wanted,
+                children=tuple(self._want(item, want, above) for want in need.wants),
+            ),
+            *self._stock(need.stock),
+            *_made_another_day(need, wanted),
+            *(Trace(note, 0.0) for note in need.notes),
+            *self._route(need),
+        ]
+        if with_inputs:
+            children += [self._input(entry) for entry in need.inputs]
+        text = f"{name}: make {grams_text(need.to_make)} today"
+        if need.to_make < _LEAST_GRAMS:
+            text = f"{name}: nothing to make today, stock is enough or its day is not here"
+        return Trace(text, need.to_make, children=tuple(children))
+
+    def ingredient(self, food: Ingredient) -> Trace:
+        """An ingredient's pull, from what takes it to whole units."""
+        if food.by_product:
+            return self._by_product(food)
+        takers = tuple(self._takers(food.id))
+        line = self.pulls.get(food.id)
+        if line is None:
+            taken = sum(taker.grams for taker in takers)
+            if not takers:
+                return Trace(f"{food.name}: nothing is wanted today.", 0.0)
+            text = f"{food.name}: {grams_text(taken)} as purchased, not on the pull list"
+            return Trace(text, taken, children=takers)
+        need = line.need.grams
+        children = (
+            Trace(f"needed as purchased: {grams_text(need)}", need, children=takers),
+            Trace(
+                f"rounded up: {line.units:g} {line.pull_unit} = {grams_text(line.pulled.grams)} "
+                f"({line.packs:.3g} {line.pack_unit}); {_left_over(line)}",
+                line.pulled.grams,
+                sources=(line.trace,) if line.trace else (),
+            ),
+            *_supplies(line),
+        )
+        text = f"{food.name}: pull {line.units:g} {line.pull_unit}, as purchased"
+        return Trace(text, line.pulled.grams, children=children)
+
+    def _want(self, item: str, want: Want, above: frozenset[str]) -> Trace:
+        grams = grams_text(want.grams)
+        day = "" if want.day == 0 else f" (in {want.day} day{'s' if want.day > 1 else ''})"
+        match want.reason:
+            case Reason.DISH:
+                text = f"{want.consumer_name}{day}: {grams}"
+                text += f" = {grams_text(want.expected)} expected"
+                text += f" + {grams_text(want.buffer)} buffer"
+                children = tuple(self._share(share) for share in want.shares)
+            case Reason.COMPONENT:
+                text = f"into {want.consumer_name}{day}: {grams}"
+                children = (self.component(want.consumer, above, with_inputs=False),)
+            case Reason.PAR:
+                par = self.catalog.components[item].par
+                text = f"up to par{f' of {par}' if par else ''}{day}: {grams}"
+                children = ()
+            case Reason.BATCH:
+                text = f"rounded up to whole batches: {grams}"
+                children = ()
+            case Reason.DAYS:
+                text = f"made with today's for a later day, {want.consumer_name}{day}: {grams}"
+                children = tuple(self._share(share) for share in want.shares)
+        return Trace(text, want.grams, children=children)
+
+    def _share(self, share: Share) -> Trace:
+        each = f"{share.portions} portions, {grams_text(share.grams)}"
+        demand = next(
+            (
+                one
+                for one in self.plan.demands
+                if one.service == share.service and one.dish == share.dish
+            ),
+            None,
+        )
+        if demand is None:
+            return Trace(f"{self._name(share.dish)}: {each}", share.grams)
+        return Trace(
+            f"{demand.dish_name} at {demand.service_name}: {each}: {demand.reason} "
+            f"({demand.expected:.4g} expected, {demand.buffer} buffer)",
+            share.grams,
+        )
+
+    def _stock(self, uses: Iterable[StockUse]) -> Iterator[Trace]:
+        for use in uses:
+            made = "" if use.after_step is None else f", part-made ({use.after_step} steps done)"
+            yield Trace(
+                f"less {grams_text(use.grams)} on hand{made}, use by {use.use_by}", use.grams
+            )
+
+    def _route(self, need: ComponentNeed) -> Iterator[Trace]:
+        """Steps from the last back to the first; a recipe's output is measured, not derived."""
+        component = self.catalog.components[need.component]
+        if component.makes is not None:
+            batch = Converter(self.kitchen).grams(component.id, component.makes)
+            yield Trace(
+                f"recipe: one batch makes {component.makes}, measured; {need.to_make / batch:.3g} "
+                "batches",
+                need.to_make,
+                sources=(component.makes_source,),
+            )
+        for step in reversed(need.steps):
+            name = self.catalog.operations[step.operation].name
+            text = f"{name}: {grams_text(step.grams_out)}"
+            if component.makes is None:
+                text += f" out of {grams_text(step.grams_in)}, yield {step.fraction * 100:.4g} %"
+            if step.from_stock > 0:
+                text += f"; {grams_text(step.from_stock)} part-made stock comes in after it"
+            sources = (step.source,) if component.makes is None else ()
+            yield Trace(text, step.grams_in, sources=sources)
+
+    def _input(self, entry: InputNeed) -> Trace:
+        food = self.catalog.food(entry.item)
+        kind = "as purchased" if isinstance(food, Ingredient) else "prepared"
+        children = [self._credit(entry, credit) for credit in entry.credits]
+        line = self.pulls.get(entry.item)
+        if line is not None:
+            children.append(
+                Trace(
+                    f"pull for the whole kitchen: {line.units:g} {line.pull_unit} = "
+                    f"{grams_text(line.pulled.grams)}, {_left_over(line)}",
+                    line.pulled.grams,
+                )
+            )
+        text = f"takes {grams_text(entry.grams)} of {food.name}, {kind}"
+        return Trace(text, entry.grams, children=tuple(children))
+
+    def _credit(self, entry: InputNeed, credit: Credit) -> Trace:
+        return Trace(
+            f"credit: {grams_text(credit.grams)} of {self._name(credit.by_product)} from "
+            f"{self._after(credit)} stand in for {self._name(entry.item)}",
+            credit.grams,
+        )
+
+    def _after(self, credit: Credit) -> str:
+        component = self.catalog.components[credit.from_component]
+        operation = component.route[credit.from_step].operation
+        return f"{component.name}, {self.catalog.operations[operation].name}"
+
+    def _takers(self, item: str) -> Iterator[Trace]:
+        line = self.pulls.get(item)
+        explained = set()
+        for need in self.plan.quantities.needs:
+            for entry in need.inputs:
+                if entry.item == item:
+                    explained.add(need.component)
+                    up = self.component(need.component, frozenset(), with_inputs=False)
+                    yield Trace(
+                        f"{need.name} takes {grams_text(entry.grams)}",
+                        entry.grams,
+                        children=(*(self._credit(entry, one) for one in entry.credits), up),
+                    )
+        # Served as it is: a dish takes it from the shelf, with nothing prepared in between.
+        for taker, grams in line.wanted_by if line else ():
+            if taker not in explained:
+                yield Trace(f"{self._name(taker)} takes {grams_text(grams)}", grams)
+
+    def _by_product(self, food: Ingredient) -> Trace:
+        credits_ = [
+            (need, entry, credit)
+            for need in self.plan.quantities.needs
+            for entry in need.inputs
+            for credit in entry.credits
+            if credit.by_product == food.id
+        ]
+        if not credits_:
+            return Trace(f"{food.name}: a by-product; nothing takes it today.", 0.0)
+        children = tuple(
+            Trace(f"into {need.name}", credit.grams, children=(self._credit(entry, credit),))
+            for need, entry, credit in credits_
+        )
+        total = sum(credit.grams for _need, _entry, credit in credits_)
+        text = f"{food.name}: a by-product, never pulled; {grams_text(total)} put to use today"
+        return Trace(text, total, children=children)
+
+    def _name(self, item: str) -> str:
+        known = (
+            self.catalog.components.get(item)
+            or self.catalog.ingredients.get(item)
+            or self.catalog.dishes.get(item)
+        )
+        return known.name if known else item
+
+
+def _made_another_day(need: ComponentNeed, wanted: float) -> Iterator[Trace]:
+    rest = wanted - sum(use.grams for use in need.stock if use.after_step is None) - need.to_make
+    if rest >= _LEAST_GRAMS:
+        yield Trace(f"not started today: {grams_text(rest)}", rest)
+
+
+def _left_over(line: PullLine) -> str:
+    if line.left_over < _LEAST_GRAMS:
+        return "nothing left over"
+    return f"{grams_text(line.left_over)} left over"
+
+
+def _supplies(line: PullLine) -> Iterator[Trace]:
+    for supply in line.supplies:
+        when = f" at {clock(supply.at)}" if supply.at else ""
+        missing = "" if supply.available else " (nobody has it)"
+        yield Trace(
+            f"from {supply.source}{when}: {grams_text(supply.grams)}{missing}", supply.grams
+        )
+    if line.short >= _LEAST_GRAMS:
+        yield Trace(f"short: {grams_text(line.short)}", line.short)

@@ -1,0 +1,71 @@
+"""Why a number is what it is: from the guests down to the shelf, one line per cause."""
+
+import difflib
+
+from planner.causes import Causes
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.document import Kitchen
+from planner.kitchen.foods import Component, Ingredient
+from planner.plan import Plan
+from planner.quantities.types import Trace
+
+_INDENT = "  "
+
+
+class UnknownItem(KeyError):  # noqa: N818  (read as a word: "unknown item")
+    """No ingredient or component of the kitchen has this id.
+
+    Attributes
+    ----------
+    item
+        What was asked for.
+    close
+        Ids that look or read like it, best first.
+    """
+
+    def __init__(self, item: str, close: tuple[str, ...]) -> None:
+        hint = f"; did you mean {' or '.join(close)}?" if close else ""
+        super().__init__(f"no ingredient or component has the id '{item}'{hint}")
+        self.item = item
+        self.close = close
+
+    def __str__(self) -> str:
+        return str(self.args[0])
+
+
+def why(kitchen: Kitchen, plan: Plan, item: str) -> Trace:
+    """Explain today's quantity of a component, or today's pull of an ingredient.
+
+    Raises
+    ------
+    UnknownItem
+        The kitchen has neither under this id.
+    """
+    causes = Causes(kitchen, plan)
+    if item in causes.catalog.components:
+        return causes.component(item, frozenset(), with_inputs=True)
+    if item in causes.catalog.ingredients:
+        return causes.ingredient(causes.catalog.ingredients[item])
+    raise UnknownItem(item, _close_matches(causes.catalog, item))
+
+
+def trace_lines(trace: Trace, depth: int = 0) -> list[str]:
+    """The trace as text, each cause two spaces further in than what it explains."""
+    source = f" (source: {'; '.join(trace.sources)})" if trace.sources else ""
+    lines = [f"{_INDENT * depth}{trace.text}{source}"]
+    for child in trace.children:
+        lines += trace_lines(child, depth + 1)
+    return lines
+
+
+def _close_matches(catalog: Catalog, item: str) -> tuple[str, ...]:
+    foods: tuple[Component | Ingredient, ...] = (
+        *catalog.components.values(),
+        *catalog.ingredients.values(),
+    )
+    wanted = item.strip().lower()
+    ids = difflib.get_close_matches(wanted, [food.id for food in foods], n=3)
+    names = difflib.get_close_matches(wanted, [food.name.lower() for food in foods], n=3)
+    by_name = [food.id for name in names for food in foods if food.name.lower() == name]
+    within = [food.id for food in foods if wanted and wanted in food.id]
+    return tuple(dict.fromkeys([*ids, *by_name, *within]))[:3]
