@@ -34,7 +34,10 @@ class PlanChoices(Value):
     """
 
     seconds: float = Field(
-        default=8.0, gt=0, le=3600, description="Longest search, seconds of wall clock."
+        default=8.0,
+        ge=0,
+        le=3600,
+        description="Longest search, seconds of wall clock; 0: the constructive rules only.",
     )
     deterministic_limit: float | None = Field(
         default=None,
@@ -45,6 +48,11 @@ class PlanChoices(Value):
     )
     seed: int = Field(default=1, ge=0, le=2**31 - 1, description="Seeds the search.")
     workers: int = Field(default=2, ge=1, le=64, description="Processor cores the search uses.")
+
+    @property
+    def first_only(self) -> "PlanChoices":
+        """The same, without a search: the plan of the constructive rules."""
+        return self.model_copy(update={"seconds": 0.0})
 
 
 class KitchenSummary(Value):

@@ -1,0 +1,203 @@
+"""Run the search in a process of its own: it can be stopped, and a crash takes nothing with it.
+
+The process first sends the plan of the constructive rules, there within seconds, then every
+improvement's score, then the plan it ended with.
+"""
+
+import datetime as dt
+import multiprocessing
+import signal
+import threading
+import time
+import traceback
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager, suppress
+from dataclasses import dataclass
+from multiprocessing.connection import Connection
+from multiprocessing.process import BaseProcess
+
+from planner.kitchen.reading import KitchenErrors, read_kitchen
+from planner.schedule.timetable import Progress
+from service.planning import Made, MakePlan
+from service.values import PlanChoices
+
+_LOOK_SECONDS = 0.1
+_STOP_SECONDS = 3.0
+_STOPPED = "it was stopped before it had a plan. Start it again."
+
+
+class SolveError(Exception):
+    """There will be no plan; the message says why and what to do."""
+
+    def __init__(self, message: str, details: str = "") -> None:
+        super().__init__(message)
+        self.details = details
+        """The traceback, for whoever mends the program."""
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What to plan: all that a process of its own, here or elsewhere, needs to know."""
+
+    kitchen: bytes
+    date: dt.date
+    choices: PlanChoices
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """The plan, and whether the search ran to its end."""
+
+    made: Made
+    finished: bool
+
+
+@dataclass(frozen=True, slots=True)
+class _Last:
+    made: Made
+
+
+@dataclass(frozen=True, slots=True)
+class _Broken:
+    message: str
+    details: str
+
+
+_Message = Progress | Made | _Last | _Broken
+
+
+def solve(
+    order: Order,
+    make: MakePlan,
+    *,
+    on_first: Callable[[Made], None],
+    on_progress: Callable[[Progress], None],
+    stop: threading.Event,
+) -> Solved:
+    """Plan in a process of its own and return when it has ended.
+
+    Parameters
+    ----------
+    order
+        What to plan.
+    make
+        Makes the plan, over there; picklable.
+    on_first
+        Called here with the plan of the constructive rules.
+    on_progress
+        Called here with every improvement.
+    stop
+        Once set, the process is ended and the first plan, if there is one, returned.
+
+    Raises
+    ------
+    SolveError
+        The kitchen file is bad, the process crashed, hangs, or was stopped before its first plan.
+    """
+    first: Made | None = None
+    if stop.is_set():
+        raise SolveError(_STOPPED)
+    with _process(order, make) as (process, connection):
+        for message in _messages(process, connection, stop, _patience(order.choices)):
+            match message:
+                case Progress():
+                    on_progress(message)
+                case Made():
+                    first = message
+                    on_first(message)
+                case _Last():
+                    return Solved(message.made, finished=True)
+                case _Broken():
+                    raise SolveError(message.message, message.details)
+    if first is None:
+        raise SolveError(_STOPPED)
+    return Solved(first, finished=False)
+
+
+@contextmanager
+def _process(order: Order, make: MakePlan) -> Iterator[tuple[BaseProcess, Connection]]:
+    # Spawned, not forked: a fork would carry along threads, locks and the database's connections.
+    context = multiprocessing.get_context("spawn")
+    here, there = context.Pipe(duplex=False)
+    process = context.Process(target=_work, args=(there, make, order), daemon=True)
+    try:
+        with _interrupts_ignored():
+            process.start()
+        there.close()
+        yield process, here
+    finally:
+        _end(process)
+        here.close()
+
+
+def _messages(
+    process: BaseProcess, connection: Connection, stop: threading.Event, patience: float
+) -> Iterator[_Message]:
+    deadline = time.monotonic() + patience
+    while not stop.is_set():
+        if time.monotonic() > deadline:
+            raise SolveError(
+                f"the search has not answered for {patience:.0f} s and was ended. "
+                "Start it again, with fewer seconds or a smaller kitchen."
+            )
+        try:
+            if connection.poll(_LOOK_SECONDS):
+                yield connection.recv()
+        except EOFError:
+            process.join(_STOP_SECONDS)
+            raise SolveError(
+                f"the search ended by itself, with exit code {process.exitcode}, before it had "
+                "answered; it may have run out of memory. Start it again, with fewer workers."
+            ) from None
+
+
+def _patience(choices: PlanChoices) -> float:
+    """Seconds after which a search counts as hanging: its own time many times over."""
+    return 120 + 10 * choices.seconds
+
+
+def _end(process: BaseProcess) -> None:
+    if process.pid is None:
+        return
+    for end in (process.terminate, process.kill):
+        if process.is_alive():
+            end()
+            process.join(_STOP_SECONDS)
+    process.join()
+    process.close()
+
+
+@contextmanager
+def _interrupts_ignored() -> Iterator[None]:
+    """Let a process begin that leaves Ctrl-C to this one: it goes to both."""
+    if threading.current_thread() is not threading.main_thread():
+        yield
+        return
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
+
+
+def _work(connection: Connection, make: MakePlan, order: Order) -> None:
+    """Plan, over there."""
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        kitchen = read_kitchen(order.kitchen)
+        connection.send(make(kitchen, order.date, order.choices.first_only))
+        made = make(kitchen, order.date, order.choices, connection.send)
+        connection.send(_Last(made))
+    except (KitchenErrors, ValueError) as error:
+        _send_last(connection, str(error))
+    except Exception as error:  # noqa: BLE001 - whatever it is, the run must be told
+        _send_last(
+            connection,
+            f"the program failed ({type(error).__name__}: {error}). The kitchen file is not at "
+            "fault: start it again, and report this with the file if it comes back.",
+        )
+
+
+def _send_last(connection: Connection, message: str) -> None:
+    with suppress(OSError):  # Nobody listens any more where the run was stopped.
+        connection.send(_Broken(message, traceback.format_exc()))

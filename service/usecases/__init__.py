@@ -1,0 +1,1 @@
+"""What the program does, one function each; every one owns its transaction."""

@@ -1,0 +1,139 @@
+"""Ask for plans and read what came of them."""
+
+import datetime as dt
+import json
+import uuid
+from typing import Protocol
+
+from planner.kitchen.reading import read_kitchen
+from service.clock import Now, today_in
+from service.db.unit_of_work import Database, UnitOfWork
+from service.errors import Fault, NotFoundError, NotReadyError
+from service.usecases.kitchens import no_such_kitchen
+from service.values import PlanChoices, PlanState, PlanStatus, PlanSummary, PlanTexts
+
+
+class PlanQueue(Protocol):
+    """Takes runs that are asked for, and sees to it that they are done."""
+
+    def submit(self, plan_id: uuid.UUID) -> None:
+        """Take a stored, queued run."""
+
+
+def request_plan(
+    database: Database,
+    slug: str,
+    date: dt.date | None,
+    choices: PlanChoices,
+    *,
+    actor: str,
+    now: Now,
+) -> PlanStatus:
+    """Store a run of the newest version of a kitchen, to be done by whoever takes it.
+
+    Parameters
+    ----------
+    database
+        Where it is kept.
+    slug
+        The kitchen.
+    date
+        The day to plan; default: today in the kitchen's time zone.
+    choices
+        How to search.
+    actor
+        Who asks.
+    now
+        The clock.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen.
+    """
+    with database.writing() as unit:
+        version = unit.kitchens.newest(slug)
+        if version is None:
+            raise no_such_kitchen(slug)
+        day = date or today_in(read_kitchen(version.document).time_zone, now)
+        plan_id = unit.runs.add(version, day, choices, actor=actor, now=now())
+        unit.commit()
+    return plan_status(database, plan_id)
+
+
+def plan_status(database: Database, plan_id: uuid.UUID) -> PlanStatus:
+    """Where a run stands.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such run.
+    """
+    with database.reading() as unit:
+        return _status(unit, plan_id)
+
+
+def list_plans(
+    database: Database, *, limit: int, with_sheet: bool = False
+) -> tuple[PlanSummary, ...]:
+    """The newest runs, newest first; only those with a sheet where ``with_sheet`` holds."""
+    with database.reading() as unit:
+        return unit.plans.summaries(limit=limit, with_sheet=with_sheet)
+
+
+def plan_texts(database: Database, plan_id: uuid.UUID) -> PlanTexts:
+    """What a run has made so far.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such run.
+    NotReadyError
+        It has made nothing, yet or ever.
+    """
+    with database.reading() as unit:
+        status = _status(unit, plan_id)
+        texts = unit.plans.texts(plan_id)
+    if texts is None:
+        remedy = (
+            "Mend what the error names and ask for a new plan"
+            if status.state is PlanState.FAILED
+            else f"Look again at /api/v1/plans/{plan_id} in a few seconds"
+        )
+        why = f": {status.error}" if status.error else ""
+        raise NotReadyError(
+            Fault("plan", str(plan_id), f"it is {status.state} and has made nothing{why}", remedy)
+        )
+    return texts
+
+
+def plan_trace(database: Database, plan_id: uuid.UUID, item: str) -> str:
+    """Why the quantity of an ingredient or component is what it is, as JSON.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such run, or the item is not in its plan.
+    NotReadyError
+        It has made nothing, yet or ever.
+    """
+    traces = json.loads(plan_texts(database, plan_id).traces)
+    if item not in traces:
+        raise NotFoundError(
+            Fault(
+                "item",
+                item,
+                "nothing of it is pulled or made in this plan",
+                f"Use one of: {', '.join(sorted(traces)) or 'nothing is planned'}",
+            )
+        )
+    return json.dumps(traces[item])
+
+
+def _status(unit: UnitOfWork, plan_id: uuid.UUID) -> PlanStatus:
+    status = unit.plans.status(plan_id)
+    if status is None:
+        raise NotFoundError(
+            Fault("plan", str(plan_id), "there is no such plan", "See /api/v1/plans for those made")
+        )
+    return status

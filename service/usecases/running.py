@@ -1,0 +1,147 @@
+"""Do a stored run: start the search, keep what it finds, write the sheets."""
+
+import datetime as dt
+import logging
+import threading
+import uuid
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from planner.schedule.timetable import Progress
+from service.clock import Now
+from service.db.unit_of_work import Database
+from service.planning import Made, MakePlan
+from service.solving import Order, Solved, SolveError, solve
+
+_log = logging.getLogger(__name__)
+
+LOST_AFTER = dt.timedelta(seconds=30)
+"""A program that runs plans says so much oftener that it lives."""
+
+WriteSheet = Callable[[uuid.UUID, Made], None]
+"""Writes a plan's files; raises OSError where it cannot."""
+
+
+def _ignore(_: object) -> None:
+    """Nobody watches."""
+
+
+@dataclass(frozen=True, slots=True)
+class Watcher:
+    """Whoever looks on while a plan is made."""
+
+    on_first: Callable[[Made], None] = _ignore
+    on_progress: Callable[[Progress], None] = _ignore
+
+
+@dataclass(frozen=True, slots=True)
+class RunTools:
+    """What a run needs from outside, chosen where the program is put together."""
+
+    database: Database
+    make: MakePlan
+    write: WriteSheet
+    now: Now
+    stop: threading.Event = field(default_factory=threading.Event)
+
+
+def run_plan(tools: RunTools, plan_id: uuid.UUID, watcher: Watcher | None = None) -> Solved:
+    """Do a queued run to its end, and return its plan.
+
+    Parameters
+    ----------
+    tools
+        Database, planner, writer, clock; setting ``tools.stop`` ends the search early.
+    plan_id
+        The run.
+    watcher
+        Told what is found, as it is found and after it is stored.
+
+    Raises
+    ------
+    SolveError
+        There is no plan; the run is marked as failed with the same message.
+    """
+    return _Run(tools, plan_id, watcher or Watcher()).to_end()
+
+
+def settle_lost_runs(database: Database, now: Now) -> None:
+    """Mark runs as failed whose program ended without a word."""
+    with database.writing() as unit:
+        for plan_id in unit.runs.silent_since(now() - LOST_AFTER):
+            unit.runs.end(
+                plan_id,
+                now(),
+                error="the program that was planning it ended. Start it again.",
+                note=None,
+            )
+        unit.commit()
+
+
+class _Run:
+    def __init__(self, tools: RunTools, plan_id: uuid.UUID, watcher: Watcher) -> None:
+        self._tools = tools
+        self._plan_id = plan_id
+        self._watcher = watcher
+        self._notes: list[str] = []
+
+    def to_end(self) -> Solved:
+        order = self._begin()
+        try:
+            solved = solve(
+                order,
+                self._tools.make,
+                on_first=self._first,
+                on_progress=self._progress,
+                stop=self._tools.stop,
+            )
+        except SolveError as error:
+            _log.error("plan %s failed: %s\n%s", self._plan_id, error, error.details)
+            self._end(str(error))
+            raise
+        except BaseException:
+            self._end("the program that was planning it was interrupted. Start it again.")
+            raise
+        if solved.finished:
+            self._keep(solved.made)
+        else:
+            self._notes.append(
+                "It was stopped early: this is the first plan found, and a longer search may "
+                "find a better one."
+            )
+        self._end(None)
+        return solved
+
+    def _begin(self) -> Order:
+        with self._tools.database.writing() as unit:
+            version_id, date, choices = unit.plans.inputs(self._plan_id)
+            document = unit.kitchens.version(version_id).document
+            unit.runs.start(self._plan_id, self._tools.now())
+            unit.commit()
+        return Order(document, date, choices)
+
+    def _first(self, made: Made) -> None:
+        self._keep(made)
+        self._watcher.on_first(made)
+
+    def _progress(self, progress: Progress) -> None:
+        with self._tools.database.writing() as unit:
+            unit.runs.step(self._plan_id, progress, self._tools.now())
+            unit.commit()
+        self._watcher.on_progress(progress)
+
+    def _keep(self, made: Made) -> None:
+        with self._tools.database.writing() as unit:
+            unit.runs.keep(self._plan_id, made.texts, self._tools.now())
+            unit.commit()
+        try:
+            self._tools.write(self._plan_id, made)
+        except OSError as error:
+            # The plan itself is stored and can be read; only its files are missing.
+            self._notes.append(f"The sheet's files could not be written: {error}.")
+
+    def _end(self, error: str | None) -> None:
+        note = " ".join(dict.fromkeys(self._notes)) or None
+        with self._tools.database.writing() as unit:
+            unit.runs.end(self._plan_id, self._tools.now(), error=error, note=note)
+            unit.commit()

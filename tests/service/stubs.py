@@ -1,0 +1,247 @@
+"""Planning functions that run in a process of their own, without planning, and a small kitchen."""
+
+import datetime as dt
+import json
+import os
+import time
+from dataclasses import replace
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from planner.kitchen.document import Kitchen
+from planner.lots.types import Workload
+from planner.plan import Labor, Plan, Trouble
+from planner.quantities.types import Quantities
+from planner.schedule.problem import Problem
+from planner.schedule.timetable import Progress, Score, Solution, Status, Timetable
+from planner.sheet.types import CookSheet, KitchenSheet
+from service.planning import Made, OnProgress
+from service.values import PlanChoices, PlanTexts
+
+SCORE = Score(short=0, tardiness=0, labor=100, freshness=0, finish=200)
+
+
+def kitchen_document(name: str = "Test Kitchen") -> dict[str, Any]:
+    """A kitchen with one onion, one dish and one cook."""
+    return {
+        "format": "prepwright-kitchen",
+        "version": 1,
+        "name": name,
+        "as_of": "2026-03-02",
+        "time_zone": "America/New_York",
+        "ingredients": [
+            {
+                "id": "onion",
+                "name": "Onion",
+                "purchase": {"unit": "bag", "holds": "10 kg", "cost": 9.0},
+            }
+        ],
+        "operations": [
+            {
+                "id": "dice",
+                "name": "Dice",
+                "station": "bench",
+                "skill": "knife",
+                "set_up_minutes": 3,
+                "minutes_per": 6,
+                "cautions": ["knife"],
+            }
+        ],
+        "components": [
+            {
+                "id": "diced_onion",
+                "name": "Diced onion",
+                "inputs": [{"item": "onion"}],
+                "route": [{"operation": "dice", "fraction": {"fraction": 0.85}}],
+                "shelf_life_days": 2,
+                "tcs": False,
+            }
+        ],
+        "dishes": [
+            {
+                "id": "soup",
+                "name": "Onion soup",
+                "components": [{"item": "diced_onion", "amount": "150 g"}],
+            }
+        ],
+        "services": [
+            {
+                "id": "lunch",
+                "name": "Lunch",
+                "date": "2026-03-02",
+                "opens": "11:30",
+                "closes": "14:00",
+                "covers": 40,
+                "mix": [{"dish": "soup", "per_cover": 0.5}],
+            }
+        ],
+        "stations": [{"id": "bench", "name": "Bench", "places": 2}],
+        "cooks": [
+            {
+                "id": "ada",
+                "name": "Ada",
+                "initials": "A",
+                "skills": [{"skill": "knife"}],
+                "shifts": [{"start": "07:00", "end": "15:00"}],
+            }
+        ],
+        "raw_stock": [{"item": "onion", "amount": "20 kg", "received": "2026-03-01"}],
+    }
+
+
+def kitchen_bytes(name: str = "Test Kitchen") -> bytes:
+    return json.dumps(kitchen_document(name)).encode()
+
+
+def sheet_of(kitchen: Kitchen, date: dt.date) -> KitchenSheet:
+    cooks = tuple(
+        CookSheet(cook.id, cook.name, cook.initials, 420, 900, (), (), (), (), 0, 0, None)
+        for cook in kitchen.cooks
+    )
+    return KitchenSheet(
+        kitchen=kitchen.name,
+        date=date,
+        services=(),
+        cooks=cooks,
+        lanes=(),
+        pulls=(),
+        alerts=(),
+        troubles=(),
+        remedies=(),
+        ahead=(),
+        start=420,
+        end=900,
+        labor_minutes=SCORE.labor,
+        saved_minutes=20,
+        dish_by_dish_minutes=120,
+        labor=(),
+        currency=kitchen.currency,
+        objective=(),
+        status="feasible",
+    )
+
+
+def made(kitchen: Kitchen, date: dt.date, origin: str, troubles: tuple[Trouble, ...] = ()) -> Made:
+    plan = Plan(
+        kitchen=kitchen.name,
+        date=date,
+        demands=(),
+        quantities=Quantities((), (), (), ()),
+        workload=Workload((), Problem(0, 1440, (), (), (), (), ()), ()),
+        solution=Solution(Timetable(()), SCORE, Status.FEASIBLE, (), (), 1.0, 1.0, 1),
+        labor=Labor((), 100, 120, 0, 0),
+        troubles=troubles,
+        remedies=(),
+    )
+    sheet = sheet_of(kitchen, date)
+    texts = PlanTexts(
+        document=json.dumps({"origin": origin}),
+        sheet=TypeAdapter(KitchenSheet).dump_json(sheet).decode(),
+        traces=json.dumps({"onion": {"text": "20 x 150 g / 0.85", "grams": 3529.4}}),
+    )
+    return Made(plan, sheet, texts)
+
+
+def _progress(labor: int) -> Progress:
+    return Progress(0.5, replace(SCORE, labor=labor), "stub")
+
+
+def make_well(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """First one plan, then two improvements and a second plan."""
+    if on_progress is None:
+        assert choices.seconds == 0, "the first plan is made without a search"
+        return made(kitchen, date, "first")
+    on_progress(_progress(110))
+    on_progress(_progress(100))
+    return made(kitchen, date, f"last with seed {choices.seed}")
+
+
+def make_late(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """Something is 12 minutes late."""
+    del choices, on_progress
+    trouble = Trouble("late", "diced_onion", "Diced onion is 12 min late.", 12, 20, "Ada")
+    return made(kitchen, date, "late", (trouble,))
+
+
+def make_short(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """Something is late, and 20 portions are not made."""
+    del choices, on_progress
+    late = Trouble("late", "diced_onion", "Diced onion is 12 min late.", 12, 20, "Ada")
+    short = Trouble("short", "diced_onion", "20 portions lack diced onion.", 35, 20, "Ada")
+    return made(kitchen, date, "short", (late, short))
+
+
+def make_slowly(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """A first plan at once; then one improvement, and no end."""
+    if on_progress is None:
+        return made(kitchen, date, "first")
+    on_progress(_progress(110))
+    time.sleep(600)
+    return made(kitchen, date, f"never {choices.seed}")
+
+
+def make_nothing_ever(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """No plan, and no end."""
+    time.sleep(600)
+    return make_well(kitchen, date, choices, on_progress)
+
+
+def make_crash(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """The process ends without a word, after its first plan."""
+    del choices
+    if on_progress is None:
+        return made(kitchen, date, "first")
+    os._exit(9)
+
+
+def make_refusal(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """The inputs are refused."""
+    del choices, on_progress
+    raise ValueError(f"date: {date}: {kitchen.name} has no service then; choose another day")
+
+
+def make_bug(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """The program is wrong."""
+    del kitchen, date, choices, on_progress
+    raise KeyError("lot 7")
