@@ -67,7 +67,7 @@ class Amount:
     ) -> JsonSchemaValue:
         return {
             "type": "string",
-            "pattern": r"^\s*[0-9]+(\.[0-9]+)?\s*[A-Za-z].*$",
+            "pattern": r"^\s*[0-9]+(\.[0-9]+)?\s*[^\s0-9].*$",
             "description": "A number and a unit: '60 g', '1.5 l', '2 each'.",
         }
 
@@ -109,6 +109,8 @@ Share = Annotated[float, Field(ge=0, le=1, description="A fraction from 0 to 1."
 STARTING_GUESS = "starting guess"
 """The source of a figure nobody has measured yet."""
 
+Source = Annotated[str, Field(min_length=1, description="Where the figure comes from.")]
+
 
 class Fraction(FileModel):
     """A yield: mass out per mass in, and where the figure comes from."""
@@ -118,7 +120,7 @@ class Fraction(FileModel):
         le=10,
         description="Mass out / mass in: 0.89 for 89 percent; above 1 for rice, pasta, beans.",
     )
-    source: str = Field(default=STARTING_GUESS, min_length=1)
+    source: Source = STARTING_GUESS
 
 
 class Weight(FileModel):
@@ -126,11 +128,11 @@ class Weight(FileModel):
 
     unit: str = Field(min_length=1, description="The piece: each, bunch, head, fillet.")
     weight: Amount = Field(description="Mass of one piece, as purchased: '122 g'.")
-    source: str = Field(default=STARTING_GUESS, min_length=1)
+    source: Source = STARTING_GUESS
 
 
 class Density(FileModel):
     """Grams per millilitre, and where the figure comes from."""
 
-    g_per_ml: float = Field(gt=0, le=25)
-    source: str = Field(default=STARTING_GUESS, min_length=1)
+    g_per_ml: float = Field(gt=0, le=25, description="Grams of one millilitre.")
+    source: Source = STARTING_GUESS

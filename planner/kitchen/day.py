@@ -29,11 +29,13 @@ class Service(FileModel):
     covers_spread: Share | None = Field(
         default=None, description="Standard deviation of covers / covers; default: the kitchen's."
     )
-    service_level: float | None = Field(default=None, gt=0, lt=1)
+    service_level: float | None = Field(
+        default=None, gt=0, lt=1, description="Chance of enough; default: the kitchen's."
+    )
     buffer_fraction: float | None = Field(
         default=None, ge=0, le=1, description="The simple way: a flat share on top instead."
     )
-    mix: tuple[MixLine, ...] = Field(min_length=1)
+    mix: tuple[MixLine, ...] = Field(min_length=1, description="What covers order.")
     plating_set_up_minutes: int | None = Field(
         default=None, ge=0, le=240, description="On the line so long before doors."
     )
@@ -78,4 +80,4 @@ class Delivery(FileModel):
     date: dt.date
     at: ClockTime
     state: DeliveryState = DeliveryState.EXPECTED
-    supplier: str = ""
+    supplier: str = Field(default="", description="Who brings it.")

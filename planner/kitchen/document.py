@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from planner.kitchen.base import Amount, FileModel, Name, Share
+from planner.kitchen.base import STARTING_GUESS, Amount, FileModel, Name, Share, Source
 from planner.kitchen.day import Delivery, PreparedStock, RawStock, Service
 from planner.kitchen.foods import Component, Cut, Dish, Ingredient
 from planner.kitchen.work import Changeovers, Cook, Equipment, Operation, Station
@@ -17,9 +17,9 @@ VERSION = 1
 class KitchenUnit(FileModel):
     """A unit of the kitchen's own: a sixth pan, a ladle."""
 
-    name: str = Field(min_length=1, max_length=40)
+    name: str = Field(min_length=1, max_length=40, description="As amounts write it.")
     equals: Amount = Field(description="In a unit of the closed list: '1.6 l'.")
-    source: str = Field(default="starting guess", min_length=1)
+    source: Source = STARTING_GUESS
 
 
 class Rules(FileModel):
@@ -29,7 +29,9 @@ class Rules(FileModel):
         default=0.9, gt=0, lt=1, description="Chance that what is ready covers what is ordered."
     )
     covers_spread: Share = Field(default=0.08, description="Standard deviation / covers.")
-    plating_set_up_minutes: int = Field(default=30, ge=0, le=240)
+    plating_set_up_minutes: int = Field(
+        default=30, ge=0, le=240, description="On the line so long before doors."
+    )
     lot_minutes: int = Field(
         default=30, ge=5, le=240, description="A lot is about so much of one cook's hands at most."
     )
@@ -48,7 +50,9 @@ class Rules(FileModel):
     station_set_up_minutes: int = Field(
         default=10, ge=0, le=60, description="At the start of a shift: board, knives, scale."
     )
-    lookahead_days: int = Field(default=3, ge=0, le=7)
+    lookahead_days: int = Field(
+        default=3, ge=0, le=7, description="Later days looked at for what must start today."
+    )
     changeovers: Changeovers = Changeovers()
 
 

@@ -5,6 +5,7 @@ from enum import StrEnum
 from pydantic import Field
 
 from planner.kitchen.base import (
+    STARTING_GUESS,
     Amount,
     Density,
     FileModel,
@@ -13,6 +14,7 @@ from planner.kitchen.base import (
     Minutes,
     Name,
     Share,
+    Source,
     Weight,
     WholeMinutes,
 )
@@ -86,13 +88,15 @@ class Ingredient(FileModel):
     )
     weights: tuple[Weight, ...] = Field(default=(), description="What a piece weighs, AP.")
     density: Density | None = Field(default=None, description="Needed to go from ml to g.")
-    allergens: frozenset[Allergen] = frozenset()
+    allergens: frozenset[Allergen] = Field(
+        default=frozenset(), description="Those it contains; components take them over."
+    )
     raw_animal: RawAnimal | None = Field(default=None, description="Species of a raw animal food.")
     ready_to_eat: bool = Field(default=False, description="Eaten without a further kill step.")
     tcs: bool = Field(default=False, description="Needs time/temperature control for safety.")
     counted: bool = Field(default=True, description="False: a staple nobody counts, such as salt.")
     by_product: bool = Field(default=False, description="Made by trimming; never bought.")
-    storage: str = "walk-in"
+    storage: str = Field(default="walk-in", description="Where it is pulled from.")
 
 
 class Cut(FileModel):
@@ -110,14 +114,16 @@ class Step(FileModel):
     """One operation on a component's route, with what is special about it here."""
 
     operation: Id
-    cut: Id | None = None
+    cut: Id | None = Field(default=None, description="A starter cut or one of the kitchen's.")
     fraction: Fraction | None = Field(
         default=None, description="Yield of this step here; default: the operation's for this food."
     )
     minutes_per: float | None = Field(
         default=None, ge=0, le=1440, description="Hands-on minutes per the operation's unit."
     )
-    unattended_minutes: WholeMinutes | None = None
+    unattended_minutes: WholeMinutes | None = Field(
+        default=None, description="Minutes without hands; default: the operation's."
+    )
     min_wait_minutes: WholeMinutes = Field(
         default=0, description="At least so long before the next step starts."
     )
@@ -156,18 +162,20 @@ class Component(FileModel):
     name: Name
     inputs: tuple[Input, ...] = Field(min_length=1)
     makes: Amount | None = Field(default=None, description="Measured output of one recipe batch.")
-    makes_source: str = Field(default="starting guess", min_length=1)
+    makes_source: Source = STARTING_GUESS
     route: tuple[Step, ...] = Field(min_length=1)
     shelf_life_days: int = Field(
         ge=1, le=365, description="Day of preparation is day 1; 1 = use today."
     )
     weights: tuple[Weight, ...] = Field(default=(), description="What a portion or piece weighs.")
-    density: Density | None = None
-    tcs: bool = True
-    ready_to_eat: bool = False
+    density: Density | None = Field(default=None, description="Needed to go from ml to g.")
+    tcs: bool = Field(default=True, description="Needs time/temperature control for safety.")
+    ready_to_eat: bool = Field(default=False, description="Eaten without a further kill step.")
     par: Amount | None = Field(default=None, description="Always bring up to this much.")
-    batch_minimum: Amount | None = None
-    batch_multiple: Amount | None = None
+    batch_minimum: Amount | None = Field(default=None, description="Never made in less.")
+    batch_multiple: Amount | None = Field(
+        default=None, description="Made in whole ones of this much: full pans."
+    )
     make_for_days: int = Field(
         default=1, ge=1, le=14, description="When made, make for so many days; shelf life bounds."
     )
@@ -181,7 +189,7 @@ class Component(FileModel):
         default=None, gt=0, le=72, description="Finished no earlier than so long before doors."
     )
     container: str | None = Field(default=None, description="What it is held in: sixth pan.")
-    storage: Holding = Holding.COLD
+    storage: Holding = Field(default=Holding.COLD, description="How it is kept when finished.")
     note: str = ""
 
 
@@ -217,8 +225,8 @@ class FoodYield(FileModel):
 
     food: Id
     fraction: float = Field(gt=0, le=10, description="Mass out / mass in: 0.89 for 89 percent.")
-    source: str = Field(default="starting guess", min_length=1)
-    trim: tuple[Trim, ...] = ()
+    source: Source = STARTING_GUESS
+    trim: tuple[Trim, ...] = Field(default=(), description="What of the loss is of use.")
 
 
 class FoodRate(FileModel):
@@ -226,4 +234,4 @@ class FoodRate(FileModel):
 
     food: Id
     minutes_per: Minutes
-    source: str = Field(default="starting guess", min_length=1)
+    source: Source = STARTING_GUESS

@@ -5,7 +5,17 @@ from enum import StrEnum
 
 from pydantic import Field
 
-from planner.kitchen.base import Amount, ClockTime, FileModel, Id, Minutes, Name, WholeMinutes
+from planner.kitchen.base import (
+    STARTING_GUESS,
+    Amount,
+    ClockTime,
+    FileModel,
+    Id,
+    Minutes,
+    Name,
+    Source,
+    WholeMinutes,
+)
 from planner.kitchen.foods import FoodRate, FoodYield
 
 
@@ -51,21 +61,29 @@ class Operation(FileModel):
     set_up_minutes: WholeMinutes = Field(default=0, description="Once per batch.")
     each_lot_minutes: Minutes = Field(default=0.0, description="Hands-on, once per lot.")
     minutes_per: Minutes = Field(default=0.0, description="Hands-on per unit of ``per``.")
-    per: Per = Per.KG
-    rate_source: str = Field(default="starting guess", min_length=1)
-    rates: tuple[FoodRate, ...] = ()
-    yields: tuple[FoodYield, ...] = ()
-    equipment: tuple[EquipmentUse, ...] = ()
+    per: Per = Field(default=Per.KG, description="What ``minutes_per`` counts: what goes in.")
+    rate_source: Source = STARTING_GUESS
+    rates: tuple[FoodRate, ...] = Field(
+        default=(), description="Foods that take longer or shorter than ``minutes_per``."
+    )
+    yields: tuple[FoodYield, ...] = Field(
+        default=(), description="Foods that lose or gain by it; others keep their mass."
+    )
+    equipment: tuple[EquipmentUse, ...] = Field(default=(), description="What it occupies.")
     unattended_minutes: WholeMinutes = Field(default=0, description="After the hands-on start.")
     finish_minutes: WholeMinutes = Field(default=0, description="Hands-on at the end: take out.")
     finish_within_minutes: WholeMinutes | None = Field(
         default=None, description="Taken out within so long of being done; default: any time."
     )
-    check_every_minutes: WholeMinutes | None = Field(default=None, ge=5)
+    check_every_minutes: WholeMinutes | None = Field(
+        default=None, ge=5, description="Looked at so often while unattended; default: never."
+    )
     check_minutes: WholeMinutes = Field(default=1, description="Hands-on per check.")
     lot_limit: Amount | None = Field(default=None, description="Largest lot, whatever the vessel.")
     cooks_through: bool = Field(default=False, description="A kill step: raw animal food is safe.")
-    cautions: frozenset[Caution] = frozenset()
+    cautions: frozenset[Caution] = Field(
+        default=frozenset(), description="Hazards the sheet warns of."
+    )
     guidance: str = Field(default="", description="One line for the sheet.")
 
 
@@ -85,7 +103,7 @@ class Equipment(FileModel):
 
     id: Id
     name: Name
-    count: int = Field(ge=1, le=1000)
+    count: int = Field(ge=1, le=1000, description="How many there are.")
     holds: Amount | None = Field(default=None, description="What one unit takes.")
     food_contact: bool = Field(
         default=False, description="Cleaned between foods as a board is: a blender, a slicer."
@@ -115,7 +133,9 @@ class Shift(FileModel):
     flexible: bool = Field(
         default=False, description="May start later or leave earlier; paid from first to last."
     )
-    min_paid_minutes: WholeMinutes = 0
+    min_paid_minutes: WholeMinutes = Field(
+        default=0, description="Paid at least, where the shift is flexible."
+    )
     overtime_minutes: WholeMinutes = Field(
         default=60, description="Most that law and contract allow after the end."
     )
@@ -135,8 +155,8 @@ class Cook(FileModel):
 
     id: Id
     name: Name
-    initials: str = Field(min_length=1, max_length=4)
-    wage_per_hour: float = Field(default=0.0, ge=0, le=1000)
+    initials: str = Field(min_length=1, max_length=4, description="On labels.")
+    wage_per_hour: float = Field(default=0.0, ge=0, le=1000, description="Money per hour.")
     skills: tuple[Skill, ...] = Field(min_length=1)
     stations: tuple[Id, ...] | None = Field(default=None, description="Default: all.")
     shifts: tuple[Shift, ...] = Field(min_length=1)
