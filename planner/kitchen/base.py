@@ -93,10 +93,11 @@ ClockTime = Annotated[
     BeforeValidator(parse_clock),
     Field(json_schema_extra={"pattern": r"^[0-2][0-9]:[0-5][0-9]$"}),
 ]
+ID_PATTERN = r"^[a-z0-9][a-z0-9_]*$"
 Id = Annotated[
     str,
     Field(
-        pattern=r"^[a-z0-9][a-z0-9_]*$",
+        pattern=ID_PATTERN,
         max_length=60,
         description="Lower-case letters, digits and underscores; unique in its list.",
     ),

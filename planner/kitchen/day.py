@@ -11,7 +11,7 @@ from planner.kitchen.base import Amount, ClockTime, FileModel, Id, Name, Share
 class MixLine(FileModel):
     """How often a cover orders a dish. Shares need not sum to 1."""
 
-    dish: Id
+    dish: Id = Field(description="A dish on the menu of this service.")
     per_cover: float = Field(ge=0, le=10, description="Portions per cover; above 1 = several each.")
 
 
@@ -45,7 +45,7 @@ class Service(FileModel):
 class PreparedStock(FileModel):
     """A component on hand: counted, with its use-by; or part-way along its route."""
 
-    item: Id
+    item: Id = Field(description="A component.")
     amount: Amount
     made: dt.date
     use_by: dt.date
@@ -59,7 +59,7 @@ class PreparedStock(FileModel):
 class RawStock(FileModel):
     """An ingredient on hand, as purchased."""
 
-    item: Id
+    item: Id = Field(description="An ingredient.")
     amount: Amount
     received: dt.date
     use_by: dt.date | None = None
@@ -75,7 +75,7 @@ class DeliveryState(StrEnum):
 class Delivery(FileModel):
     """An ingredient on its way, as purchased."""
 
-    item: Id
+    item: Id = Field(description="An ingredient.")
     amount: Amount
     date: dt.date
     at: ClockTime

@@ -7,6 +7,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
+from planner.kitchen.base import ID_PATTERN
 from planner.kitchen.errors import FileError, Place, shown, suggestion
 from planner.kitchen.json_text import label
 from planner.kitchen.schema import schema_at
@@ -101,7 +102,9 @@ def _unknown_word(_: Location, context: _Context) -> tuple[str, str]:
     return "not one of the words known here", f"write {context['expected']}"
 
 
-def _wrong_form(location: Location, _: _Context) -> tuple[str, str]:
+def _wrong_form(location: Location, context: _Context) -> tuple[str, str]:
+    if context["pattern"] == ID_PATTERN:
+        return "this is no id", "use lower-case letters, digits and underscores only"
     return "this text has the wrong form", _described("write another", location)
 
 

@@ -84,7 +84,7 @@ class Ingredient(FileModel):
     pull_unit: str | None = Field(
         default=None,
         description="What is taken from the shelf in whole numbers: each, bunch. "
-        "Default: weighed out to the gram where the pack holds mass or volume, else each.",
+        "Default: the first piece under weights; without any, weighed out to the gram.",
     )
     weights: tuple[Weight, ...] = Field(default=(), description="What a piece weighs, AP.")
     density: Density | None = Field(default=None, description="Needed to go from ml to g.")
@@ -107,13 +107,13 @@ class Cut(FileModel):
     inches: tuple[float, ...] = Field(
         default=(), max_length=3, description="Nominal sides, inches; empty where not squared."
     )
-    note: str = ""
+    note: str = Field(default="", description="One line for the sheet.")
 
 
 class Step(FileModel):
     """One operation on a component's route, with what is special about it here."""
 
-    operation: Id
+    operation: Id = Field(description="What is done.")
     cut: Id | None = Field(default=None, description="A starter cut or one of the kitchen's.")
     fraction: Fraction | None = Field(
         default=None, description="Yield of this step here; default: the operation's for this food."
@@ -136,7 +136,7 @@ class Step(FileModel):
         "limit out of temperature control.",
     )
     temperature_c: float | None = Field(default=None, ge=-30, le=300, description="To hit, C.")
-    note: str = ""
+    note: str = Field(default="", description="One line for the sheet.")
 
 
 class Input(FileModel):
@@ -190,13 +190,13 @@ class Component(FileModel):
     )
     container: str | None = Field(default=None, description="What it is held in: sixth pan.")
     storage: Holding = Field(default=Holding.COLD, description="How it is kept when finished.")
-    note: str = ""
+    note: str = Field(default="", description="One line for the sheet.")
 
 
 class Portion(FileModel):
     """How much of a component (or ingredient) one portion of a dish takes."""
 
-    item: Id
+    item: Id = Field(description="A component or an ingredient.")
     amount: Amount
 
 
@@ -223,7 +223,7 @@ class Trim(FileModel):
 class FoodYield(FileModel):
     """An operation's yield on one food."""
 
-    food: Id
+    food: Id = Field(description="An ingredient or a component.")
     fraction: float = Field(gt=0, le=10, description="Mass out / mass in: 0.89 for 89 percent.")
     source: Source = STARTING_GUESS
     trim: tuple[Trim, ...] = Field(default=(), description="What of the loss is of use.")
@@ -232,6 +232,6 @@ class FoodYield(FileModel):
 class FoodRate(FileModel):
     """An operation's hands-on rate on one food, in the operation's own unit."""
 
-    food: Id
-    minutes_per: Minutes
+    food: Id = Field(description="An ingredient or a component.")
+    minutes_per: Minutes = Field(description="Hands-on minutes per the operation's unit.")
     source: Source = STARTING_GUESS

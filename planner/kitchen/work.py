@@ -42,7 +42,7 @@ class Caution(StrEnum):
 class EquipmentUse(FileModel):
     """Equipment an operation holds from its start until it is taken off."""
 
-    equipment: Id
+    equipment: Id = Field(description="A kind of equipment.")
     holds: Amount | None = Field(
         default=None,
         description="What one unit takes of this work: '2.5 kg' a rack. Bounds the lot. "
@@ -56,7 +56,7 @@ class Operation(FileModel):
 
     id: Id
     name: Name = Field(description="The verb on the sheet: Peel, Dice, Simmer.")
-    station: Id
+    station: Id = Field(description="The station it is done at.")
     skill: Id = Field(description="The skill a cook must have; also the key of the cook's pace.")
     set_up_minutes: WholeMinutes = Field(default=0, description="Once per batch.")
     each_lot_minutes: Minutes = Field(default=0.0, description="Hands-on, once per lot.")
@@ -146,7 +146,7 @@ class Shift(FileModel):
 class Skill(FileModel):
     """A skill and the pace at it."""
 
-    skill: Id
+    skill: Id = Field(description="As operations name it; a skill is on no list of its own.")
     pace: float = Field(default=1.0, ge=0.2, le=3.0, description="1 = book rate; 1.2 is faster.")
 
 
