@@ -1,0 +1,144 @@
+"""From a plan to the plan file."""
+
+from planner.demand.types import DishDemand
+from planner.kitchen.document import Kitchen
+from planner.plan import Plan
+from planner.plan_file.base import moment
+from planner.plan_file.convert_quantities import plan_quantities
+from planner.plan_file.convert_schedule import plan_schedule
+from planner.plan_file.convert_work import plan_lots
+from planner.plan_file.document import PlanDocument
+from planner.plan_file.quantities import PlanDemand
+from planner.plan_file.results import (
+    PlanCookMinutes,
+    PlanLabor,
+    PlanProgress,
+    PlanRemedy,
+    PlanSolver,
+    PlanTerm,
+    PlanTrouble,
+)
+from planner.schedule.timetable import Bound, Progress
+
+
+def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
+    """The whole plan as a documented, versioned file.
+
+    ``kitchen`` must be the one the plan was made from.
+    """
+    return PlanDocument(
+        format="prepwright-plan",
+        version=1,
+        kitchen=plan.kitchen,
+        date=plan.date,
+        time_zone=kitchen.time_zone,
+        currency=kitchen.currency,
+        demands=tuple(_demand(one) for one in plan.demands),
+        quantities=plan_quantities(plan.quantities),
+        lots=plan_lots(kitchen, plan),
+        schedule=plan_schedule(kitchen, plan),
+        objective=tuple(_term(one) for one in plan.solution.bounds),
+        solver=_solver(plan),
+        labor=_labor(plan),
+        troubles=tuple(
+            PlanTrouble(
+                kind=one.kind,
+                item=one.item,
+                text=one.text,
+                minutes=one.minutes,
+                portions=one.portions,
+                binding=one.binding,
+            )
+            for one in plan.troubles
+        ),
+        remedies=tuple(
+            PlanRemedy(
+                text=one.text,
+                late_minutes=one.late_minutes,
+                short_portions=one.short_portions,
+                solves=one.solves,
+            )
+            for one in plan.remedies
+        ),
+    )
+
+
+def _demand(demand: DishDemand) -> PlanDemand:
+    return PlanDemand(
+        service=demand.service,
+        service_name=demand.service_name,
+        dish=demand.dish,
+        dish_name=demand.dish_name,
+        date=demand.date,
+        doors=moment(demand.doors),
+        due=moment(demand.due),
+        until=moment(demand.until),
+        expected=demand.expected,
+        buffer=demand.buffer,
+        total=demand.total,
+        weight=demand.weight,
+        lateness_weight=demand.lateness_weight,
+        reason=demand.reason,
+    )
+
+
+def _term(bound: Bound) -> PlanTerm:
+    return PlanTerm(
+        term=bound.term,
+        value=bound.value,
+        bound=bound.bound,
+        gap=bound.gap,
+        proven=bound.proven,
+        relaxation=bound.relaxation,
+    )
+
+
+def _solver(plan: Plan) -> PlanSolver:
+    solution = plan.solution
+    return PlanSolver(
+        status=solution.status,
+        seed=solution.seed,
+        seconds=solution.seconds,
+        deterministic_time=solution.deterministic_time,
+        history=tuple(_progress(one) for one in solution.history),
+    )
+
+
+def _progress(progress: Progress) -> PlanProgress:
+    score = progress.score
+    return PlanProgress(
+        seconds=progress.seconds,
+        origin=progress.origin,
+        short=score.short,
+        tardiness=score.tardiness,
+        labor=score.labor,
+        freshness=score.freshness,
+        finish=score.finish,
+    )
+
+
+def _labor(plan: Plan) -> PlanLabor:
+    labor = plan.labor
+    return PlanLabor(
+        cooks=tuple(
+            PlanCookMinutes(
+                cook=one.cook,
+                name=one.name,
+                hands_on=one.hands_on,
+                set_up=one.set_up,
+                changeover=one.changeover,
+                waiting=one.waiting,
+                breaks=one.breaks,
+                on_line=one.on_line,
+                overtime=one.overtime,
+                paid=one.paid,
+                wages=one.wages,
+            )
+            for one in labor.cooks
+        ),
+        total=labor.total,
+        dish_by_dish=labor.dish_by_dish,
+        dish_by_dish_late=labor.dish_by_dish_late,
+        dish_by_dish_short=labor.dish_by_dish_short,
+        saved=labor.saved,
+    )

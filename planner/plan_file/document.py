@@ -1,0 +1,32 @@
+"""The plan file: one versioned JSON document with a planned morning and all that proves it."""
+
+import datetime as dt
+from typing import Literal
+
+from pydantic import Field
+
+from planner.plan_file.base import PlanModel
+from planner.plan_file.quantities import PlanDemand, PlanQuantities
+from planner.plan_file.results import PlanLabor, PlanRemedy, PlanSolver, PlanTerm, PlanTrouble
+from planner.plan_file.schedule import PlanSchedule
+from planner.plan_file.work import PlanLot
+
+
+class PlanDocument(PlanModel):
+    """One planned morning. Masses in grams, durations in minutes, money in ``currency``."""
+
+    format: Literal["prepwright-plan"] = Field(description="Names the format of this file.")
+    version: Literal[1] = Field(description="Version of the format.")
+    kitchen: str = Field(description="Name of the kitchen.")
+    date: dt.date = Field(description="The planned day, ISO 8601.")
+    time_zone: str = Field(description="IANA name of the wall clock.")
+    currency: str = Field(description="ISO 4217 code of all money.")
+    demands: tuple[PlanDemand, ...] = Field(description="What must be ready, and for whom.")
+    quantities: PlanQuantities = Field(description="How much to pull and make, and why.")
+    lots: tuple[PlanLot, ...] = Field(description="The work, by lot index.")
+    schedule: PlanSchedule = Field(description="The facts and rules the timetable keeps.")
+    objective: tuple[PlanTerm, ...] = Field(description="Terms in their strict order.")
+    solver: PlanSolver = Field(description="How the timetable was found.")
+    labor: PlanLabor = Field(description="Where the minutes go.")
+    troubles: tuple[PlanTrouble, ...] = Field(description="What is late or short; empty: nothing.")
+    remedies: tuple[PlanRemedy, ...] = Field(description="What would help.")

@@ -1,0 +1,100 @@
+"""The plan file's results: the objective and its proof, labor, troubles and remedies."""
+
+from pydantic import Field
+
+from planner.plan_file.base import PlanModel
+from planner.schedule.timetable import Status, Term
+
+
+class PlanTerm(PlanModel):
+    """One term of the objective; terms are compared strictly in their order."""
+
+    term: Term = Field(
+        description="short (weighted portions), tardiness (weighted minutes late), labor (minutes "
+        "of work, leads and overtime), freshness (weighted minutes), finish (minutes)."
+    )
+    value: int = Field(description="What this plan comes to, in the term's own unit.")
+    bound: int = Field(
+        description="No plan that is as good in every earlier term comes below this."
+    )
+    gap: float = Field(
+        description="(value - bound) / value as a fraction of 1; value itself where the bound is 0."
+    )
+    proven: bool = Field(description="The value is the bound: it cannot be better.")
+    relaxation: str = Field(description="Which argument gave the bound.")
+
+
+class PlanProgress(PlanModel):
+    """An improving plan, as it was found."""
+
+    seconds: float = Field(description="Seconds since the search began.")
+    origin: str = Field(description="What found it.")
+    short: int = Field(description="Weighted portions short.")
+    tardiness: int = Field(description="Weighted minutes late.")
+    labor: int = Field(description="Minutes of work, leads and overtime.")
+    freshness: int = Field(description="Weighted minutes fresh work lies before it is due.")
+    finish: int = Field(description="Minutes from the day's start to the last end.")
+
+
+class PlanSolver(PlanModel):
+    """How the timetable was found."""
+
+    status: Status = Field(description="optimal: every term proven; feasible: it keeps the rules.")
+    seed: int = Field(description="Seed of the search.")
+    seconds: float = Field(description="Seconds spent.")
+    deterministic_time: float = Field(
+        description="The solver's own machine-independent measure of work spent."
+    )
+    history: tuple[PlanProgress, ...] = Field(description="Improving plans, first to last.")
+
+
+class PlanCookMinutes(PlanModel):
+    """Minutes of one cook on the planned day."""
+
+    cook: str = Field(description="Id of the cook.")
+    name: str = Field(description="What people call the cook.")
+    hands_on: int = Field(description="Minutes of work on food.")
+    set_up: int = Field(description="Minutes of batch set-up.")
+    changeover: int = Field(description="Minutes of changeovers, hand-washing and cleaning.")
+    waiting: int = Field(description="Idle minutes between first and last work.")
+    breaks: int = Field(description="Minutes of breaks.")
+    on_line: int = Field(description="Minutes on the line, not at prep.")
+    overtime: int = Field(description="Minutes worked after the end of the shift.")
+    paid: int = Field(description="Minutes paid.")
+    wages: float = Field(description="Money, in the kitchen's currency.")
+
+
+class PlanLabor(PlanModel):
+    """Where the minutes go, and what batching saved."""
+
+    cooks: tuple[PlanCookMinutes, ...] = Field(description="By cook.")
+    total: int = Field(description="Minutes of work, leads and overtime of all cooks.")
+    dish_by_dish: int = Field(
+        description="The same sum if the same work is done one dish after the other: scheduled, "
+        "not estimated."
+    )
+    dish_by_dish_late: int = Field(description="Minutes late that way.")
+    dish_by_dish_short: int = Field(description="Portions short that way.")
+    saved: int = Field(
+        description="dish_by_dish less total, minutes; negative: batching cost more."
+    )
+
+
+class PlanTrouble(PlanModel):
+    """One thing that is late or short."""
+
+    kind: str = Field(description="late or short.")
+    item: str = Field(description="Id of what it is about.")
+    text: str = Field(description="In words.")
+    minutes: int = Field(description="Minutes late, or hands-on minutes missing.")
+    portions: int = Field(description="Portions at stake.")
+    binding: str = Field(description="The resource that binds, and how that was read.")
+
+
+class PlanRemedy(PlanModel):
+    """A change that was planned anew and found to help."""
+
+    text: str = Field(description="What to change, in words.")
+    late_minutes: int = Field(description="Minutes that would still be late, unweighted.")
+    short_portions: int = Field(description="Portions that would still be short, unweighted.")
+    solves: bool = Field(description="Nothing would be late or short.")

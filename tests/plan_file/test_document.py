@@ -1,0 +1,160 @@
+import json
+from dataclasses import replace
+
+import jsonschema
+import pytest
+from pydantic import ValidationError
+
+from planner.check.score import score_of
+from planner.check.timetable import check_timetable
+from planner.plan import Remedy, Trouble
+from planner.plan_file import PlanDocument, plan_document
+from planner.plan_file.schema import plan_schema
+from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
+from tests.plan_file.rebuild import problem_of, timetable_of
+from tests.sheet.changes import without_tasks
+
+
+def _written(plan=None):
+    return json.loads(plan_document(planned_kitchen(), plan or tiny_plan()).model_dump_json())
+
+
+@pytest.fixture(scope="module")
+def written():
+    return _written()
+
+
+def test_the_file_names_its_format_and_version(written):
+    assert (written["format"], written["version"]) == ("prepwright-plan", 1)
+    assert (written["kitchen"], written["date"]) == ("Tiny kitchen", "2025-03-04")
+    assert (written["time_zone"], written["currency"]) == ("UTC", "USD")
+
+
+def test_the_file_keeps_to_its_own_schema(written):
+    jsonschema.Draft202012Validator(plan_schema()).validate(written)
+
+
+def test_the_file_reads_back_as_it_was_written(written):
+    again = PlanDocument.model_validate(written)
+    assert again == plan_document(planned_kitchen(), tiny_plan())
+
+
+def test_an_unknown_field_is_refused(written):
+    with pytest.raises(ValidationError, match="surprise"):
+        PlanDocument.model_validate({**written, "surprise": 1})
+
+
+def test_the_whole_problem_can_be_rebuilt_from_the_file(written):
+    """Nothing that binds the schedule is left out: the problem comes back equal."""
+    assert problem_of(written) == tiny_plan().workload.problem
+
+
+def test_the_timetable_can_be_rebuilt_and_judged_from_the_file(written):
+    problem, timetable = problem_of(written), timetable_of(written)
+    assert check_timetable(problem, timetable) == ()
+    score = score_of(problem, timetable)
+    told = {term["term"]: term["value"] for term in written["objective"]}
+    assert told == {
+        "short": score.short,
+        "tardiness": score.tardiness,
+        "labor": score.labor,
+        "freshness": score.freshness,
+        "finish": score.finish,
+    }
+
+
+def test_what_is_not_made_has_tasks_that_nobody_does():
+    written = _written(without_tasks(tiny_plan(), 5, 6))
+    made = {lot["id"]: lot["made"] for lot in written["lots"]}
+    assert made["roast-thigh-1"] is False
+    assert made["peel-onion-1"] is True
+    assert [task["done"] for task in written["lots"][4]["tasks"]] == [None, None]
+
+
+def test_every_time_reads_as_minutes_and_as_clock(written):
+    done = written["lots"][0]["tasks"][0]["done"]
+    assert done["lead_start"] == {"minutes": 610, "clock": "10:10"}
+    assert done["start"] == {"minutes": 614, "clock": "10:14"}
+    assert written["demands"][0]["due"] == {"minutes": 1020, "clock": "17:00"}
+    assert written["schedule"]["tasks"][0]["release"] == {"minutes": 480, "clock": "08:00"}
+
+
+def test_what_is_held_is_named_with_its_units(written):
+    peel = written["lots"][0]["tasks"][0]["done"]
+    assert peel["uses"] == [{"hold": 0, "resource": "board", "units": 1, "unit": 0}]
+    roast = written["lots"][4]["tasks"][0]["done"]
+    assert {"hold": 8, "resource": "tray", "units": 2, "unit": None} in roast["uses"]
+
+
+def test_batches_are_numbered_as_on_the_sheet(written):
+    batches = [task["done"]["batch"] for lot in written["lots"] for task in lot["tasks"]]
+    assert batches == [1, 2, 2, 3, 5, 4, 6]
+
+
+def test_quantities_keep_every_reason(written):
+    onion = written["quantities"]["components"][0]
+    assert [want["reason"] for want in onion["wants"]] == ["dish", "dish", "component"]
+    assert onion["stock"] == [
+        {"item": "diced_onion", "grams": 60.0, "use_by": "2025-03-04", "after_step": None}
+    ]
+    assert [step["operation"] for step in onion["steps"]] == ["peel", "dice"]
+    assert onion["inputs"][0]["grams"] == pytest.approx(ONION_AP)
+    pull = written["quantities"]["pulls"][0]
+    assert pull["pulled"] - pull["need"] == pytest.approx(pull["left_over"])
+    credit = written["quantities"]["components"][1]["inputs"][1]["credits"][0]
+    assert (credit["by_product"], credit["from_component"]) == ("onion_ends", "diced_onion")
+
+
+def test_what_lots_take_from_one_another_is_told(written):
+    stock = written["lots"][3]
+    assert [entry["lot"] for entry in stock["upstream"]] == [2, 0]
+    assert [entry["item"] for entry in stock["pulls"]] == ["bones", "water"]
+    assert stock["stock"] == [{"item": "diced_onion", "grams": 60.0}]
+    assert written["lots"][0]["trim"][0]["item"] == "onion_ends"
+
+
+def test_stretches_away_say_what_they_are_for(written):
+    ana, ben = written["schedule"]["cooks"]
+    assert [one["kind"] for one in ana["blocked"]] == ["station set-up", "break"]
+    assert [one["kind"] for one in ben["blocked"]] == ["station set-up", "on the line"]
+
+
+def test_terms_come_in_order_with_what_is_proven(written):
+    labor = written["objective"][2]
+    assert (labor["term"], labor["value"], labor["bound"], labor["proven"]) == (
+        "labor",
+        72,
+        68,
+        False,
+    )
+    assert labor["gap"] == pytest.approx(4 / 72)
+
+
+def test_how_it_was_found_is_told(written):
+    solver = written["solver"]
+    assert (solver["status"], solver["seed"]) == ("feasible", 1)
+    assert [one["origin"] for one in solver["history"]] == ["construction"]
+
+
+def test_labor_is_told_by_cook_and_in_total(written):
+    labor = written["labor"]
+    assert [cook["hands_on"] for cook in labor["cooks"]] == [22, 24]
+    parts = sum(
+        cook["hands_on"] + cook["set_up"] + cook["changeover"] + cook["overtime"]
+        for cook in labor["cooks"]
+    )
+    assert (labor["total"], parts) == (72, 72)
+    assert labor["saved"] == labor["dish_by_dish"] - labor["total"] == 9
+
+
+def test_troubles_and_remedies_are_in_the_file():
+    plan = replace(
+        tiny_plan(),
+        troubles=(Trouble("late", "stock", "Stock is 5 minutes late.", 5, 24, "the one pot"),),
+        remedies=(Remedy("A second pot.", 0, 0, solves=True),),
+    )
+    written = _written(plan)
+    assert written["troubles"][0]["binding"] == "the one pot"
+    assert written["remedies"] == [
+        {"text": "A second pot.", "late_minutes": 0, "short_portions": 0, "solves": True}
+    ]
