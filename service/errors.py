@@ -33,8 +33,8 @@ class ConflictError(RequestError):
 
 
 class NotReadyError(RequestError):
-    """It is not there yet, or never will be: the run that makes it has not finished."""
+    """It is not there yet: whoever looks again in a moment may find it."""
 
 
-class InvalidError(RequestError):
-    """The values given are wrong."""
+class NothingMadeError(RequestError):
+    """It is not there and will not be: the run that should have made it has failed."""

@@ -9,6 +9,7 @@ from planner.kitchen.document import Kitchen
 from planner.plan import Plan
 from planner.schedule.timetable import Progress
 from planner.sheet.types import KitchenSheet
+from service.documents import sheet_text, traces_text
 from service.values import PlanChoices, PlanTexts
 
 OnProgress = Callable[[Progress], None]
@@ -34,3 +35,43 @@ class MakePlan(Protocol):
         on_progress: OnProgress | None = None,
     ) -> Made:
         """Plan ``date``; report each improving plan."""
+
+
+def make_plan(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """Plan one day of a kitchen, with planner's own search.
+
+    Raises
+    ------
+    ValueError
+        The kitchen cannot be planned on that day; says why.
+    """
+    # Imported here, in the process that plans: the solver takes a second to load.
+    from planner.morning import PlanOptions, plan_morning  # noqa: PLC0415
+    from planner.plan_file import plan_document  # noqa: PLC0415
+
+    from planner.sheet.build import build_sheet  # noqa: PLC0415
+    from planner.why import why  # noqa: PLC0415
+
+    options = PlanOptions(
+        seconds=choices.seconds,
+        deterministic_limit=choices.deterministic_limit,
+        seed=choices.seed,
+        workers=choices.workers,
+    )
+    plan = plan_morning(kitchen, date, options, on_progress)
+    sheet = build_sheet(kitchen, plan)
+    items = [
+        *(need.component for need in plan.quantities.needs),
+        *(pull.ingredient for pull in plan.quantities.pulls),
+    ]
+    texts = PlanTexts(
+        document=plan_document(kitchen, plan).model_dump_json(),
+        sheet=sheet_text(sheet),
+        traces=traces_text({item: why(kitchen, plan, item) for item in items}),
+    )
+    return Made(plan, sheet, texts)

@@ -8,9 +8,9 @@ from typing import Protocol
 from planner.kitchen.reading import read_kitchen
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database, UnitOfWork
-from service.errors import Fault, NotFoundError, NotReadyError
+from service.errors import Fault, NotFoundError, NothingMadeError, NotReadyError, RequestError
 from service.usecases.kitchens import no_such_kitchen
-from service.values import PlanChoices, PlanState, PlanStatus, PlanSummary, PlanTexts
+from service.values import PlanChoices, PlanStatus, PlanSummary, PlanTexts
 
 
 class PlanQueue(Protocol):
@@ -88,22 +88,14 @@ def plan_texts(database: Database, plan_id: uuid.UUID) -> PlanTexts:
     ------
     NotFoundError
         There is no such run.
-    NotReadyError
-        It has made nothing, yet or ever.
+    NotReadyError, NothingMadeError
+        It has made nothing yet, or has failed.
     """
     with database.reading() as unit:
         status = _status(unit, plan_id)
         texts = unit.plans.texts(plan_id)
     if texts is None:
-        remedy = (
-            "Mend what the error names and ask for a new plan"
-            if status.state is PlanState.FAILED
-            else f"Look again at /api/v1/plans/{plan_id} in a few seconds"
-        )
-        why = f": {status.error}" if status.error else ""
-        raise NotReadyError(
-            Fault("plan", str(plan_id), f"it is {status.state} and has made nothing{why}", remedy)
-        )
+        raise _nothing_made(status)
     return texts
 
 
@@ -114,8 +106,8 @@ def plan_trace(database: Database, plan_id: uuid.UUID, item: str) -> str:
     ------
     NotFoundError
         There is no such run, or the item is not in its plan.
-    NotReadyError
-        It has made nothing, yet or ever.
+    NotReadyError, NothingMadeError
+        It has made nothing yet, or has failed.
     """
     traces = json.loads(plan_texts(database, plan_id).traces)
     if item not in traces:
@@ -137,3 +129,24 @@ def _status(unit: UnitOfWork, plan_id: uuid.UUID) -> PlanStatus:
             Fault("plan", str(plan_id), "there is no such plan", "See /api/v1/plans for those made")
         )
     return status
+
+
+def _nothing_made(status: PlanStatus) -> RequestError:
+    plan_id = str(status.id)
+    if status.state.ended:
+        return NothingMadeError(
+            Fault(
+                "plan",
+                plan_id,
+                f"it failed: {status.error}",
+                "Mend what the error names and ask for a new plan",
+            )
+        )
+    return NotReadyError(
+        Fault(
+            "plan",
+            plan_id,
+            f"it is {status.state} and has made nothing yet",
+            f"Look again at /api/v1/plans/{plan_id} in a few seconds",
+        )
+    )

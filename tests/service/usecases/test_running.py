@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 import pytest
 
 from service.db.unit_of_work import Database
-from service.errors import NotFoundError, NotReadyError
+from service.errors import NotFoundError, NothingMadeError, NotReadyError
 from service.planning import Made, MakePlan
 from service.solving import SolveError
 from service.usecases.kitchens import store_kitchen
@@ -91,7 +91,7 @@ def test_a_run_that_made_nothing_says_why_when_it_is_read(database: Database) ->
         plan_texts(database, plan_id)
     with pytest.raises(SolveError):
         run_plan(_tools(database, stubs.make_refusal), plan_id)
-    with pytest.raises(NotReadyError, match="failed and has made nothing: date: 2026"):
+    with pytest.raises(NothingMadeError, match="it failed: date: 2026"):
         plan_texts(database, plan_id)
 
 

@@ -1,0 +1,1 @@
+"""HTTP: thin routes over the use cases. They neither query nor commit."""

@@ -1,0 +1,220 @@
+"""Errors as problem details, in one shape for all of them. Source: RFC 9457."""
+
+import logging
+from collections.abc import Mapping
+from http import HTTPStatus
+from typing import Any
+
+from fastapi import FastAPI, Request
+from fastapi.exceptions import RequestValidationError
+from fastapi.responses import HTMLResponse, Response
+from pydantic import Field
+from starlette.exceptions import HTTPException
+
+from planner.kitchen.reading import KitchenErrors
+from service.api.headers import SECURITY_HEADERS
+from service.errors import (
+    ConflictError,
+    Fault,
+    NotFoundError,
+    NothingMadeError,
+    NotReadyError,
+    RequestError,
+)
+from service.values import Value
+from web.pages import render_problem
+
+MEDIA_TYPE = "application/problem+json"
+_log = logging.getLogger(__name__)
+_STATUS_OF: dict[type[RequestError], HTTPStatus] = {
+    NotFoundError: HTTPStatus.NOT_FOUND,
+    ConflictError: HTTPStatus.CONFLICT,
+    NotReadyError: HTTPStatus.CONFLICT,
+    NothingMadeError: HTTPStatus.CONFLICT,
+}
+
+
+class ProblemFault(Value):
+    """One thing that is wrong."""
+
+    path: str = Field(description="Where: a field, a header, or a place in the kitchen file.")
+    value: str = Field(description="What stands there, shortened; empty where nothing does.")
+    message: str = Field(description="What is wrong with it.")
+    remedy: str = Field(description="What to do instead.")
+
+
+class Problem(Value):
+    """Why a request was not done. Source: RFC 9457, with ``errors`` added."""
+
+    type: str = Field(
+        default="about:blank",
+        description="Kind of problem; 'about:blank' says no more than the status does.",
+    )
+    title: str = Field(description="The kind of problem in words.")
+    status: int = Field(description="The HTTP status code, again.")
+    detail: str = Field(description="What happened to this request, and what to do.")
+    instance: str = Field(description="Path of the request.")
+    errors: tuple[ProblemFault, ...] = Field(default=(), description="Everything wrong with it.")
+
+
+def problem(
+    path: str,
+    status: int,
+    detail: str,
+    faults: tuple[Fault, ...] = (),
+    *,
+    kind: str = "about:blank",
+    title: str | None = None,
+    headers: Mapping[str, str] | None = None,
+) -> Response:
+    """The response for a problem.
+
+    Parameters
+    ----------
+    path
+        Path of the request.
+    status
+        HTTP status code.
+    detail
+        What happened and what to do.
+    faults
+        Everything wrong with the request.
+    kind, title
+        Kind of problem, where it is more than the status.
+    headers
+        Further headers.
+    """
+    body = Problem(
+        type=kind,
+        title=title or HTTPStatus(status).phrase,
+        status=status,
+        detail=detail,
+        instance=path,
+        errors=tuple(
+            ProblemFault(
+                path=fault.path, value=fault.value, message=fault.message, remedy=fault.remedy
+            )
+            for fault in faults
+        ),
+    )
+    return Response(
+        body.model_dump_json(),
+        status_code=status,
+        media_type=MEDIA_TYPE,
+        headers=dict(headers or {}),
+    )
+
+
+def documented(*statuses: int) -> dict[int | str, dict[str, Any]]:
+    """OpenAPI responses for these statuses; 500 is always among them."""
+    schema = {"schema": {"$ref": "#/components/schemas/Problem"}}
+    return {
+        status: {
+            "description": f"{HTTPStatus(status).phrase}: what is wrong and what to do.",
+            "content": {MEDIA_TYPE: schema},
+        }
+        for status in (*statuses, 500)
+    }
+
+
+def install(app: FastAPI) -> None:
+    """Answer every error of ``app`` with problem details."""
+    app.add_exception_handler(RequestError, _request_error)
+    app.add_exception_handler(KitchenErrors, _kitchen_errors)
+    app.add_exception_handler(RequestValidationError, _validation_error)
+    app.add_exception_handler(HTTPException, _http_error)
+    app.add_exception_handler(Exception, _unexpected)
+
+
+async def _request_error(request: Request, error: Exception) -> Response:
+    assert isinstance(error, RequestError)  # noqa: S101 - registered for this type alone
+    again = {"Retry-After": "2"} if isinstance(error, NotReadyError) else {}
+    return _answer(request, _STATUS_OF[type(error)], str(error), error.faults, headers=again)
+
+
+async def _kitchen_errors(request: Request, error: Exception) -> Response:
+    assert isinstance(error, KitchenErrors)  # noqa: S101 - registered for this type alone
+    count = len(error.errors)
+    return _answer(
+        request,
+        HTTPStatus.UNPROCESSABLE_ENTITY,
+        f"The kitchen file has {count} error{'' if count == 1 else 's'}; nothing was stored. "
+        "Mend what 'errors' names and send it again.",
+        tuple(Fault(each.where, each.value, each.message, each.remedy) for each in error.errors),
+        kind="urn:prepwright:problem:kitchen-file",
+        title="The kitchen file cannot be used",
+    )
+
+
+async def _validation_error(request: Request, error: Exception) -> Response:
+    assert isinstance(error, RequestValidationError)  # noqa: S101 - registered for this type alone
+    faults = tuple(
+        Fault(
+            ".".join(str(part) for part in each["loc"]),
+            str(each.get("input", ""))[:60],
+            str(each["msg"]),
+            "See /api/v1/openapi.json for what may stand here",
+        )
+        for each in error.errors()
+    )
+    if any(each["loc"][0] == "path" for each in error.errors()):
+        return _answer(request, HTTPStatus.NOT_FOUND, "There is nothing here.", faults)
+    return _answer(
+        request,
+        HTTPStatus.UNPROCESSABLE_ENTITY,
+        "The request has values that cannot be; mend what 'errors' names.",
+        faults,
+    )
+
+
+async def _http_error(request: Request, error: Exception) -> Response:
+    assert isinstance(error, HTTPException)  # noqa: S101 - registered for this type alone
+    details = {
+        HTTPStatus.NOT_FOUND: "There is nothing here.",
+        HTTPStatus.METHOD_NOT_ALLOWED: f"{request.method} is not possible here; "
+        "the Allow header names what is.",
+    }
+    detail = details.get(HTTPStatus(error.status_code), error.detail)
+    return _answer(request, error.status_code, detail, headers=error.headers)
+
+
+async def _unexpected(request: Request, error: Exception) -> Response:
+    _log.error("%s %s failed", request.method, request.url.path, exc_info=error)
+    response = _answer(
+        request,
+        HTTPStatus.INTERNAL_SERVER_ERROR,
+        "The program failed; nothing was changed. The server's log has the details.",
+    )
+    # This answer passes none of the application's own layers on its way out.
+    response.headers.update(SECURITY_HEADERS)
+    return response
+
+
+def _answer(
+    request: Request,
+    status: int,
+    detail: str,
+    faults: tuple[Fault, ...] = (),
+    *,
+    kind: str = "about:blank",
+    title: str | None = None,
+    headers: Mapping[str, str] | None = None,
+) -> Response:
+    """Problem details, or a page of them where a person looks at one of the pages."""
+    path = request.url.path
+    if path.startswith("/api/") or "text/html" not in request.headers.get("accept", ""):
+        return problem(path, status, detail, faults, kind=kind, title=title, headers=headers)
+    lines = [f"{fault.path}: {fault.value}: {fault.message}." for fault in faults]
+    page = HTMLResponse(
+        render_problem(
+            int(status),
+            title or HTTPStatus(status).phrase,
+            " ".join(lines) or detail,
+            " ".join(f"{fault.remedy}." for fault in faults),
+        ),
+        status_code=status,
+        headers=dict(headers or {}),
+    )
+    if "Retry-After" in page.headers:
+        page.headers["Refresh"] = page.headers["Retry-After"]
+    return page

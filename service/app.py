@@ -1,0 +1,110 @@
+"""The composition root: every part is made here, once, and given to those who use it."""
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from dataclasses import dataclass
+from pathlib import Path
+
+from fastapi import FastAPI
+from fastapi.staticfiles import StaticFiles
+
+from service.api import kitchens, pages, plans, problems
+from service.api.description import OPENAPI_PATH, describe
+from service.api.guards import RequestGuard
+from service.api.headers import ResponseHeaders
+from service.api.services import Services
+from service.clock import Now, utc_now
+from service.db.engine import make_engine
+from service.db.migrate import migrate
+from service.db.unit_of_work import Database
+from service.planning import MakePlan, make_plan
+from service.runner import Runner
+from service.settings import Settings, load_settings
+from service.sheet_files import SheetFiles
+from service.usecases.running import RunTools
+
+
+class DataDirError(Exception):
+    """The data folder cannot be used; the message names it and the remedy."""
+
+
+@dataclass(frozen=True, slots=True)
+class Program:
+    """The parts that the command line and the server share."""
+
+    settings: Settings
+    database: Database
+    files: SheetFiles
+    tools: RunTools
+
+
+def build(settings: Settings, make: MakePlan = make_plan, now: Now = utc_now) -> Program:
+    """Make the parts; the database is brought to this version's tables.
+
+    Parameters
+    ----------
+    settings
+        Where things are and how to search.
+    make
+        Makes a plan; a function of a module.
+    now
+        The clock.
+
+    Raises
+    ------
+    DataDirError
+        The data folder cannot be written to.
+    service.db.migrate.DatabaseVersionError
+        The database was made by a newer version.
+    """
+    _check_writable(settings.data_dir)
+    migrate(settings.url)
+    database = Database(make_engine(settings.url))
+    files = SheetFiles(settings.sheets_dir)
+    return Program(settings, database, files, RunTools(database, make, files.write, now))
+
+
+def create_app(
+    settings: Settings | None = None, make: MakePlan = make_plan, now: Now = utc_now
+) -> FastAPI:
+    """Make the web application; see ``build`` for the parameters and errors."""
+    program = build(settings or load_settings(), make, now)
+    runner = Runner(program.tools)
+
+    @asynccontextmanager
+    async def lifespan(_: FastAPI) -> AsyncIterator[None]:
+        runner.start()
+        yield
+        runner.stop()
+        program.database.close()
+
+    app = FastAPI(
+        openapi_url=OPENAPI_PATH,
+        # The interactive pages would fetch their scripts from elsewhere.
+        docs_url=None,
+        redoc_url=None,
+        lifespan=lifespan,
+    )
+    app.state.services = Services(program.settings, program.database, runner, now)
+    problems.install(app)
+    describe(app)
+    app.include_router(kitchens.router, prefix="/api/v1")
+    app.include_router(plans.router, prefix="/api/v1")
+    app.include_router(pages.router)
+    app.mount("/static", StaticFiles(packages=[("web", "static")]), name="static")
+    app.add_middleware(RequestGuard, hosts=program.settings.hosts)
+    app.add_middleware(ResponseHeaders)
+    return app
+
+
+def _check_writable(folder: Path) -> None:
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+        probe = folder / ".writable"
+        probe.touch()
+        probe.unlink()
+    except OSError as error:
+        raise DataDirError(
+            f"PREPWRIGHT_DATA_DIR: {folder}: the folder cannot be written to ({error.strerror}). "
+            "Make it writable, or set PREPWRIGHT_DATA_DIR to a folder that is."
+        ) from None

@@ -1,0 +1,66 @@
+"""Planner's values as JSON texts, and back: the one place where they are translated."""
+
+import datetime as dt
+import json
+from collections.abc import Mapping
+from enum import Enum
+from functools import cache
+from typing import Any
+
+from pydantic import TypeAdapter
+
+from planner.kitchen.base import Amount
+from planner.kitchen.document import Kitchen
+from planner.quantities.types import Trace
+from planner.sheet.types import KitchenSheet
+
+
+@cache
+def _sheets() -> TypeAdapter[KitchenSheet]:
+    return TypeAdapter(KitchenSheet)
+
+
+@cache
+def _traces() -> TypeAdapter[dict[str, Trace]]:
+    return TypeAdapter(dict[str, Trace])
+
+
+def sheet_text(sheet: KitchenSheet) -> str:
+    """A sheet as JSON."""
+    return _sheets().dump_json(sheet).decode()
+
+
+def read_sheet(text: str) -> KitchenSheet:
+    """The sheet that ``sheet_text`` wrote.
+
+    Raises
+    ------
+    ValueError
+        The text is no sheet.
+    """
+    return _sheets().validate_json(text)
+
+
+def traces_text(traces: Mapping[str, Trace]) -> str:
+    """Traces by item as a JSON object."""
+    return _traces().dump_json(dict(traces)).decode()
+
+
+def kitchen_bytes(kitchen: Kitchen) -> bytes:
+    """A kitchen as a kitchen file. The same kitchen gives the same bytes, in any process."""
+    return json.dumps(kitchen.model_dump(), default=_plain, ensure_ascii=False, indent=1).encode()
+
+
+def _plain(value: object) -> Any:
+    """What JSON has for a value of the kitchen file."""
+    match value:
+        case frozenset():
+            # Sorted: a set's own order differs from process to process.
+            return sorted(str(each) for each in value)
+        case dt.date():
+            return value.isoformat()
+        case Enum():
+            return value.value
+        case Amount():
+            return str(value)
+    raise TypeError(f"{value!r} has no place in a kitchen file")

@@ -1,0 +1,70 @@
+"""Sheets as files that open by themselves, without a server: to print, to send, to keep."""
+
+import os
+import tempfile
+import uuid
+from collections.abc import Iterator
+from dataclasses import replace
+from pathlib import Path
+
+from service.planning import Made
+from web.links import Links, cook_file
+from web.pages import lane_chart_svg, render_cook, render_kitchen, render_wall
+
+INDEX = "index.html"
+
+
+class SheetFiles:
+    """Writes each plan's files to a folder of its own, by date.
+
+    Parameters
+    ----------
+    root
+        The folder of all sheets.
+    """
+
+    def __init__(self, root: Path) -> None:
+        self._root = root
+
+    def folder(self, plan_id: uuid.UUID, made: Made) -> Path:
+        """Where the files of a plan are."""
+        return self._root / made.plan.date.isoformat() / str(plan_id)
+
+    def write(self, plan_id: uuid.UUID, made: Made) -> None:
+        """Write the files of a plan, in place of those there are; raise OSError if it cannot."""
+        write_sheet_files(self.folder(plan_id, made), made)
+
+
+def write_sheet_files(folder: Path, made: Made) -> None:
+    """Write pages, chart, plan file and sheet into ``folder``; raise OSError if it cannot.
+
+    Each file is there wholly or not at all, and the first page comes last: whoever opens it finds
+    what it links to.
+    """
+    folder.mkdir(parents=True, exist_ok=True)
+    for name, text in _files(made):
+        _write_whole(folder / name, text)
+
+
+def _files(made: Made) -> Iterator[tuple[str, str]]:
+    sheet = made.sheet
+    links = replace(Links.files(), kitchen=INDEX)
+    yield "plan.json", made.texts.document
+    yield "sheet.json", made.texts.sheet
+    yield "wall.svg", lane_chart_svg(sheet)
+    yield "wall.html", render_wall(sheet, links, inline_style=True)
+    for cook in sheet.cooks:
+        yield cook_file(cook.cook), render_cook(sheet, cook.cook, links, inline_style=True)
+    yield INDEX, render_kitchen(sheet, links, inline_style=True)
+
+
+def _write_whole(path: Path, text: str) -> None:
+    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+        Path(name).chmod(0o644)
+        Path(name).replace(path)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise

@@ -1,0 +1,101 @@
+from typing import Any
+
+import pytest
+from fastapi.testclient import TestClient
+
+from service.api.problems import MEDIA_TYPE
+
+
+@pytest.fixture
+def schema(client: TestClient) -> dict[str, Any]:
+    document: dict[str, Any] = client.get("/api/v1/openapi.json").json()
+    return document
+
+
+def _operations(schema: dict[str, Any]) -> list[tuple[str, dict[str, Any]]]:
+    return [
+        (f"{method.upper()} {path}", operation)
+        for path, methods in schema["paths"].items()
+        for method, operation in methods.items()
+    ]
+
+
+def _references(value: object) -> set[str]:
+    if isinstance(value, dict):
+        own = {value["$ref"]} if isinstance(value.get("$ref"), str) else set()
+        return own.union(*(_references(part) for part in value.values()))
+    if isinstance(value, list):
+        return set().union(*(_references(part) for part in value))
+    return set()
+
+
+def test_every_operation_has_a_summary_a_description_and_a_tag(schema: dict[str, Any]) -> None:
+    operations = _operations(schema)
+    assert len(operations) >= 11
+    for name, operation in operations:
+        assert operation["summary"], name
+        assert operation["description"], name
+        assert operation["tags"], name
+
+
+def test_every_answer_has_a_description_and_a_shape(schema: dict[str, Any]) -> None:
+    for name, operation in _operations(schema):
+        for status, answer in operation["responses"].items():
+            assert answer["description"], (name, status)
+            kind = "application/json" if status.startswith("2") else MEDIA_TYPE
+            assert list(answer["content"]) == [kind], (name, status)
+            assert answer["content"][kind]["schema"], (name, status)
+
+
+def test_every_parameter_is_described(schema: dict[str, Any]) -> None:
+    for name, operation in _operations(schema):
+        for parameter in operation.get("parameters", []):
+            assert parameter["description"], (name, parameter["name"])
+
+
+def test_every_body_is_described_by_a_schema(schema: dict[str, Any]) -> None:
+    bodies = [
+        operation["requestBody"]
+        for _, operation in _operations(schema)
+        if "requestBody" in operation
+    ]
+    assert len(bodies) == 3
+    for body in bodies:
+        assert body["content"]["application/json"]["schema"]["$ref"]
+
+
+def test_every_reference_leads_somewhere(schema: dict[str, Any]) -> None:
+    known = {f"#/components/schemas/{name}" for name in schema["components"]["schemas"]}
+    assert _references(schema) <= known
+
+
+def test_every_schema_is_described(schema: dict[str, Any]) -> None:
+    bare = [
+        name
+        for name, part in schema["components"]["schemas"].items()
+        if not part.get("description")
+    ]
+    assert bare == []
+
+
+@pytest.mark.parametrize(
+    "name",
+    [
+        "KitchenSummary",
+        "PlanStatus",
+        "PlanSummary",
+        "ProgressStep",
+        "PlanChoices",
+        "PlanRequest",
+        "Problem",
+        "ProblemFault",
+    ],
+)
+def test_every_field_of_our_own_answers_is_described(schema: dict[str, Any], name: str) -> None:
+    for field, part in schema["components"]["schemas"][name]["properties"].items():
+        assert part.get("description"), field
+
+
+def test_units_are_stated_once_for_all(schema: dict[str, Any]) -> None:
+    for word in ("grams", "minutes after midnight", "UTC", "problem+json"):
+        assert word in schema["info"]["description"]

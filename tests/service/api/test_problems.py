@@ -1,0 +1,99 @@
+from collections.abc import Iterator
+
+import pytest
+from fastapi.testclient import TestClient
+
+from service.api.guards import BODY_LIMIT
+from service.api.headers import SECURITY_HEADERS
+from tests.service.api.conftest import MakeClient
+from tests.service.stubs import make_well
+
+JSON = {"Content-Type": "application/json"}
+
+
+def _check(answer: object, status: int) -> dict[str, object]:
+    assert answer.status_code == status  # type: ignore[attr-defined]
+    assert answer.headers["Content-Type"] == "application/problem+json"  # type: ignore[attr-defined]
+    for name, value in SECURITY_HEADERS.items():
+        assert answer.headers[name] == value  # type: ignore[attr-defined]
+    problem: dict[str, object] = answer.json()  # type: ignore[attr-defined]
+    assert problem["status"] == status
+    assert problem["title"]
+    assert problem["detail"]
+    return problem
+
+
+def test_an_unknown_path_is_404(client: TestClient) -> None:
+    assert _check(client.get("/api/v1/nothing"), 404)["instance"] == "/api/v1/nothing"
+
+
+def test_a_method_that_is_not_possible_is_405_and_names_those_that_are(
+    client: TestClient,
+) -> None:
+    answer = client.delete("/api/v1/kitchens")
+    _check(answer, 405)
+    assert answer.headers["Allow"]
+
+
+def test_a_body_that_says_it_is_too_large_is_413(client: TestClient) -> None:
+    answer = client.post("/api/v1/kitchens", content=b" " * (BODY_LIMIT + 1), headers=JSON)
+    _check(answer, 413)
+
+
+@pytest.mark.parametrize("path", ["/api/v1/kitchens", "/api/v1/kitchens/k/plans"])
+def test_a_body_of_unsaid_length_is_413_once_too_much_has_come(
+    client: TestClient, path: str
+) -> None:
+    def chunks() -> Iterator[bytes]:
+        for _ in range(BODY_LIMIT // 100_000 + 2):
+            yield b" " * 100_000
+
+    _check(client.post(path, content=chunks(), headers=JSON), 413)
+
+
+def test_a_body_of_just_the_limit_is_read(client: TestClient) -> None:
+    answer = client.post("/api/v1/kitchens", content=b" " * BODY_LIMIT, headers=JSON)
+    _check(answer, 422)
+
+
+def test_a_failure_of_the_program_is_500_and_shows_nothing_of_its_inside(
+    client: TestClient, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def fail(*_: object) -> None:
+        raise RuntimeError("a secret path")
+
+    monkeypatch.setattr("service.api.kitchens.list_kitchens", fail)
+    answer = client.get("/api/v1/kitchens")
+    _check(answer, 500)
+    assert "secret" not in answer.text
+
+
+def test_a_request_for_another_host_is_refused(client: TestClient) -> None:
+    for host in ("prep.evil.example", "localhost.evil.example", ""):
+        answer = client.get("/api/v1/kitchens", headers={"Host": host})
+        assert "PREPWRIGHT_ALLOWED_HOSTS" in str(_check(answer, 421)["detail"])
+
+
+@pytest.mark.parametrize("host", ["localhost:8000", "127.0.0.1", "[::1]:8000", "LOCALHOST"])
+def test_requests_for_this_machine_are_served(client: TestClient, host: str) -> None:
+    assert client.get("/api/v1/kitchens", headers={"Host": host}).status_code == 200
+
+
+def test_another_sites_page_cannot_change_anything(client: TestClient) -> None:
+    headers = {**JSON, "Sec-Fetch-Site": "cross-site"}
+    _check(client.post("/api/v1/kitchens", content=b"{}", headers=headers), 403)
+    assert client.get("/api/v1/kitchens", headers=headers).status_code == 200
+
+
+def test_a_length_that_is_none_is_400(client: TestClient) -> None:
+    headers = {**JSON, "Content-Length": "many"}
+    _check(client.post("/api/v1/kitchens", content=b"{}", headers=headers), 400)
+
+
+def test_people_get_a_page_and_programs_get_json(make_client: MakeClient) -> None:
+    client = make_client(make_well)
+    page = client.get("/plans/none", headers={"Accept": "text/html,*/*"})
+    assert page.status_code == 404
+    assert page.headers["Content-Type"].startswith("text/html")
+    _check(client.get("/plans/none"), 404)
+    _check(client.get("/api/v1/plans/none", headers={"Accept": "text/html"}), 404)
