@@ -35,28 +35,49 @@ class Placed:
     """Per contact hold that opens with the task, in order of the holds."""
 
 
+Choice = tuple[int, int, int, tuple[int, ...]]
+"""Task, cook, start, units."""
+
+
 @dataclass
 class _Trial:
-    """What is placed so far, and the best terms found yet."""
+    """What is placed so far, and the best terms found yet; or, where ``all_of_them``, every one."""
 
+    all_of_them: bool = False
     placed: list[Placed] = field(default_factory=list)
     best: Terms | None = None
+    found: dict[frozenset[Choice], Terms] = field(default_factory=dict)
 
 
 def best_score(problem: Problem) -> Score:
     """Return the least score of all feasible timetables of ``problem``."""
-    assert all(wait.minimum >= 0 for wait in problem.waits)
     by_short: dict[int, list[frozenset[int]]] = defaultdict(list)
     for jobs in _allowed_sets(problem):
         by_short[_short(problem, jobs)].append(jobs)
     for short in sorted(by_short):
-        found = _Trial()
+        trial = _Trial()
         for jobs in by_short[short]:
-            tasks = frozenset(task for job in jobs for task in problem.jobs[job].tasks)
-            _Search(problem, tasks, found).place(problem.start, -1)
-        if found.best is not None:
-            return Score(short, *found.best)
+            _try_all(problem, jobs, trial)
+        if trial.best is not None:
+            return Score(short, *trial.best)
     raise AssertionError("doing nothing is always feasible")
+
+
+def all_timetables(problem: Problem) -> dict[frozenset[Choice], Score]:
+    """Return every feasible timetable of ``problem`` with its score."""
+    scores: dict[frozenset[Choice], Score] = {}
+    for jobs in _allowed_sets(problem):
+        trial = _Trial(all_of_them=True)
+        _try_all(problem, jobs, trial)
+        short = _short(problem, jobs)
+        scores.update({choices: Score(short, *terms) for choices, terms in trial.found.items()})
+    return scores
+
+
+def _try_all(problem: Problem, jobs: frozenset[int], trial: _Trial) -> None:
+    assert all(wait.minimum >= 0 for wait in problem.waits)
+    tasks = frozenset(task for job in jobs for task in problem.jobs[job].tasks)
+    _Search(problem, tasks, trial).place(problem.start, -1)
 
 
 def _allowed_sets(problem: Problem) -> Iterator[frozenset[int]]:
@@ -112,7 +133,7 @@ class _Search:
         if not left:
             terms = self._terms({})
             if self._improves(terms) and self._whole():
-                self.trial.best = terms
+                self._keep(terms)
             return
         for start in range(earliest, self.problem.horizon):
             if not self._improves(self._terms(self._soonest(left, start))):
@@ -124,6 +145,14 @@ class _Search:
                     placed.append(each)
                     self.place(start, task)
                     placed.pop()
+
+    def _keep(self, terms: Terms) -> None:
+        if self.trial.all_of_them:
+            choices = frozenset((p.task, p.worker, p.start, p.units) for p in self.trial.placed)
+            assert choices not in self.trial.found
+            self.trial.found[choices] = terms
+        else:
+            self.trial.best = terms
 
     def _improves(self, terms: Terms) -> bool:
         return self.trial.best is None or terms < self.trial.best

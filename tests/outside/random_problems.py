@@ -78,23 +78,25 @@ def _tasks(draw: st.DrawFn, index: int, lot: int, families: int, start: int, hor
 
 
 def _lot(
-    draw: st.DrawFn, parts: _Parts, families: int, start: int, horizon: int, most: int
+    draw: st.DrawFn, parts: _Parts, families: int, ovens: int, start: int, horizon: int, most: int
 ) -> None:
-    """Add a lot of one task, or of two with a wait between and perhaps the oven across both."""
+    """Add a lot of one task, or of two with a wait between; perhaps the oven all the while."""
     lot, first = len(parts.jobs), len(parts.tasks)
     size = draw(st.integers(1, min(2, most)))
     for index in range(first, first + size):
         parts.tasks.append(draw(_tasks(index, lot, families, start, horizon)))
-        if draw(st.booleans()):
-            parts.holds.append(Hold(BOARD, index, index))
+        if draw(st.sampled_from((True, True, False))):
+            parts.holds.append(Hold(BOARD, index, index, tail=draw(st.integers(0, 1))))
     if size == 2:
         least = draw(st.integers(0, 2))
         slack = draw(_maybe(st.integers(0, 2)))
         parts.waits.append(Wait(first, first + 1, least, None if slack is None else least + slack))
-        if draw(st.booleans()):
-            parts.holds.append(Hold(OVEN, first, first + 1, tail=draw(st.integers(0, 1))))
-    needs = draw(st.sampled_from(((), *((other,) for other in range(lot)))))
-    if needs and draw(st.booleans()):
+    if draw(st.booleans()):
+        last = first + size - 1
+        units, tail = draw(st.integers(1, ovens)), draw(st.integers(0, 1))
+        parts.holds.append(Hold(OVEN, first, last, units, tail))
+    needs = draw(st.sampled_from([(), *((other,) for other in range(lot))]))
+    if draw(st.booleans()) and needs:
         parts.waits.append(Wait(parts.jobs[needs[0]].tasks[-1], first))
     serves = tuple(
         Serving(promise, draw(st.sampled_from(("rice", "sauce"))), draw(st.integers(1, 3)))
@@ -128,16 +130,17 @@ def tiny_problems(
         for _ in range(draw(st.integers(1, 3)))
     )
     parts = _Parts()
+    ovens = draw(st.integers(1, 2))
     count = draw(st.integers(min(3, most_tasks), most_tasks))
     while len(parts.tasks) < count:
-        _lot(draw, parts, len(families), start, horizon, count - len(parts.tasks))
+        _lot(draw, parts, len(families), ovens, start, horizon, count - len(parts.tasks))
     return Problem(
         start=start,
         horizon=horizon,
         workers=tuple(draw(_workers(number, start, horizon)) for number in range(2)),
         resources=(
             Resource("board", draw(st.integers(1, 2)), contact=True),
-            Resource("oven", draw(st.integers(1, 2))),
+            Resource("oven", ovens),
         ),
         families=families,
         tasks=tuple(parts.tasks),
@@ -150,6 +153,6 @@ def tiny_problems(
             another_operation=draw(st.integers(0, 2)),
             another_station=draw(st.integers(0, 2)),
             hand_wash=draw(st.integers(0, 1)),
-            clean=draw(st.integers(0, 2)),
+            clean=draw(st.integers(1, 2)),
         ),
     )
