@@ -59,21 +59,19 @@ class Causes:
         """A component's number, from its wants to its route; ``above`` are those it explains."""
         name = self._name(item)
         need = self.needs.get(item)
-        if need is None or not need.wants:
+        if need is None or not (need.wants or need.makings):
             return Trace(f"{name}: nothing is wanted today.", 0.0)
         if item in above:
             return Trace(f"{name}: explained above.", need.to_make)
         above |= {item}
         wanted = sum(want.grams for want in need.wants)
+        wants = tuple(self._want(item, want, above) for want in need.wants)
         children = [
-            Trace(
-                f"wanted: {grams_text(wanted)}",
-                wanted,
-                children=tuple(self._want(item, want, above) for want in need.wants),
-            ),
-            *self._stock(need.stock),
-            *_made_another_day(need, wanted),
-            *(Trace(note, 0.0) for note in need.notes),
+            Trace(f"wanted: {grams_text(wanted)}", wanted, children=wants),
+            *_stock(need.stock),
+            *self._own_wants(need),
+            *_started_another_day(need),
+            *_made_for_later(need),
             *self._route(need),
         ]
         if with_inputs:
@@ -99,10 +97,8 @@ class Causes:
         children = (
             Trace(f"needed as purchased: {grams_text(need)}", need, children=takers),
             Trace(
-                f"rounded up: {line.units:g} {line.pull_unit} = {grams_text(line.pulled.grams)} "
-                f"({line.packs:.3g} {line.pack_unit}); {_left_over(line)}",
+                f"rounded up: {line.trace} ({line.packs:.3g} {line.pack_unit}); {_left_over(line)}",
                 line.pulled.grams,
-                sources=(line.trace,) if line.trace else (),
             ),
             *_supplies(line),
         )
@@ -110,31 +106,15 @@ class Causes:
         return Trace(text, line.pulled.grams, children=children)
 
     def _want(self, item: str, want: Want, above: frozenset[str]) -> Trace:
-        grams = grams_text(want.grams)
-        day = "" if want.day == 0 else f" (in {want.day} day{'s' if want.day > 1 else ''})"
-        match want.reason:
-            case Reason.DISH:
-                text = f"{want.consumer_name}{day}: {grams}"
-                text += f" = {grams_text(want.expected)} expected"
-                text += f" + {grams_text(want.buffer)} buffer"
-                children = tuple(self._share(share) for share in want.shares)
-            case Reason.COMPONENT:
-                text = f"into {want.consumer_name}{day}: {grams}"
-                children = (self.component(want.consumer, above, with_inputs=False),)
-            case Reason.PAR:
-                par = self.catalog.components[item].par
-                text = f"up to par{f' of {par}' if par else ''}{day}: {grams}"
-                children = ()
-            case Reason.BATCH:
-                text = f"rounded up to whole batches: {grams}"
-                children = ()
-            case Reason.DAYS:
-                text = f"made with today's for a later day, {want.consumer_name}{day}: {grams}"
-                children = tuple(self._share(share) for share in want.shares)
-        return Trace(text, want.grams, children=children)
+        text = f"{want.consumer_name}{_day(want)}: {grams_text(want.grams)}"
+        if want.reason is Reason.COMPONENT:
+            up = self.component(want.consumer, above, with_inputs=False)
+            return Trace(f"into {text}", want.grams, children=(up,))
+        text += f" = {grams_text(want.expected)} expected + {grams_text(want.buffer)} buffer"
+        shares = tuple(self._share(item, share) for share in want.shares)
+        return Trace(text, want.grams, children=shares)
 
-    def _share(self, share: Share) -> Trace:
-        each = f"{share.portions} portions, {grams_text(share.grams)}"
+    def _share(self, item: str, share: Share) -> Trace:
         demand = next(
             (
                 one
@@ -143,20 +123,41 @@ class Causes:
             ),
             None,
         )
+        text = f"{share.portions} portions{self._portion(item, share)}"
         if demand is None:
-            return Trace(f"{self._name(share.dish)}: {each}", share.grams)
+            return Trace(f"{self._name(share.dish)}: {text}", share.grams)
         return Trace(
-            f"{demand.dish_name} at {demand.service_name}: {each}: {demand.reason} "
-            f"({demand.expected:.4g} expected, {demand.buffer} buffer)",
+            f"{text}: {demand.reason} ({demand.expected:.4g} expected, {demand.buffer} buffer)",
             share.grams,
         )
 
-    def _stock(self, uses: Iterable[StockUse]) -> Iterator[Trace]:
-        for use in uses:
-            made = "" if use.after_step is None else f", part-made ({use.after_step} steps done)"
-            yield Trace(
-                f"less {grams_text(use.grams)} on hand{made}, use by {use.use_by}", use.grams
-            )
+    def _portion(self, item: str, share: Share) -> str:
+        """Grams of one portion, and what sharing one buffer among dishes takes off."""
+        dish = self.catalog.dishes.get(share.dish)
+        lines = [line for line in dish.components if line.item == item] if dish else []
+        if not lines:
+            return ""
+        each = sum(Converter(self.kitchen).grams(item, line.amount) for line in lines)
+        less = share.portions * each - share.grams
+        shared = f", less {grams_text(less)}: dishes share one buffer" if less > 0.5 else ""
+        return f" x {grams_text(each)}{shared}"
+
+    def _own_wants(self, need: ComponentNeed) -> Iterator[Trace]:
+        """What the kitchen adds itself: up to par, up to whole batches."""
+        component = self.catalog.components[need.component]
+        for making in need.makings:
+            grams = grams_text(making.grams)
+            if making.want.reason is Reason.PAR:
+                yield Trace(f"up to its par of {component.par}: {grams} more", making.grams)
+            elif making.want.reason is Reason.BATCH:
+                rules = [
+                    f"at least {component.batch_minimum}" if component.batch_minimum else "",
+                    f"in multiples of {component.batch_multiple}"
+                    if component.batch_multiple
+                    else "",
+                ]
+                rule = ", ".join(word for word in rules if word)
+                yield Trace(f"rounded up to a batch ({rule}): {grams} more", making.grams)
 
     def _route(self, need: ComponentNeed) -> Iterator[Trace]:
         """Steps from the last back to the first; a recipe's output is measured, not derived."""
@@ -203,6 +204,8 @@ class Causes:
         )
 
     def _after(self, credit: Credit) -> str:
+        if credit.from_component not in self.catalog.components:
+            return credit.from_component
         component = self.catalog.components[credit.from_component]
         operation = component.route[credit.from_step].operation
         return f"{component.name}, {self.catalog.operations[operation].name}"
@@ -252,10 +255,34 @@ class Causes:
         return known.name if known else item
 
 
-def _made_another_day(need: ComponentNeed, wanted: float) -> Iterator[Trace]:
-    rest = wanted - sum(use.grams for use in need.stock if use.after_step is None) - need.to_make
+def _day(want: Want) -> str:
+    return f" (in {want.day} day{'s' if want.day > 1 else ''})" if want.day else ""
+
+
+def _stock(uses: Iterable[StockUse]) -> Iterator[Trace]:
+    for use in uses:
+        grams = grams_text(use.grams)
+        if use.after_step is None:
+            yield Trace(f"less {grams} on hand, use by {use.use_by}", use.grams)
+        else:
+            text = f"of it {grams} part-made on hand, done to step {use.after_step}"
+            yield Trace(f"{text}, use by {use.use_by}", use.grams)
+
+
+def _started_another_day(need: ComponentNeed) -> Iterator[Trace]:
+    own = (Reason.PAR, Reason.BATCH)
+    wanted = sum(want.grams for want in need.wants)
+    added = sum(making.grams for making in need.makings if making.want.reason in own)
+    stock = sum(use.grams for use in need.stock if use.after_step is None)
+    rest = wanted + added - stock - need.to_make
     if rest >= _LEAST_GRAMS:
         yield Trace(f"not started today: {grams_text(rest)}", rest)
+
+
+def _made_for_later(need: ComponentNeed) -> Iterator[Trace]:
+    later = sum(making.grams for making in need.makings if making.want.reason is Reason.DAYS)
+    if later >= _LEAST_GRAMS:
+        yield Trace(f"of it {grams_text(later)} made today for later days", later)
 
 
 def _left_over(line: PullLine) -> str:
@@ -265,11 +292,15 @@ def _left_over(line: PullLine) -> str:
 
 
 def _supplies(line: PullLine) -> Iterator[Trace]:
+    """Supplies as far as they are used, first to last."""
+    left = line.need.grams
     for supply in line.supplies:
-        when = f" at {clock(supply.at)}" if supply.at else ""
+        used = min(left, supply.grams)
+        if used < _LEAST_GRAMS:
+            continue
+        left -= used
+        when = f", there at {clock(supply.at)}" if supply.at else ""
         missing = "" if supply.available else " (nobody has it)"
-        yield Trace(
-            f"from {supply.source}{when}: {grams_text(supply.grams)}{missing}", supply.grams
-        )
+        yield Trace(f"{grams_text(used)} {supply.source}{when}{missing}", used)
     if line.short >= _LEAST_GRAMS:
         yield Trace(f"short: {grams_text(line.short)}", line.short)

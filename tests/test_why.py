@@ -3,7 +3,8 @@ from dataclasses import replace
 import pytest
 
 from planner.causes import grams_text
-from planner.quantities.types import Reason, Supply, Trace
+from planner.kitchen.document import Kitchen
+from planner.quantities.types import Credit, Reason, StockUse, Supply, Trace
 from planner.why import UnknownItem, trace_lines, why
 from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
 
@@ -33,10 +34,10 @@ def _with_pull(ingredient, **changes):
 def test_a_component_is_traced_from_guests_to_the_shelf():
     lines = trace_lines(why(planned_kitchen(), tiny_plan(), "diced_onion"))
     assert lines[0] == "Diced onion: make 1.79 kg today"
-    assert "    Onion soup: 960 g = 800 g expected + 160 g buffer" in lines
+    assert "    Onion soup, Dinner: 960 g = 800 g expected + 160 g buffer" in lines
     assert (
-        "      Onion soup at Dinner: 24 portions, 960 g: 40 covers x 0.5 = 20 expected; "
-        "90 % level -> 24 (20 expected, 4 buffer)"
+        "      24 portions x 40 g: 40 covers x 0.5 = 20 expected; 90 % level -> 24 "
+        "(20 expected, 4 buffer)"
     ) in lines
     assert "  less 60 g on hand, use by 2025-03-04" in lines
     assert "  Peel: 1.87 kg out of 2.07 kg, yield 90 % (source: starting guess)" in lines
@@ -52,7 +53,7 @@ def test_a_component_inside_another_is_traced_through_it():
     lines = trace_lines(why(planned_kitchen(), tiny_plan(), "diced_onion"))
     into = lines.index("    into Chicken stock: 111 g")
     assert lines[into + 1] == "      Chicken stock: make 3.76 kg today"
-    assert lines[into + 3].startswith("          Onion soup: 5.76 kg")
+    assert lines[into + 3].startswith("          Onion soup, Dinner: 5.76 kg")
 
 
 def test_credits_say_what_stands_in_for_what():
@@ -73,15 +74,42 @@ def test_an_ingredient_is_traced_to_whole_units_and_what_is_left():
     assert trace.grams == 13 * 160
     needed, rounded, on_hand = trace.children
     assert needed.grams == pytest.approx(ONION_AP)
-    assert "rounded up: 13 each = 2.08 kg (0.208 bag); 7.5 g left over" in rounded.text
-    assert on_hand.text == "from on hand: 2.07 kg"
+    assert rounded.text == (
+        "rounded up: 2073 g AP -> 13 x each of 160 g = 2080 g (0.208 bag); 7.5 g left over"
+    )
+    assert on_hand.text == "2.07 kg on hand"
 
 
-def test_deliveries_and_shortages_are_in_the_trace():
-    supplies = (Supply(500.0, 0, "on hand"), Supply(1000.0, 9 * 60, "delivery"))
-    text = _text("onion", _with_pull("onion", supplies=supplies, short=572.5))
-    assert "from delivery at 09:00: 1.00 kg" in text
-    assert "short: 572 g" in text
+def test_supplies_are_traced_as_far_as_they_are_used():
+    supplies = (
+        Supply(500.0, 0, "on hand"),
+        Supply(1000.0, 9 * 60, "delivery"),
+        Supply(200.0, 10 * 60, "second delivery"),
+    )
+    text = _text("onion", _with_pull("onion", supplies=supplies, short=372.5))
+    assert "500 g on hand" in text
+    assert "1.00 kg delivery, there at 09:00" in text
+    assert "short: 372 g" in text
+    enough = (Supply(5000.0, 0, "on hand"), Supply(1000.0, 9 * 60, "delivery"))
+    assert "delivery" not in _text("onion", _with_pull("onion", supplies=enough))
+
+
+def test_what_nobody_counts_has_no_end():
+    endless = _with_pull("onion", supplies=(Supply(float("inf"), 0, "never counted"),))
+    assert "2.07 kg never counted" in _text("onion", endless)
+
+
+def test_a_by_product_on_hand_is_named_so():
+    plan = tiny_plan()
+    need = plan.quantities.needs[1]
+    inputs = tuple(
+        replace(entry, credits=(Credit("onion_ends", "on hand", -1, 100.0),))
+        if entry.item == "diced_onion"
+        else entry
+        for entry in need.inputs
+    )
+    text = _text("stock", _with_need("stock", inputs=inputs))
+    assert "credit: 100 g of Onion ends from on hand stand in" in text
 
 
 def test_what_is_served_as_it_is_names_the_dish():
@@ -99,25 +127,54 @@ def test_what_nobody_counts_is_on_no_pull_list():
     assert _text("water").startswith("Water: 3.76 kg as purchased, not on the pull list")
 
 
-@pytest.mark.parametrize(
-    ("reason", "words"),
-    [
-        (Reason.PAR, "up to par"),
-        (Reason.BATCH, "rounded up to whole batches"),
-        (Reason.DAYS, "for a later day, Thursday (in 2 days): 500 g"),
-    ],
-)
-def test_par_batches_and_later_days_are_named(reason, words):
-    plan = tiny_plan()
-    need = plan.quantities.needs[0]
-    extra = replace(
-        need.wants[0], reason=reason, consumer_name="Thursday", grams=500.0, day=2, shares=()
+def _with_own_making(reason, grams=500.0, **component):
+    """Diced onion made for the kitchen itself: par, a whole batch, a later day."""
+    need = tiny_plan().quantities.needs[0]
+    model = need.makings[0]
+    own = replace(model, want=replace(model.want, reason=reason, shares=()), grams=grams)
+    plan = _with_need("diced_onion", makings=(*need.makings, own), to_make=need.to_make + grams)
+    document = planned_kitchen().model_dump(mode="json")
+    document["components"][0].update(component)
+    return "\n".join(trace_lines(why(Kitchen.model_validate(document), plan, "diced_onion")))
+
+
+def test_par_is_named():
+    assert "up to its par of 3 kg: 500 g more" in _with_own_making(Reason.PAR, par="3 kg")
+
+
+def test_rounding_to_a_batch_is_named_with_its_rule():
+    text = _with_own_making(Reason.BATCH, batch_minimum="1 kg", batch_multiple="250 g")
+    assert "rounded up to a batch (at least 1 kg, in multiples of 250 g): 500 g more" in text
+
+
+def test_what_is_made_for_later_days_is_named():
+    assert "of it 500 g made today for later days" in _with_own_making(Reason.DAYS)
+
+
+def test_a_later_days_want_says_how_far_off_it_is():
+    want = replace(tiny_plan().quantities.needs[2].wants[0], day=2)
+    assert "Chicken plate, Dinner (in 2 days): 3.51 kg" in _text(
+        "roast_thigh", _with_need("roast_thigh", wants=(want,))
     )
-    assert words in _text("diced_onion", _with_need("diced_onion", wants=(*need.wants, extra)))
+
+
+def test_one_buffer_shared_by_dishes_is_told():
+    want = tiny_plan().quantities.needs[2].wants[0]
+    less = replace(want, grams=3400.0, shares=(replace(want.shares[0], grams=3400.0),))
+    assert "26 portions x 135 g, less 110 g: dishes share one buffer" in _text(
+        "roast_thigh", _with_need("roast_thigh", wants=(less,))
+    )
+
+
+def test_part_made_stock_is_told_apart():
+    use = StockUse("roast_thigh", 900.0, "2025-03-05", after_step=1)
+    assert "of it 900 g part-made on hand, done to step 1, use by 2025-03-05" in _text(
+        "roast_thigh", _with_need("roast_thigh", stock=(use,))
+    )
 
 
 def test_nothing_wanted_is_said_plainly():
-    plan = _with_need("roast_thigh", wants=())
+    plan = _with_need("roast_thigh", wants=(), makings=())
     assert _text("roast_thigh", plan) == "Roast thighs: nothing is wanted today."
     quantities = replace(tiny_plan().quantities, needs=(), pulls=())
     empty = replace(tiny_plan(), quantities=quantities)

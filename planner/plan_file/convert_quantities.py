@@ -1,5 +1,7 @@
 """From quantities to the plan file."""
 
+import math
+
 from planner.plan_file.base import ComponentGrams, moment
 from planner.plan_file.quantities import (
     PlanAlert,
@@ -135,10 +137,10 @@ def _pull(line: PullLine) -> PlanPull:
         left_over=line.left_over,
         cost=line.cost,
         storage=line.storage,
-        on_hand=line.on_hand,
+        on_hand=_counted(line.on_hand),
         supplies=tuple(
             PlanSupply(
-                grams=supply.grams,
+                grams=_counted(supply.grams),
                 at=moment(supply.at),
                 source=supply.source,
                 available=supply.available,
@@ -151,3 +153,8 @@ def _pull(line: PullLine) -> PlanPull:
         ),
         trace=line.trace,
     )
+
+
+def _counted(grams: float) -> float | None:
+    """Endless grams, of what nobody counts, have no number in JSON."""
+    return grams if math.isfinite(grams) else None

@@ -136,7 +136,9 @@ class PlanComponent(PlanModel):
 class PlanSupply(PlanModel):
     """Grams of an ingredient that can be used from a time on."""
 
-    grams: float = Field(description="Grams as purchased.")
+    grams: float | None = Field(
+        description="Grams as purchased; null: nobody counts it, there is always enough."
+    )
     at: Moment = Field(description="Usable from; 00:00 = on hand.")
     source: str = Field(description="On hand, or which delivery.")
     available: bool = Field(description="False: nobody has it, so work on it cannot be done.")
@@ -156,7 +158,9 @@ class PlanPull(PlanModel):
     left_over: float = Field(description="Grams pulled beyond the need.")
     cost: float = Field(description="Cost of what is pulled, in the kitchen's currency.")
     storage: str = Field(description="Where it is kept.")
-    on_hand: float = Field(description="Grams counted on hand, as purchased.")
+    on_hand: float | None = Field(
+        description="Grams counted on hand, as purchased; null: nobody counts it."
+    )
     supplies: tuple[PlanSupply, ...] = Field(description="In the order they are used.")
     short: float = Field(description="Grams that nobody has.")
     wanted_by: tuple[ComponentGrams, ...] = Field(

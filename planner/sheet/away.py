@@ -4,7 +4,8 @@ import datetime as dt
 
 from planner.kitchen.base import clock_minutes
 from planner.kitchen.document import Rules
-from planner.kitchen.work import Cook, Shift
+from planner.kitchen.hours import shift_of
+from planner.kitchen.work import Cook
 from planner.sheet.types import Away
 
 SET_UP = "station set-up"
@@ -12,17 +13,9 @@ BREAK = "break"
 ON_LINE = "on the line"
 
 
-def shift_on(cook: Cook, date: dt.date) -> Shift | None:
-    """The shift of a date, else the one for every day, else None."""
-    for shift in cook.shifts:
-        if shift.date == date:
-            return shift
-    return next((shift for shift in cook.shifts if shift.date is None), None)
-
-
 def away(cook: Cook, date: dt.date, rules: Rules) -> tuple[Away, ...]:
     """Stretches without prep on the cook's shift, by start."""
-    shift = shift_on(cook, date)
+    shift = shift_of(cook, date)
     if shift is None:
         return ()
     start = clock_minutes(shift.start)

@@ -13,6 +13,8 @@ from planner.sheet.types import PullItem
 from planner.sheet.view import PlanView
 
 _GRAM = "g"
+_LEAST_GRAMS = 0.5
+"""A smaller rest is a float's last digits."""
 
 
 def kitchen_pulls(view: PlanView) -> tuple[PullItem, ...]:
@@ -111,10 +113,14 @@ def _stock_item(view: PlanView, item: str, grams: float) -> PullItem:
 
 
 def _note(line: PullLine) -> str:
-    parts = [
-        f"delivery {clock(supply.at)}" for supply in line.supplies if supply.available and supply.at
-    ]
-    if line.short > 0.5:
+    """When deliveries come that are counted on, and whether there is enough."""
+    parts = []
+    left = line.need.grams
+    for supply in line.supplies:
+        if left > _LEAST_GRAMS and supply.at and supply.available:
+            parts.append(f"delivery {clock(supply.at)}")
+        left -= supply.grams
+    if line.short > _LEAST_GRAMS:
         parts.append("not enough: see alerts")
     return _joined(*dict.fromkeys(parts))
 

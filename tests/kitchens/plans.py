@@ -157,7 +157,7 @@ def _want(dish: str, name: str, portions: int, grams_each: float, expected: floa
     return Want(
         reason=Reason.DISH,
         consumer=dish,
-        consumer_name=name,
+        consumer_name=f"{name}, Dinner",
         grams=grams,
         expected=expected * grams_each,
         buffer=grams - expected * grams_each,
@@ -281,7 +281,7 @@ def _pull(
         supplies=(Supply(need, 0, "on hand"),),
         short=0.0,
         wanted_by=((component, need),),
-        trace=f"{need:.0f} g is {need / unit:.2f} {pull_unit}, rounded up",
+        trace=f"{need:.0f} g AP -> {units} x {pull_unit} of {unit:.0f} g = {units * unit:.0f} g",
     )
 
 

@@ -10,6 +10,7 @@ from planner.check.timetable import check_timetable
 from planner.plan import Remedy, Trouble
 from planner.plan_file import PlanDocument, plan_document
 from planner.plan_file.schema import plan_schema
+from planner.quantities.types import Supply
 from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
 from tests.plan_file.rebuild import problem_of, timetable_of
 from tests.sheet.changes import without_tasks
@@ -158,3 +159,16 @@ def test_troubles_and_remedies_are_in_the_file():
     assert written["remedies"] == [
         {"text": "A second pot.", "late_minutes": 0, "short_portions": 0, "solves": True}
     ]
+
+
+def test_what_nobody_counts_has_no_number():
+    plan = tiny_plan()
+    onion, *rest = plan.quantities.pulls
+    endless = replace(
+        onion,
+        on_hand=float("inf"),
+        supplies=(Supply(float("inf"), 0, "never counted"),),
+    )
+    plan = replace(plan, quantities=replace(plan.quantities, pulls=(endless, *rest)))
+    pull = _written(plan)["quantities"]["pulls"][0]
+    assert (pull["on_hand"], pull["supplies"][0]["grams"]) == (None, None)

@@ -62,6 +62,16 @@ def test_a_delivery_is_told_by_its_time():
     assert {item.note for item in sheet.pulls if item.ingredient == "onion"} == {"delivery 09:00"}
 
 
+def test_a_delivery_that_is_not_needed_is_not_told():
+    plan = tiny_plan()
+    onion, *rest = plan.quantities.pulls
+    enough = replace(
+        onion, supplies=(Supply(5000.0, 0, "on hand"), Supply(1600.0, 9 * 60, "delivery"))
+    )
+    plan = replace(plan, quantities=replace(plan.quantities, pulls=(enough, *rest)))
+    assert _sheet(plan).cooks[1].pulls[0].note == ""
+
+
 def test_a_shortage_is_told():
     plan = tiny_plan()
     onion, *rest = plan.quantities.pulls
