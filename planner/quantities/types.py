@@ -120,6 +120,12 @@ class Making:
     until: int
     finishes: bool
     missed: bool = False
+    start: int = 0
+    """Latest start of ``first_step``, by bare minutes."""
+    draws: tuple[tuple[str, float], ...] = ()
+    """(input item, grams) taken at the first step, credits already off; empty from step 1 on."""
+    credits: tuple[Credit, ...] = ()
+    """By-products that stand in for part of an input of this making."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,5 +1,6 @@
 """The CP-SAT model of a morning, or of the part of it that is free to change."""
 
+import time
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
@@ -30,7 +31,10 @@ step of an earlier term outweighs the whole range of the later ones (see ``_weig
 
 @dataclass(frozen=True, slots=True)
 class Effort:
-    """How hard to try: wall seconds and CP-SAT deterministic time for each level, threads, seed."""
+    """How hard to try: wall seconds and CP-SAT deterministic time in all, threads, seed.
+
+    Each level may use half of what is left, the last one all of it.
+    """
 
     seconds: float
     deterministic: float
@@ -83,7 +87,8 @@ def improve(
     solved: list[Level] = []
     spent = 0.0
     as_before = True  # no earlier level has become better than the incumbent
-    for terms in levels:
+    began = time.monotonic()
+    for position, terms in enumerate(levels):
         target = _weigh(expressions, terms)
         known = sum(
             weight * score.term(term) for term, weight in _weights(expressions, terms).items()
@@ -93,7 +98,12 @@ def improve(
             solved.append(Level(terms, 0, optimal=True))
             continue
         model.minimize(target)
-        solver = _solver(effort)
+        share = 1.0 if position == len(levels) - 1 else 0.5
+        solver = _solver(
+            effort,
+            share * (effort.seconds - (time.monotonic() - began)),
+            share * (effort.deterministic - spent),
+        )
         status = solver.solve(model)
         spent += float(solver.response_proto.deterministic_time)
         if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
@@ -111,13 +121,13 @@ def improve(
     return Answer(best, tuple(solved), spent)
 
 
-def _solver(effort: Effort) -> cp_model.CpSolver:
+def _solver(effort: Effort, seconds: float, deterministic: float) -> cp_model.CpSolver:
     solver = cp_model.CpSolver()
     parameters = solver.parameters
     parameters.num_workers = effort.threads
     parameters.random_seed = effort.seed
-    parameters.max_time_in_seconds = effort.seconds
-    parameters.max_deterministic_time = effort.deterministic
+    parameters.max_time_in_seconds = max(0.01, seconds)
+    parameters.max_deterministic_time = max(1e-4, deterministic)
     parameters.interleave_search = effort.threads > 1
     return solver
 

@@ -1,0 +1,187 @@
+"""From a day's quantities to its workload: lots, and the scheduling problem they make."""
+
+from collections import defaultdict
+from collections.abc import Sequence
+from dataclasses import replace
+
+from planner.demand.types import DishDemand
+from planner.lots.crew import crew_of
+from planner.lots.draft import Draft, draft_lots, trim_of
+from planner.lots.hygiene import HygieneBook
+from planner.lots.promises import Promises
+from planner.lots.stages import StageKey, portions_of, stages_of
+from planner.lots.tasks import Board, LotWork, add_tasks, longest_wait, stage_minutes
+from planner.lots.types import Lot, LotShare, Workload
+from planner.quantities.compute import all_draws
+from planner.quantities.making import Kitchenry
+from planner.quantities.supply import allot, supplies_of
+from planner.quantities.types import Quantities
+from planner.schedule.problem import Changeovers, Job, Problem, Wait
+
+
+def workload_of(
+    kit: Kitchenry,
+    demands: tuple[DishDemand, ...],
+    quantities: Quantities,
+    *,
+    pooled: bool = True,
+) -> Workload:
+    """Lots and problem of the day; not ``pooled``, each dish's work is kept to itself."""
+    drafts = _drafts(kit, demands, quantities, pooled=pooled)
+    crew = crew_of(kit.catalog.kitchen, kit.date)
+    start = min((worker.start for worker in crew.workers), default=0)
+    closes = kit.calendar.closes(0)
+    board = Board(kit, crew, HygieneBook(kit.catalog), start)
+    work = _put_on_board(board, drafts, closes)
+    _link(board, drafts, work)
+    promises = Promises(kit, demands)
+    jobs: list[Job] = []
+    lots: list[Lot] = []
+    for draft in drafts:
+        lot = _lot(board, draft, work[draft.index])
+        servings, dishes = promises.of(draft)
+        if servings:
+            _set_due(board, draft, work[draft.index])
+        lots.append(replace(lot, dishes=dishes))
+        jobs.append(
+            Job(
+                id=lot.id,
+                tasks=tuple(item.task for item in work[draft.index].tasks),
+                needs=tuple(sorted({*draft.upstream, *draft.beside})),
+                serves=servings,
+                impossible=f"no {draft.missing}" if draft.missing else "",
+            )
+        )
+    rules = kit.catalog.kitchen.rules.changeovers
+    problem = Problem(
+        start=start,
+        horizon=_horizon(board, closes),
+        workers=crew.workers,
+        resources=tuple(board.resource_list),
+        families=tuple(board.families),
+        tasks=tuple(board.tasks),
+        jobs=tuple(jobs),
+        waits=tuple(board.waits),
+        holds=tuple(board.holds),
+        promises=promises.all(),
+        changeovers=Changeovers(
+            rules.another_food,
+            rules.another_operation,
+            rules.another_station,
+            rules.hand_wash,
+            rules.clean,
+        ),
+    )
+    return Workload(tuple(lots), problem, tuple(cook.id for cook in crew.cooks))
+
+
+def _drafts(
+    kit: Kitchenry, demands: tuple[DishDemand, ...], quantities: Quantities, *, pooled: bool
+) -> list[Draft]:
+    draws = all_draws(kit, demands, quantities.needs)
+    supplies = {
+        item: supplies_of(kit.catalog, kit.converter, item, kit.date)
+        for item in {draw.ingredient for draw in draws}
+    }
+    allotted = allot(draws, supplies)
+    portions = [p for need in quantities.needs for p in portions_of(need, allotted)]
+    stages = stages_of(kit.catalog, quantities.needs, portions, pooled=pooled)
+    return draft_lots(kit, quantities, stages)
+
+
+def _put_on_board(board: Board, drafts: Sequence[Draft], closes: int) -> dict[int, LotWork]:
+    by_stage: dict[StageKey, list[Draft]] = defaultdict(list)
+    for draft in drafts:
+        by_stage[draft.stage.key].append(draft)
+    work: dict[int, LotWork] = {}
+    for group in by_stage.values():
+        book, minutes = stage_minutes(board.kit, board.crew, group)
+        for draft, own, by_worker in zip(group, book, minutes, strict=True):
+            work[draft.index] = add_tasks(board, draft, own, by_worker, closes)
+    return work
+
+
+def _link(board: Board, drafts: Sequence[Draft], work: dict[int, LotWork]) -> None:
+    """Waits from every lot to those that take from it."""
+    for draft in drafts:
+        first = work[draft.index].first
+        for lot in sorted({*draft.upstream, *draft.beside}):
+            before = drafts[lot]
+            alone = work[lot].tail
+            same_route = before.stage.key == draft.stage.before
+            step = before.stage.component.route[before.stage.step]
+            least = step.min_wait_minutes if same_route else 0
+            most = longest_wait(board, before) if same_route else None
+            board.waits.append(
+                Wait(
+                    work[lot].last,
+                    first,
+                    alone + least,
+                    None if most is None else alone + max(most, least),
+                )
+            )
+
+
+def _set_due(board: Board, draft: Draft, work: LotWork) -> None:
+    """The lot is wanted as it is: late after its due, useless after its close."""
+    component = draft.stage.component
+    makings = [part.need.portion.making for part in draft.slices]
+    due = min(making.due for making in makings) - work.tail
+    fresh = component.fresh_hours if draft.stage.step == len(component.route) - 1 else None
+    earliest = None
+    if fresh is not None:
+        opens = max(making.want.doors for making in makings)
+        earliest = min(due, opens - round(fresh * 60) - work.tail)
+    board.tasks[work.last] = replace(
+        board.tasks[work.last],
+        due=due,
+        until=max(making.until for making in makings) - work.tail,
+        due_weight=max(making.want.lateness_weight for making in makings),
+        earliest_end=earliest,
+        fresh_weight=0 if fresh is None else 1,
+    )
+
+
+def _horizon(board: Board, closes: int) -> int:
+    ends = [worker.latest_end for worker in board.crew.workers]
+    ends += [task.until for task in board.tasks if task.until is not None and task.until <= closes]
+    return max([board.start + 1, *ends])
+
+
+def _lot(board: Board, draft: Draft, work: LotWork) -> Lot:
+    component, step = draft.stage.component, draft.stage.step
+    shares: dict[str, float] = defaultdict(float)
+    trim: dict[str, float] = defaultdict(float)
+    for part in draft.slices:
+        shares[part.need.portion.component] += part.grams_out
+        for item, grams in trim_of(board.kit, draft, part):
+            trim[item] += grams
+    makings = [part.need.portion.making for part in draft.slices]
+    operation = component.route[step].operation
+    allergens: frozenset[str] = frozenset()
+    for name in shares:
+        allergens |= board.hygiene.allergens(board.kit.catalog.components[name])
+    return Lot(
+        index=draft.index,
+        id=f"{draft.index}:{operation}",
+        operation=operation,
+        food=component.id if component.makes is not None else component.inputs[0].item,
+        component=draft.slices[0].need.portion.component,
+        step=step,
+        cut=component.route[step].cut,
+        grams_in=draft.grams_in,
+        grams_out=draft.grams_out,
+        shares=tuple(LotShare(name, grams) for name, grams in sorted(shares.items())),
+        tasks=work.tasks,
+        unattended=work.unattended,
+        due=draft.due,
+        until=max(making.until for making in makings),
+        release=board.tasks[work.first].release,
+        finishes=all(m.finishes and m.last_step == step + 1 for m in makings),
+        upstream=tuple(sorted(draft.upstream.items())),
+        pulls=tuple(sorted(draft.pulls.items())),
+        stock=tuple(sorted(draft.stock.items())),
+        trim=tuple(sorted(trim.items())),
+        allergens=allergens,
+        missed=any(making.missed for making in makings),
+    )

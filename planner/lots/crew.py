@@ -1,0 +1,57 @@
+"""Cooks of a day as the schedule sees them."""
+
+import datetime as dt
+from dataclasses import dataclass
+
+from planner.kitchen.base import clock_minutes
+from planner.kitchen.document import Kitchen
+from planner.kitchen.hours import shift_of
+from planner.kitchen.work import Cook, Operation, Shift
+from planner.schedule.problem import Worker
+
+
+@dataclass(frozen=True)
+class Crew:
+    """Cooks who are in, in the order of the worker indexes."""
+
+    cooks: tuple[Cook, ...]
+    workers: tuple[Worker, ...]
+
+    def paces(self, operation: Operation) -> dict[int, float]:
+        """Pace by worker index of all who may do the operation: skill and station."""
+        found: dict[int, float] = {}
+        for index, cook in enumerate(self.cooks):
+            pace = next((s.pace for s in cook.skills if s.skill == operation.skill), None)
+            if pace is not None and (cook.stations is None or operation.station in cook.stations):
+                found[index] = pace
+        return found
+
+
+def crew_of(kitchen: Kitchen, date: dt.date) -> Crew:
+    """Everybody who has a shift on ``date``."""
+    pairs = [(cook, shift) for cook in kitchen.cooks if (shift := shift_of(cook, date)) is not None]
+    set_up = kitchen.rules.station_set_up_minutes
+    return Crew(
+        tuple(cook for cook, _ in pairs),
+        tuple(_worker(cook, shift, set_up) for cook, shift in pairs),
+    )
+
+
+def _worker(cook: Cook, shift: Shift, set_up: int) -> Worker:
+    start, end = clock_minutes(shift.start), clock_minutes(shift.end)
+    blocked = [(start, start + set_up)] if set_up else []
+    blocked += [
+        (clock_minutes(rest.start), clock_minutes(rest.start) + rest.minutes)
+        for rest in shift.breaks
+    ]
+    blocked += [(clock_minutes(line.start), clock_minutes(line.end)) for line in shift.on_line]
+    return Worker(
+        id=cook.id,
+        start=start,
+        end=end,
+        latest_end=end + shift.overtime_minutes,
+        blocked=tuple(sorted(blocked)),
+        wage_per_hour=cook.wage_per_hour,
+        flexible=shift.flexible,
+        min_paid=shift.min_paid_minutes,
+    )

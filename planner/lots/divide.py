@@ -1,0 +1,93 @@
+"""From a stage's needs to lots: no larger than the vessel, nor than half an hour of hands."""
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.lots.stages import StageNeed
+
+_WAVE_MINUTES = 90
+"""Needs due within so long of each other belong to one wave and are split evenly."""
+
+
+@dataclass(frozen=True, slots=True)
+class Slice:
+    """A part of a stage need that goes into one lot."""
+
+    need: StageNeed
+    grams_in: float
+    grams_out: float
+
+
+@dataclass(frozen=True, slots=True)
+class Division:
+    """One lot to be: its slices, first due first."""
+
+    slices: tuple[Slice, ...]
+
+    @property
+    def grams_in(self) -> float:
+        """Grams going in."""
+        return sum(part.grams_in for part in self.slices)
+
+    @property
+    def grams_out(self) -> float:
+        """Grams coming out."""
+        return sum(part.grams_out for part in self.slices)
+
+
+def divide(needs: Sequence[StageNeed], largest: float, fresh_minutes: int | None) -> list[Division]:
+    """Split a stage's needs, in their order, into lots of at most ``largest`` grams going in.
+
+    Needs of one wave share lots; a later wave joins an earlier one only where both fit one lot and
+    the food is still fresh enough for the later one. Food that waits for a delivery, or that nobody
+    has, never shares a lot with food that is there.
+    """
+    waves: list[list[StageNeed]] = []
+    for need in needs:
+        if waves and _joins(waves[-1], need, largest, fresh_minutes):
+            waves[-1].append(need)
+        else:
+            waves.append([need])
+    return [lot for wave in waves for lot in _split(wave, largest)]
+
+
+def _joins(
+    wave: list[StageNeed], need: StageNeed, largest: float, fresh_minutes: int | None
+) -> bool:
+    first, last = wave[0], need.portion
+    if (first.portion.release, first.portion.missing) != (last.release, last.missing):
+        return False
+    if first.portion.making.last_step != last.making.last_step:
+        return False
+    if fresh_minutes is not None:
+        doors = max(last.making.want.doors, *(n.portion.making.want.doors for n in wave))
+        if doors - fresh_minutes > min(n.due for n in (*wave, need)):
+            return False
+    if need.due - first.due <= _WAVE_MINUTES:
+        return True
+    return sum(n.grams_in for n in wave) + need.grams_in <= largest
+
+
+def _split(wave: list[StageNeed], largest: float) -> list[Division]:
+    """Even lots, filled in the order of the needs."""
+    total = sum(need.grams_in for need in wave)
+    count = 1 if math.isinf(largest) else max(1, math.ceil(total / largest - 1e-9))
+    size = total / count
+    lots: list[Division] = []
+    slices: list[Slice] = []
+    room = size
+    for need in wave:
+        left = need.grams_in
+        ratio = need.grams_out / need.grams_in if need.grams_in else 0.0
+        while left > 1e-9:
+            taken = left if left <= room + 1e-6 or len(lots) == count - 1 else room
+            slices.append(Slice(need, taken, taken * ratio))
+            left -= taken
+            room -= taken
+            if room <= 1e-6 and len(lots) < count - 1:
+                lots.append(Division(tuple(slices)))
+                slices, room = [], size
+    if slices:
+        lots.append(Division(tuple(slices)))
+    return lots

@@ -1,0 +1,244 @@
+"""Lots in the making: what goes into each, and where it comes from."""
+
+import math
+from collections import defaultdict
+from dataclasses import dataclass, field
+
+from planner.kitchen.route import food_yield
+from planner.lots.divide import Division, Slice, divide
+from planner.lots.flow import Source, merged, take
+from planner.lots.stages import Stage, StageKey
+from planner.quantities.making import Kitchenry
+from planner.quantities.types import Quantities, Reason
+
+
+@dataclass(slots=True)
+class Draft:
+    """A lot before it has tasks."""
+
+    index: int
+    stage: Stage
+    slices: tuple[Slice, ...]
+    upstream: dict[int, float] = field(default_factory=dict)
+    """Grams taken from other lots, by lot index."""
+    beside: set[int] = field(default_factory=set)
+    """Lots whose trim it uses."""
+    pulls: dict[str, float] = field(default_factory=lambda: defaultdict(float))
+    stock: dict[str, float] = field(default_factory=lambda: defaultdict(float))
+
+    @property
+    def grams_in(self) -> float:
+        """Grams going in."""
+        return sum(part.grams_in for part in self.slices)
+
+    @property
+    def grams_out(self) -> float:
+        """Grams coming out."""
+        return sum(part.grams_out for part in self.slices)
+
+    @property
+    def due(self) -> int:
+        """Earliest due of what is in it."""
+        return min(part.need.due for part in self.slices)
+
+    @property
+    def missing(self) -> str:
+        """Raw food for it that nobody has."""
+        return ", ".join(sorted({p.need.portion.missing for p in self.slices} - {""}))
+
+
+def draft_lots(
+    kit: Kitchenry, quantities: Quantities, stages: dict[StageKey, Stage]
+) -> list[Draft]:
+    """Divide every stage into lots and link each to what it takes from."""
+    drafts: list[Draft] = []
+    by_stage: dict[StageKey, list[Draft]] = {}
+    for key in _before_first(stages):
+        stage = stages[key]
+        made = [
+            Draft(len(drafts) + i, stage, division.slices)
+            for i, division in enumerate(_divisions(kit, stage, by_stage))
+        ]
+        by_stage[key] = made
+        drafts += made
+    _link_steps(drafts, by_stage)
+    _link_components(kit, drafts, quantities)
+    _link_trim(kit, drafts)
+    return drafts
+
+
+def _before_first(stages: dict[StageKey, Stage]) -> list[StageKey]:
+    """Stages so that each comes after the one it takes from."""
+    return sorted(stages, key=lambda key: (stages[key].step, key))
+
+
+def _divisions(
+    kit: Kitchenry, stage: Stage, by_stage: dict[StageKey, list[Draft]]
+) -> list[Division]:
+    component, step = stage.component, stage.step
+    largest = kit.efforts.of(component, step).largest
+    fresh = None
+    if component.fresh_hours is not None and step == len(component.route) - 1:
+        fresh = round(component.fresh_hours * 60)
+    before = by_stage.get(stage.before, []) if stage.before is not None else []
+    hurried = step > 0 and component.route[step - 1].max_wait_minutes is not None
+    if not (hurried and before):
+        return divide(stage.needs, largest, fresh)
+    # What must go on within minutes keeps to the lots it comes in, or two batches of one step
+    # would have to be ready at the same time.
+    wanted = {(id(n.portion), n.step): n for n in stage.needs}
+    found: list[Division] = []
+    for draft in before:
+        mine = [
+            wanted[id(part.need.portion), step]
+            for part in draft.slices
+            if (id(part.need.portion), step) in wanted
+        ]
+        parts = [
+            Slice(
+                need,
+                need.grams_in * part.grams_out / part.need.grams_out,
+                need.grams_out * part.grams_out / part.need.grams_out,
+            )
+            for need, part in zip(
+                mine,
+                [p for p in draft.slices if (id(p.need.portion), step) in wanted],
+                strict=True,
+            )
+        ]
+        found += _cut(parts, largest)
+    covered = {id(part.need.portion) for draft in before for part in draft.slices}
+    rest = [need for need in stage.needs if id(need.portion) not in covered]
+    return found + divide(rest, largest, fresh)
+
+
+def _cut(parts: list[Slice], largest: float) -> list[Division]:
+    """One lot of these slices, or as many like it as the vessel asks for."""
+    total = sum(part.grams_in for part in parts)
+    if not parts:
+        return []
+    count = 1 if math.isinf(largest) else max(1, math.ceil(total / largest - 1e-9))
+    share = [Slice(part.need, part.grams_in / count, part.grams_out / count) for part in parts]
+    return [Division(tuple(share))] * count
+
+
+def _order(part: Slice) -> tuple[bool, int, int, str, int]:
+    portion = part.need.portion
+    return (
+        bool(portion.missing),
+        part.need.due,
+        portion.release,
+        portion.component,
+        portion.making_index,
+    )
+
+
+def _link_steps(drafts: list[Draft], by_stage: dict[StageKey, list[Draft]]) -> None:
+    """Each step takes from the step before it; part-made food from stock."""
+    children: dict[StageKey, list[tuple[Slice, Draft]]] = defaultdict(list)
+    for draft in drafts:
+        for part in draft.slices:
+            making = part.need.portion.making
+            if draft.stage.step == 0:
+                continue
+            if making.first_step == draft.stage.step:
+                draft.stock[part.need.portion.component] += part.grams_in
+            elif draft.stage.before is not None:
+                children[draft.stage.before].append((part, draft))
+    for key, taking in children.items():
+        sources = [Source(lot.index, lot.grams_out) for lot in by_stage[key]]
+        for part, draft in sorted(taking, key=lambda pair: (_order(pair[0]), pair[1].index)):
+            for lot, grams in merged(take(sources, part.grams_in)).items():
+                if lot is not None:
+                    draft.upstream[lot] = draft.upstream.get(lot, 0.0) + grams
+
+
+def _link_components(kit: Kitchenry, drafts: list[Draft], quantities: Quantities) -> None:
+    """First steps take raw food from the shelf and components from their last lots."""
+    takers = _takers(kit, drafts)
+    for need in quantities.needs:
+        for want in need.wants:
+            if want.reason is not Reason.COMPONENT:
+                takers[need.component].append(_Taker(want.due, -1, want.grams))
+    for item, entries in takers.items():
+        need = quantities.by_component[item]
+        last = len(kit.catalog.components[item].route) - 1
+        finals = [d for d in drafts if d.stage.step == last and _out_of(d, item) > 0]
+        finals.sort(key=lambda draft: (bool(draft.missing), draft.due, draft.index))
+        sources = [
+            Source(None, sum(use.grams for use in need.stock if use.after_step is None)),
+            *(Source(draft.index, _out_of(draft, item)) for draft in finals),
+        ]
+        for entry in sorted(entries, key=lambda entry: (entry.due, entry.lot)):
+            taken = merged(take(sources, entry.grams))
+            if entry.lot < 0:
+                continue  # onto a plate: what is left is for the next in line
+            for lot, grams in taken.items():
+                if lot is None:
+                    drafts[entry.lot].stock[item] += grams
+                else:
+                    upstream = drafts[entry.lot].upstream
+                    upstream[lot] = upstream.get(lot, 0.0) + grams
+
+
+@dataclass(frozen=True, slots=True)
+class _Taker:
+    """A lot (or a dish: -1) that takes grams of a component at ``due``."""
+
+    due: int
+    lot: int
+    grams: float
+
+
+def _takers(kit: Kitchenry, drafts: list[Draft]) -> dict[str, list[_Taker]]:
+    """Lots that take components; what they take of raw food is noted on them."""
+    takers: dict[str, list[_Taker]] = defaultdict(list)
+    for draft in drafts:
+        for part in draft.slices:
+            portion = part.need.portion
+            if draft.stage.step or portion.making.first_step:
+                continue
+            ratio = part.grams_out / part.need.grams_out if part.need.grams_out else 0.0
+            for item, grams in portion.draws:
+                if item in kit.catalog.ingredients:
+                    draft.pulls[item] += grams * ratio
+                else:
+                    takers[item].append(_Taker(portion.making.start, draft.index, grams * ratio))
+    return takers
+
+
+def _out_of(draft: Draft, component: str) -> float:
+    return sum(p.grams_out for p in draft.slices if p.need.portion.component == component)
+
+
+def _link_trim(kit: Kitchenry, drafts: list[Draft]) -> None:
+    """A lot that uses another's trim comes after it."""
+    heaps: dict[tuple[str, str, int], list[Source]] = defaultdict(list)
+    for draft in drafts:
+        for part in draft.slices:
+            for item, grams in trim_of(kit, draft, part):
+                key = (item, part.need.portion.component, draft.stage.step)
+                heaps[key].append(Source(draft.index, grams))
+    for draft in drafts:
+        for part in draft.slices:
+            portion = part.need.portion
+            if draft.stage.step or portion.making.first_step or not part.need.grams_out:
+                continue
+            ratio = part.grams_out / part.need.grams_out
+            for credit in portion.credits:
+                key = (credit.by_product, credit.from_component, credit.from_step)
+                if key in heaps:
+                    for lot, _ in take(heaps[key], credit.grams * ratio):
+                        if lot is not None:
+                            draft.beside.add(lot)
+                draft.stock[credit.by_product] += credit.grams * ratio
+
+
+def trim_of(kit: Kitchenry, draft: Draft, part: Slice) -> list[tuple[str, float]]:
+    """Usable by-products (item, grams) that a slice leaves."""
+    component = kit.catalog.components[part.need.portion.component]
+    entry = food_yield(kit.catalog, component, draft.stage.step)
+    loss = part.grams_in - part.grams_out
+    if entry is None or component.makes is not None or loss <= 0:
+        return []
+    return [(trim.item, loss * trim.share) for trim in entry.trim]

@@ -1,0 +1,151 @@
+"""Stages: one operation on one food, pooled over everything that passes through it.
+
+Components that start with the same movements on the same food share those stages: onions for five
+dishes are peeled together and part only where they are cut differently.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from itertools import pairwise
+
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.foods import Component
+from planner.quantities.supply import Allotment
+from planner.quantities.types import ComponentNeed, Credit, Making
+
+StageKey = tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Portion:
+    """Part of a making with one kind of supply: grams of it finished, when its raw food is there.
+
+    ``missing`` names raw food nobody has.
+    """
+
+    component: str
+    making: Making
+    making_index: int
+    grams: float
+    draws: tuple[tuple[str, float], ...]
+    credits: tuple[Credit, ...]
+    release: int
+    missing: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class StageNeed:
+    """What one portion wants of one stage."""
+
+    portion: Portion
+    step: int
+    grams_in: float
+    grams_out: float
+
+    @property
+    def due(self) -> int:
+        """When the portion's last step of the day is due."""
+        return self.portion.making.due
+
+
+@dataclass(slots=True)
+class Stage:
+    """All needs of one operation on one food; ``before`` is the stage it takes from."""
+
+    key: StageKey
+    component: Component
+    step: int
+    before: StageKey | None
+    needs: list[StageNeed] = field(default_factory=list)
+
+
+def portions_of(
+    need: ComponentNeed, allotted: dict[tuple[str, int, str], list[Allotment]]
+) -> list[Portion]:
+    """Cut a component's makings where the supply of their raw food changes."""
+    found: list[Portion] = []
+    for index, making in enumerate(need.makings):
+        parts = {
+            item: allotted[need.component, index, item]
+            for item, _ in making.draws
+            if (need.component, index, item) in allotted
+        }
+        cuts = sorted({0.0, 1.0, *(round(p.end, 9) for ps in parts.values() for p in ps)})
+        for begin, end in pairwise(cuts):
+            if end - begin <= 1e-6:
+                continue
+            middle = (begin + end) / 2
+            used = {
+                item: next((p.supply for p in ps if p.begin <= middle <= p.end), None)
+                for item, ps in parts.items()
+            }
+            share = end - begin
+            found.append(
+                Portion(
+                    component=need.component,
+                    making=making,
+                    making_index=index,
+                    grams=making.grams * share,
+                    draws=tuple((item, grams * share) for item, grams in making.draws),
+                    credits=tuple(
+                        Credit(c.by_product, c.from_component, c.from_step, c.grams * share)
+                        for c in making.credits
+                    ),
+                    release=max((s.at for s in used.values() if s and s.available), default=0),
+                    missing=", ".join(
+                        sorted(item for item, s in used.items() if s and not s.available)
+                    ),
+                )
+            )
+    return found
+
+
+def stages_of(
+    catalog: Catalog, needs: Iterable[ComponentNeed], portions: Iterable[Portion], *, pooled: bool
+) -> dict[StageKey, Stage]:
+    """Group what every portion wants, step by step.
+
+    Not ``pooled``, every dish has its stages to itself, as a kitchen works that preps dish by dish.
+    """
+    by_component = {need.component: need for need in needs}
+    stages: dict[StageKey, Stage] = {}
+    for portion in portions:
+        component = catalog.components[portion.component]
+        fractions = {s.index: s.fraction for s in by_component[portion.component].steps}
+        making = portion.making
+        out = portion.grams
+        steps: list[StageNeed] = []
+        for index in reversed(range(making.first_step, len(component.route))):
+            fraction = fractions.get(index, 1.0)
+            if index < making.last_step:
+                steps.append(StageNeed(portion, index, out / fraction, out))
+            out /= fraction
+        for wanted in reversed(steps):
+            key = stage_key(component, wanted.step, portion, pooled=pooled)
+            if key not in stages:
+                before = (
+                    stage_key(component, wanted.step - 1, portion, pooled=pooled)
+                    if wanted.step
+                    else None
+                )
+                stages[key] = Stage(key, component, wanted.step, before)
+            stages[key].needs.append(wanted)
+    for stage in stages.values():
+        stage.needs.sort(key=lambda n: (bool(n.portion.missing), n.due, n.portion.release))
+    return stages
+
+
+def stage_key(component: Component, step: int, portion: Portion, *, pooled: bool) -> StageKey:
+    """Name a stage by what leads up to it; recipes share with nobody."""
+    route = component.route[: step + 1]
+    if component.makes is None:
+        words = [component.inputs[0].item]
+        for taken in route:
+            own = (taken.fraction.fraction if taken.fraction else "", taken.minutes_per or "")
+            words += [taken.operation, taken.cut or "", f"{own}{taken.unattended_minutes or ''}"]
+    else:
+        words = [component.id, *(taken.operation for taken in route), str(step)]
+    if not pooled:
+        dishes = sorted({f"{s.service}/{s.dish}" for s in portion.making.want.shares})
+        words.append(dishes[0] if dishes else "")
+    return tuple(words)

@@ -1,0 +1,130 @@
+"""All quantities of a day: wants flow from dishes through components down to what is pulled."""
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterable
+
+from planner.demand.types import DishDemand
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.conversion import Converter
+from planner.kitchen.document import Kitchen
+from planner.quantities.credits import TrimPool, trim_pool
+from planner.quantities.effort import Efforts
+from planner.quantities.making import ComponentDay, Kitchenry, component_day
+from planner.quantities.order import consumers_first
+from planner.quantities.pulls import pull_lines
+from planner.quantities.supply import Draw, draws_of
+from planner.quantities.timing import Calendar
+from planner.quantities.types import Alert, ComponentNeed, Quantities, Want
+from planner.quantities.wants import demands_of, dish_wants
+
+
+def kitchenry(kitchen: Kitchen, date: dt.date) -> Kitchenry:
+    """Look-ups for one kitchen on one day."""
+    catalog = Catalog(kitchen)
+    converter = Converter(kitchen)
+    return Kitchenry(catalog, converter, Efforts(catalog, converter), Calendar(catalog, date), date)
+
+
+def quantities_of(kit: Kitchenry) -> tuple[tuple[DishDemand, ...], Quantities]:
+    """Demands and quantities of ``kit.date``.
+
+    Worked out twice where by-products may stand in for raw food: once without, to know what trim
+    the day leaves, and once with those credits off.
+    """
+    demands = demands_of(kit.catalog, kit.date)
+    days = _flow(kit, demands, TrimPool())
+    if any(taken.may_use for c in kit.catalog.kitchen.components for taken in c.inputs):
+        needs = [day.need for day in days]
+        pool = trim_pool(kit.catalog, kit.converter, kit.efforts, kit.calendar, needs)
+        days = _flow(kit, demands, pool)
+    needs = [day.need for day in days if day.need.wants or day.need.makings]
+    pulls, alerts = pull_lines(kit, all_draws(kit, demands, needs))
+    return demands, Quantities(
+        needs=tuple(needs),
+        pulls=pulls,
+        alerts=(*alerts, *_missed(days), *_expired(kit, days)),
+        ahead=_ahead(kit, days),
+        by_component={need.component: need for need in needs},
+    )
+
+
+def _flow(kit: Kitchenry, demands: tuple[DishDemand, ...], pool: TrimPool) -> list[ComponentDay]:
+    """Consumers first, each passing on to its inputs what it takes of them."""
+    wants: dict[str, list[Want]] = defaultdict(list)
+    for item, found in dish_wants(kit.catalog, kit.converter, demands).items():
+        wants[item] += found
+    days: list[ComponentDay] = []
+    for component in consumers_first(kit.catalog):
+        ordered = sorted(wants[component], key=lambda w: (w.due, w.consumer, w.consumer_name))
+        day = component_day(kit, kit.catalog.components[component], ordered, pool)
+        days.append(day)
+        for item, want in day.input_wants:
+            wants[item].append(want)
+    return days
+
+
+def all_draws(
+    kit: Kitchenry, demands: tuple[DishDemand, ...], needs: Iterable[ComponentNeed]
+) -> list[Draw]:
+    """Draws of every making, and of dishes that take an ingredient as it is; first due first."""
+    direct = [
+        Draw(item, want.consumer, -1, want.grams, want.due)
+        for item, wants in dish_wants(kit.catalog, kit.converter, demands).items()
+        if item in kit.catalog.ingredients
+        for want in wants
+        if want.day == 0
+    ]
+    draws = [*draws_of(kit.catalog, needs), *direct]
+    return sorted(draws, key=lambda d: (d.due, d.consumer, d.making, d.ingredient))
+
+
+def _missed(days: list[ComponentDay]) -> list[Alert]:
+    return [
+        Alert(
+            "missed start",
+            day.need.component,
+            f"{day.need.name} should have been started on an earlier day and is not on hand",
+            tuple(dict.fromkeys(m.want.consumer_name for m in day.need.makings if m.missed)),
+        )
+        for day in days
+        if any(making.missed for making in day.need.makings)
+    ]
+
+
+def _expired(kit: Kitchenry, days: list[ComponentDay]) -> list[Alert]:
+    found = [
+        Alert(
+            "use-by",
+            stock.item,
+            f"{stock.amount} of {kit.catalog.name(stock.item)} is past its use-by "
+            f"({stock.use_by.isoformat()}) and is not counted; discard it as the local food code "
+            "says",
+        )
+        for day in days
+        for stock in day.expired
+    ]
+    found += [
+        Alert(
+            "use-by",
+            raw.item,
+            f"{raw.amount} of {kit.catalog.name(raw.item)} is past its use-by "
+            f"({raw.use_by.isoformat()}) and is not counted",
+        )
+        for raw in kit.catalog.kitchen.raw_stock
+        if raw.use_by is not None and raw.use_by < kit.date
+    ]
+    return found
+
+
+def _ahead(kit: Kitchenry, days: list[ComponentDay]) -> tuple[str, ...]:
+    """What starts on a later day, once per component and day."""
+    lines: dict[tuple[int, str], str] = {}
+    for day in days:
+        for start, want in day.later:
+            on = kit.date + dt.timedelta(days=start)
+            key = (start, day.need.component)
+            lines.setdefault(
+                key, f"{day.need.name} for {want.consumer_name}: starts {on.isoformat()}"
+            )
+    return tuple(text for _, text in sorted(lines.items()))

@@ -1,0 +1,329 @@
+"""One component's day: what of its wants is made today, from which step to which."""
+
+import datetime as dt
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.conversion import Converter
+from planner.kitchen.day import PreparedStock
+from planner.kitchen.foods import Component
+from planner.kitchen.hours import DAY
+from planner.kitchen.route import step_fraction
+from planner.quantities.credits import TrimPool
+from planner.quantities.effort import Efforts
+from planner.quantities.netting import Piece, net_stock, part_of
+from planner.quantities.timing import Calendar, StepTiming, timings
+from planner.quantities.types import (
+    ComponentNeed,
+    Credit,
+    InputNeed,
+    Making,
+    Reason,
+    StepNeed,
+    Want,
+)
+
+_GRACE = 60
+"""Minutes after the last shift's end until which work for a later day may still be started."""
+
+
+@dataclass(frozen=True)
+class Kitchenry:
+    """What every step of the computation looks things up in."""
+
+    catalog: Catalog
+    converter: Converter
+    efforts: Efforts
+    calendar: Calendar
+    date: dt.date
+
+
+@dataclass(frozen=True, slots=True)
+class ComponentDay:
+    """A component's need, what it passes on to its inputs, and stock past its use-by."""
+
+    need: ComponentNeed
+    input_wants: tuple[tuple[str, Want], ...]
+    expired: tuple[PreparedStock, ...]
+    later: tuple[tuple[int, Want], ...]
+    """(day the work starts, want) of what does not start today."""
+
+
+def component_day(
+    kit: Kitchenry, component: Component, wants: Sequence[Want], pool: TrimPool
+) -> ComponentDay:
+    """Work out what of ``component`` is made, or started, on the planned day."""
+    fractions = tuple(
+        step_fraction(kit.catalog, component, i).fraction for i in range(len(component.route))
+    )
+    prepared = [s for s in kit.catalog.kitchen.prepared if s.item == component.id]
+    pieces, stock, expired = net_stock(list(wants), prepared, fractions, kit.converter, kit.date)
+    notes: list[str] = []
+    pieces += _par_piece(kit, component, pieces, prepared, notes)
+    makings, later = _split(kit, component, pieces)
+    makings, later = _for_days(kit, component, makings, later, notes)
+    makings += _rounded_up(kit, component, makings, notes)
+    makings = [_with_draws(kit, component, fractions, making, pool) for making in makings]
+    need = ComponentNeed(
+        component=component.id,
+        name=component.name,
+        wants=tuple(wants),
+        stock=tuple(stock),
+        to_make=sum(making.grams for making in makings),
+        makings=tuple(makings),
+        steps=_steps(kit, component, fractions, makings),
+        inputs=_inputs(component, makings),
+        notes=tuple(notes),
+    )
+    passed = [
+        (item, _passed_on(component, making.want, making.grams, item_grams, making.start))
+        for making in makings
+        for item, item_grams in making.draws
+        if item_grams > 1e-6
+    ]
+    starts = []
+    for piece in later:
+        start = _timing(kit, component, piece)[piece.first_step].start
+        starts.append((start // DAY, piece.want))
+        if piece.first_step == 0:
+            passed += [
+                (item, _passed_on(component, piece.want, piece.grams, grams, start))
+                for item, grams in _input_grams(kit, component, fractions, piece.grams)
+            ]
+    return ComponentDay(need, tuple(passed), tuple(expired), tuple(starts))
+
+
+def _timing(kit: Kitchenry, component: Component, piece: Piece) -> tuple[StepTiming, ...]:
+    return timings(kit.calendar, kit.efforts, component, piece.grams, piece.want.due)
+
+
+def _own_want(kit: Kitchenry, component: Component, reason: Reason, grams: float, due: int) -> Want:
+    """A want of the kitchen itself: a par, or a batch rounded up."""
+    return Want(
+        reason=reason,
+        consumer=component.id,
+        consumer_name=f"{component.name}, {reason.value}",
+        grams=grams,
+        expected=grams,
+        buffer=0.0,
+        due=due,
+        until=max(due, kit.calendar.closes(0) + _GRACE),
+        doors=due,
+        day=0,
+    )
+
+
+def _par_piece(
+    kit: Kitchenry,
+    component: Component,
+    pieces: Sequence[Piece],
+    prepared: Sequence[PreparedStock],
+    notes: list[str],
+) -> list[Piece]:
+    """What brings the component up to par beyond what the day's wants make anyway."""
+    if component.par is None:
+        return []
+    par = kit.converter.grams(component.id, component.par)
+    on_hand = sum(
+        kit.converter.grams(component.id, stock.amount)
+        for stock in prepared
+        if stock.after_step is None and stock.use_by >= kit.date
+    )
+    extra = par - on_hand - sum(piece.grams for piece in pieces if piece.want.day == 0)
+    if extra <= 1e-6:
+        return []
+    notes.append(f"brought up to its par of {component.par}")
+    due = kit.calendar.closes(0)
+    return [Piece(_own_want(kit, component, Reason.PAR, extra, due), extra)]
+
+
+def _split(
+    kit: Kitchenry, component: Component, pieces: Sequence[Piece]
+) -> tuple[list[Making], list[Piece]]:
+    """What is worked on today, and what is not touched before a later day."""
+    makings: list[Making] = []
+    later: list[Piece] = []
+    for piece in pieces:
+        timing = _timing(kit, component, piece)
+        last = piece.first_step
+        while last < len(timing) and timing[last].day <= 0:
+            last += 1
+        if last == piece.first_step:
+            later.append(piece)
+        else:
+            makings.append(_making(kit, piece, timing, last))
+    return makings, later
+
+
+def _making(kit: Kitchenry, piece: Piece, timing: tuple[StepTiming, ...], last: int) -> Making:
+    first = timing[piece.first_step]
+    finishes = last == len(timing)
+    due = timing[last - 1].end
+    if finishes:
+        until = piece.want.until
+    else:  # only its start today matters: as long as somebody is in
+        until = due + max(0, kit.calendar.closes(0) + _GRACE - timing[last - 1].start)
+    return Making(
+        want=piece.want,
+        grams=piece.grams,
+        first_step=piece.first_step,
+        last_step=last,
+        due=due,
+        until=max(due, until),
+        finishes=finishes,
+        missed=first.day < 0,
+        start=first.start,
+    )
+
+
+def _for_days(
+    kit: Kitchenry,
+    component: Component,
+    makings: list[Making],
+    later: list[Piece],
+    notes: list[str],
+) -> tuple[list[Making], list[Piece]]:
+    """Pull later days' wants into today's batch as far as the kitchen and shelf life allow."""
+    days = min(component.make_for_days, component.shelf_life_days)
+    if days <= 1 or not any(m.first_step == 0 and m.finishes for m in makings):
+        return makings, later
+    due = kit.calendar.closes(0)
+    kept: list[Piece] = []
+    pulled: list[Making] = []
+    for piece in later:
+        if piece.first_step or piece.want.day >= days:
+            kept.append(piece)
+            continue
+        want = replace(
+            piece.want, reason=Reason.DAYS, due=min(due, piece.want.due), until=due + _GRACE
+        )
+        again = Piece(want, piece.grams)
+        timing = _timing(kit, component, again)
+        pulled.append(_making(kit, again, timing, len(timing)))
+    if pulled:
+        notes.append(f"made for {days} days at once")
+    return makings + pulled, kept
+
+
+def _rounded_up(
+    kit: Kitchenry, component: Component, makings: Sequence[Making], notes: list[str]
+) -> list[Making]:
+    """Round what is started today up to the batch minimum and multiple."""
+    started = [making for making in makings if making.first_step == 0]
+    total = sum(making.grams for making in started)
+    if not started:
+        return []
+    target = total
+    if component.batch_minimum is not None:
+        target = max(target, kit.converter.grams(component.id, component.batch_minimum))
+    if component.batch_multiple is not None:
+        multiple = kit.converter.grams(component.id, component.batch_multiple)
+        if multiple > 0:
+            target = math.ceil(target / multiple - 1e-9) * multiple
+    if target - total <= 1e-6:
+        return []
+    notes.append(
+        f"rounded up by {target - total:.0f} g"
+        + (f" to at least {component.batch_minimum}" if component.batch_minimum else "")
+        + (f" in multiples of {component.batch_multiple}" if component.batch_multiple else "")
+    )
+    model = max(started, key=lambda making: making.due)
+    grams = target - total
+    want = _own_want(kit, component, Reason.BATCH, grams, model.want.due)
+    want = replace(want, until=model.want.until, day=model.want.day, doors=model.want.doors)
+    return [replace(model, want=want, grams=grams)]
+
+
+def _input_grams(
+    kit: Kitchenry, component: Component, fractions: tuple[float, ...], grams: float
+) -> list[tuple[str, float]]:
+    """Grams of each input for ``grams`` finished: by the recipe batch, or by the yield chain."""
+    if component.makes is None:
+        return [(component.inputs[0].item, grams / math.prod(fractions))]
+    batches = grams / kit.converter.grams(component.id, component.makes)
+    return [
+        (taken.item, batches * kit.converter.grams(taken.item, taken.amount))
+        for taken in component.inputs
+        if taken.amount is not None
+    ]
+
+
+def _with_draws(
+    kit: Kitchenry,
+    component: Component,
+    fractions: tuple[float, ...],
+    making: Making,
+    pool: TrimPool,
+) -> Making:
+    """Attach what a making takes of each input, by-products taken first."""
+    if making.first_step:
+        return making
+    draws: list[tuple[str, float]] = []
+    given: list[Credit] = []
+    wanted = _input_grams(kit, component, fractions, making.grams)
+    for taken, (item, grams) in zip(component.inputs, wanted, strict=True):
+        credited = pool.take(taken, grams, making.start) if taken.may_use else ()
+        given += credited
+        draws.append((item, grams - sum(credit.grams for credit in credited)))
+    return replace(making, draws=tuple(draws), credits=tuple(given))
+
+
+def _passed_on(component: Component, want: Want, grams: float, item_grams: float, due: int) -> Want:
+    """The want a making puts on one of its inputs; the buffer is inside already."""
+    part = part_of(want, grams)
+    return Want(
+        reason=Reason.COMPONENT,
+        consumer=component.id,
+        consumer_name=component.name,
+        grams=item_grams,
+        expected=item_grams,
+        buffer=0.0,
+        due=due,
+        until=part.until,
+        doors=part.doors,
+        day=due // DAY,
+        lateness_weight=part.lateness_weight,
+        shares=part.shares,
+    )
+
+
+def _steps(
+    kit: Kitchenry, component: Component, fractions: tuple[float, ...], makings: Sequence[Making]
+) -> tuple[StepNeed, ...]:
+    found: list[StepNeed] = []
+    for index, step in enumerate(component.route):
+        rest = math.prod(fractions[index + 1 :])
+        out = sum(m.grams / rest for m in makings if m.first_step <= index < m.last_step)
+        if out <= 0:
+            continue
+        entered = sum(m.grams / rest for m in makings if m.first_step == index + 1)
+        found.append(
+            StepNeed(
+                index=index,
+                operation=step.operation,
+                grams_in=out / fractions[index],
+                grams_out=out,
+                fraction=fractions[index],
+                source=step_fraction(kit.catalog, component, index).source,
+                from_stock=entered,
+            )
+        )
+    return tuple(found)
+
+
+def _inputs(component: Component, makings: Sequence[Making]) -> tuple[InputNeed, ...]:
+    found: list[InputNeed] = []
+    for position, taken in enumerate(component.inputs):
+        grams = sum(m.draws[position][1] for m in makings if m.draws)
+        given: dict[tuple[str, str, int], float] = {}
+        for making in makings:
+            for credit in making.credits:
+                if credit.by_product in taken.may_use:
+                    key = (credit.by_product, credit.from_component, credit.from_step)
+                    given[key] = given.get(key, 0.0) + credit.grams
+        if grams > 0 or given:
+            credited = tuple(Credit(*key, amount) for key, amount in given.items())
+            found.append(InputNeed(taken.item, grams, credited))
+    return tuple(found)

@@ -1,0 +1,104 @@
+"""Raw stock and deliveries against the day's draws: who gets what there is, and from when."""
+
+import datetime as dt
+from collections import defaultdict
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from planner.kitchen.base import clock_minutes
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.conversion import Converter
+from planner.kitchen.day import DeliveryState
+from planner.quantities.types import ComponentNeed, Supply
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """AP grams of an ingredient that one making (or a dish, index -1) takes at ``due``."""
+
+    ingredient: str
+    consumer: str
+    making: int
+    grams: float
+    due: int
+
+
+@dataclass(frozen=True, slots=True)
+class Allotment:
+    """A part of a draw, from fraction ``begin`` to ``end`` of it, out of one supply."""
+
+    begin: float
+    end: float
+    supply: Supply
+
+
+def draws_of(catalog: Catalog, needs: Iterable[ComponentNeed]) -> list[Draw]:
+    """Every draw on an ingredient that is counted, first wanted first."""
+    found = [
+        Draw(item, need.component, index, grams, making.start)
+        for need in needs
+        for index, making in enumerate(need.makings)
+        for item, grams in making.draws
+        if grams > 1e-9 and item in catalog.ingredients
+    ]
+    return sorted(found, key=lambda d: (d.due, d.consumer, d.making, d.ingredient))
+
+
+def supplies_of(
+    catalog: Catalog, converter: Converter, ingredient: str, date: dt.date
+) -> tuple[Supply, ...]:
+    """Stock on hand that keeps through ``date``, then that day's expected deliveries by time."""
+    kitchen = catalog.kitchen
+    if not catalog.ingredients[ingredient].counted:
+        return (Supply(float("inf"), 0, "never counted"),)
+    stock = sorted(
+        (s for s in kitchen.raw_stock if s.item == ingredient),
+        key=lambda s: (s.use_by or dt.date.max, s.received),
+    )
+    on_hand = [
+        Supply(converter.grams(ingredient, s.amount), 0, f"on hand since {s.received.isoformat()}")
+        for s in stock
+        if s.received <= date and (s.use_by is None or s.use_by >= date)
+    ]
+    coming = [
+        Supply(
+            converter.grams(ingredient, d.amount),
+            clock_minutes(d.at),
+            f"delivery at {d.at}" + (f" from {d.supplier}" if d.supplier else ""),
+        )
+        for d in sorted(kitchen.deliveries, key=lambda d: d.at)
+        if d.item == ingredient and d.date == date and d.state is DeliveryState.EXPECTED
+    ]
+    return (*on_hand, *coming)
+
+
+def allot(
+    draws: Iterable[Draw], supplies: dict[str, tuple[Supply, ...]]
+) -> dict[tuple[str, int, str], list[Allotment]]:
+    """Give each ingredient out, first wanted first served; what nobody has is not available.
+
+    Keys are (consumer, making index, ingredient).
+    """
+    left: dict[str, list[tuple[Supply, float]]] = {
+        item: [(supply, supply.grams) for supply in found] for item, found in supplies.items()
+    }
+    found: dict[tuple[str, int, str], list[Allotment]] = defaultdict(list)
+    for draw in draws:
+        shelf = left[draw.ingredient]
+        got = 0.0
+        while got < draw.grams - 1e-6 and shelf:
+            supply, rest = shelf[0]
+            taken = min(rest, draw.grams - got)
+            key = (draw.consumer, draw.making, draw.ingredient)
+            found[key].append(Allotment(got / draw.grams, (got + taken) / draw.grams, supply))
+            got += taken
+            if rest - taken <= 1e-6:
+                shelf.pop(0)
+            else:
+                shelf[0] = (supply, rest - taken)
+        if got < draw.grams - 1e-6:
+            missing = Supply(draw.grams - got, 0, "nobody has it", available=False)
+            found[draw.consumer, draw.making, draw.ingredient].append(
+                Allotment(got / draw.grams, 1.0, missing)
+            )
+    return found
