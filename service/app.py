@@ -17,6 +17,7 @@ from service.clock import Now, utc_now
 from service.db.engine import make_engine
 from service.db.migrate import migrate
 from service.db.unit_of_work import Database
+from service.errors import UserError
 from service.planning import MakePlan, make_plan
 from service.runner import Runner
 from service.settings import Settings, load_settings
@@ -24,7 +25,7 @@ from service.sheet_files import SheetFiles
 from service.usecases.running import RunTools
 
 
-class DataDirError(Exception):
+class DataDirError(UserError):
     """The data folder cannot be used; the message names it and the remedy."""
 
 

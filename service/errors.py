@@ -3,6 +3,10 @@
 from dataclasses import dataclass
 
 
+class UserError(Exception):
+    """Something whoever runs the program can mend; the message names it and says how."""
+
+
 @dataclass(frozen=True, slots=True)
 class Fault:
     """One thing that is wrong with what was asked for."""

@@ -9,11 +9,13 @@ from typing import Annotated
 from pydantic import Field, ValidationError, field_validator
 from pydantic_settings import BaseSettings, NoDecode, SettingsConfigDict
 
+from service.errors import UserError
+
 PREFIX = "PREPWRIGHT_"
 LOOPBACK = ("localhost", "127.0.0.1", "::1")
 
 
-class SettingsError(Exception):
+class SettingsError(UserError):
     """One or more settings are wrong; the message has a line for each, with its remedy."""
 
 

@@ -1,13 +1,12 @@
 """Sheets as files that open by themselves, without a server: to print, to send, to keep."""
 
-import os
-import tempfile
 import uuid
 from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 from service.planning import Made
+from service.whole_files import write_whole
 from web.links import Links, cook_file
 from web.pages import lane_chart_svg, render_cook, render_kitchen, render_wall
 
@@ -43,7 +42,7 @@ def write_sheet_files(folder: Path, made: Made) -> None:
     """
     folder.mkdir(parents=True, exist_ok=True)
     for name, text in _files(made):
-        _write_whole(folder / name, text)
+        write_whole(folder / name, text)
 
 
 def _files(made: Made) -> Iterator[tuple[str, str]]:
@@ -56,15 +55,3 @@ def _files(made: Made) -> Iterator[tuple[str, str]]:
     for cook in sheet.cooks:
         yield cook_file(cook.cook), render_cook(sheet, cook.cook, links, inline_style=True)
     yield INDEX, render_kitchen(sheet, links, inline_style=True)
-
-
-def _write_whole(path: Path, text: str) -> None:
-    handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
-    try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
-        Path(name).chmod(0o644)
-        Path(name).replace(path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise

@@ -23,16 +23,24 @@ from service.values import PlanChoices
 
 _LOOK_SECONDS = 0.1
 _STOP_SECONDS = 3.0
-_STOPPED = "it was stopped before it had a plan. Start it again."
 
 
 class SolveError(Exception):
     """There will be no plan; the message says why and what to do."""
 
-    def __init__(self, message: str, details: str = "") -> None:
+    def __init__(self, message: str, details: str = "", *, refused: bool = False) -> None:
         super().__init__(message)
         self.details = details
         """The traceback, for whoever mends the program."""
+        self.refused = refused
+        """The kitchen or the day cannot be planned: nothing is wrong with the program."""
+
+
+class StoppedError(SolveError):
+    """It was stopped before it had a plan."""
+
+    def __init__(self) -> None:
+        super().__init__("it was stopped before it had a plan. Start it again.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +69,7 @@ class _Last:
 class _Broken:
     message: str
     details: str
+    refused: bool
 
 
 _Message = Progress | Made | _Last | _Broken
@@ -96,7 +105,7 @@ def solve(
     """
     first: Made | None = None
     if stop.is_set():
-        raise SolveError(_STOPPED)
+        raise StoppedError
     with _process(order, make) as (process, connection):
         for message in _messages(process, connection, stop, _patience(order.choices)):
             match message:
@@ -108,9 +117,9 @@ def solve(
                 case _Last():
                     return Solved(message.made, finished=True)
                 case _Broken():
-                    raise SolveError(message.message, message.details)
+                    raise SolveError(message.message, message.details, refused=message.refused)
     if first is None:
-        raise SolveError(_STOPPED)
+        raise StoppedError
     return Solved(first, finished=False)
 
 
@@ -189,15 +198,16 @@ def _work(connection: Connection, make: MakePlan, order: Order) -> None:
         made = make(kitchen, order.date, order.choices, connection.send)
         connection.send(_Last(made))
     except (KitchenErrors, ValueError) as error:
-        _send_last(connection, str(error))
+        _send_last(connection, str(error), refused=True)
     except Exception as error:  # noqa: BLE001 - whatever it is, the run must be told
         _send_last(
             connection,
             f"the program failed ({type(error).__name__}: {error}). The kitchen file is not at "
             "fault: start it again, and report this with the file if it comes back.",
+            refused=False,
         )
 
 
-def _send_last(connection: Connection, message: str) -> None:
+def _send_last(connection: Connection, message: str, *, refused: bool) -> None:
     with suppress(OSError):  # Nobody listens any more where the run was stopped.
-        connection.send(_Broken(message, traceback.format_exc()))
+        connection.send(_Broken(message, traceback.format_exc(), refused))

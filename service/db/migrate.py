@@ -9,9 +9,10 @@ from alembic.script import ScriptDirectory
 from sqlalchemy.engine import Connection
 
 from service.db.engine import WRITING, make_engine
+from service.errors import UserError
 
 
-class DatabaseVersionError(Exception):
+class DatabaseVersionError(UserError):
     """The database was made by a newer version of the program."""
 
 

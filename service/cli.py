@@ -1,0 +1,230 @@
+"""The command line: names, options and help. The work is in ``service.commands``, loaded when it is
+asked for, so that help comes at once.
+"""
+
+import datetime as dt
+from collections.abc import Callable
+from enum import StrEnum
+from importlib.metadata import version
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from service.errors import UserError
+
+if TYPE_CHECKING:
+    from service.planning import MakePlan
+
+EXIT_CODES = """\
+Exit codes: 0 done, and everything due is made on time; 1 the program failed; 2 a wrong option,
+setting or file; 3 something is late; 4 something cannot be made; 130 interrupted with nothing to
+keep."""
+
+app = typer.Typer(
+    no_args_is_help=True,
+    pretty_exceptions_enable=False,
+    add_completion=False,
+    help="From forecast covers and recipes to a timed prep sheet for every cook.",
+    epilog=EXIT_CODES,
+)
+
+
+class SchemaName(StrEnum):
+    """Files whose shape is published."""
+
+    KITCHEN = "kitchen"
+    PLAN = "plan"
+
+
+KitchenFile = Annotated[
+    Path, typer.Argument(metavar="FILE", help="A kitchen file.", show_default=False)
+]
+Day = Annotated[
+    dt.datetime | None,
+    typer.Option(
+        "--date",
+        formats=["%Y-%m-%d"],
+        metavar="YYYY-MM-DD",
+        help="The day to plan; default: today in the kitchen's time zone.",
+    ),
+]
+Seconds = Annotated[
+    float | None,
+    typer.Option(
+        "--seconds",
+        min=0,
+        max=3600,
+        help="Longest search in seconds; default: PREPWRIGHT_PLAN_SECONDS.",
+    ),
+]
+
+
+@app.callback(invoke_without_command=True)
+def _top(
+    show_version: Annotated[
+        bool, typer.Option("--version", is_eager=True, help="Show the version and stop.")
+    ] = False,
+) -> None:
+    if show_version:
+        typer.echo(f"prepwright {version('prepwright')}")
+        raise typer.Exit
+
+
+@app.command(epilog=EXIT_CODES)
+def demo(
+    context: typer.Context,
+    once: Annotated[
+        bool, typer.Option("--once", help="Plan, write the sheets, sum up, and stop.")
+    ] = False,
+    date: Day = None,
+    seconds: Seconds = None,
+) -> None:
+    """Plan the bundled kitchen for today, write its sheets and serve them until Ctrl-C."""
+
+    def work() -> int:
+        from service.commands.demo import demo as run
+        from service.settings import load_settings
+
+        return run(load_settings(), date, seconds, _make(context), once=once)
+
+    _finish(work)
+
+
+@app.command()
+def check(file: KitchenFile) -> None:
+    """Report everything that is wrong with a kitchen file, and what a food code may not allow."""
+
+    def work() -> int:
+        from service.commands.check import check as run
+
+        return run(file)
+
+    _finish(work)
+
+
+@app.command(epilog=EXIT_CODES)
+def plan(
+    context: typer.Context,
+    file: KitchenFile,
+    date: Day = None,
+    json_out: Annotated[
+        Path | None,
+        typer.Option("--json", metavar="OUT", help="Write the plan file here; '-': print it."),
+    ] = None,
+    seconds: Seconds = None,
+    deterministic_limit: Annotated[
+        float | None,
+        typer.Option(
+            "--deterministic-limit",
+            min=0.001,
+            max=10_000,
+            help="Longest search in the solver's own time units: a repeatable plan, as long as "
+            "--seconds does not end it first.",
+        ),
+    ] = None,
+    seed: Annotated[
+        int | None,
+        typer.Option(
+            "--seed",
+            min=0,
+            max=2**31 - 1,
+            help="Seeds the search; default: PREPWRIGHT_SEED.",
+        ),
+    ] = None,
+    html: Annotated[
+        Path | None,
+        typer.Option("--html", metavar="DIR", help="Write the sheets into this folder."),
+    ] = None,
+) -> None:
+    """Plan one day from a kitchen file. Ctrl-C ends the search and keeps the first plan."""
+
+    def work() -> int:
+        from service.commands.inputs import choices_of
+        from service.commands.plan import plan as run
+        from service.settings import load_settings
+
+        choices = choices_of(load_settings(), seconds, deterministic_limit, seed)
+        return run(file, date, choices, _make(context), json_out=json_out, html=html)
+
+    _finish(work)
+
+
+@app.command()
+def why(
+    context: typer.Context,
+    file: KitchenFile,
+    component: Annotated[
+        str, typer.Argument(help="Id of a component or ingredient.", show_default=False)
+    ],
+    date: Day = None,
+) -> None:
+    """Explain a quantity: from the guests, through buffers and yields, down to the shelf."""
+
+    def work() -> int:
+        from service.commands.inputs import choices_of
+        from service.commands.why import explain
+        from service.settings import load_settings
+
+        return explain(file, component, date, choices_of(load_settings()), _make(context))
+
+    _finish(work)
+
+
+@app.command()
+def serve(context: typer.Context) -> None:
+    """Serve the pages and the API at PREPWRIGHT_HOST and PREPWRIGHT_PORT until Ctrl-C."""
+
+    def work() -> int:
+        from service.commands.serve import serve as run
+        from service.settings import load_settings
+
+        return run(load_settings(), _make(context))
+
+    _finish(work)
+
+
+@app.command()
+def schema(
+    name: Annotated[SchemaName, typer.Argument(help="Which file's.", show_default=False)],
+) -> None:
+    """Print the JSON Schema of the kitchen file or the plan file."""
+
+    def work() -> int:
+        from planner.kitchen.schema import schema_text as kitchen_schema
+        from planner.plan_file.schema import schema_text as plan_schema
+
+        text = {SchemaName.KITCHEN: kitchen_schema, SchemaName.PLAN: plan_schema}[name]
+        typer.echo(text(), nl=False)
+        return 0
+
+    _finish(work)
+
+
+def main() -> None:
+    """Run the command line."""
+    app()
+
+
+def _make(context: typer.Context) -> "MakePlan":
+    """What makes plans: handed in by tests, else planner's own."""
+    from service.planning import make_plan
+
+    given: Any = context.obj
+    return make_plan if given is None else given
+
+
+def _finish(work: Callable[[], int]) -> None:
+    """Do the work and end with its code; what the user can mend is said without a traceback."""
+    try:
+        code = work()
+    except UserError as error:
+        typer.echo(str(error), err=True)
+        code = 2
+    except KeyboardInterrupt:
+        code = 130
+    raise typer.Exit(int(code))
+
+
+if __name__ == "__main__":
+    main()

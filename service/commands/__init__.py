@@ -1,0 +1,1 @@
+"""The commands' work; their names and options stand in ``service.cli``."""

@@ -1,0 +1,94 @@
+"""``demo``: the bundled kitchen, planned for today, as sheets and served."""
+
+import datetime as dt
+from contextlib import ExitStack
+from importlib.resources import files
+
+from planner.kitchen.dates import moved_to
+from planner.kitchen.reading import read_kitchen
+from service.app import Program, build, create_app
+from service.clock import utc_now
+from service.commands.display import PlanDisplay
+from service.commands.exits import Exit, exit_of
+from service.commands.inputs import choices_of, day_of
+from service.commands.interrupts import stop_on_interrupt
+from service.commands.output import remarks, say, warn
+from service.commands.serve import address_of, listen, serve_on
+from service.commands.summary import summary_lines
+from service.documents import kitchen_bytes
+from service.errors import UserError
+from service.planning import Made, MakePlan
+from service.settings import Settings
+from service.sheet_files import INDEX
+from service.solving import Solved, SolveError, StoppedError
+from service.usecases.kitchens import store_kitchen
+from service.usecases.plans import request_plan
+from service.usecases.running import Watcher, run_plan
+from service.values import PlanStatus
+
+_ACTOR = "demo"
+
+
+def demo(
+    settings: Settings,
+    date: dt.datetime | None,
+    seconds: float | None,
+    make: MakePlan,
+    *,
+    once: bool,
+) -> Exit:
+    """Plan the bundled kitchen, write its sheets, sum up, and serve unless ``once``."""
+    with ExitStack() as stack:
+        # Taken before the search, so that a port in use is told at once.
+        listener = None if once else stack.enter_context(listen(settings))
+        program = build(settings, make)
+        stack.callback(program.database.close)
+        try:
+            solved = _plan_today(program, date, seconds)
+        except StoppedError:
+            return Exit.INTERRUPTED
+        except SolveError as error:
+            if error.refused:
+                raise UserError(str(error)) from None
+            warn(f"{error}\n{error.details}")
+            return Exit.FAILED
+        for line in summary_lines(solved.made):
+            say(line)
+        if listener is None:
+            return exit_of(solved.made.plan)
+        say(f"Read it at {address_of(listener, settings)}")
+        serve_on(listener, create_app(settings, make), settings)
+    return Exit.ON_TIME
+
+
+def _plan_today(program: Program, date: dt.datetime | None, seconds: float | None) -> Solved:
+    status = _ask(program, date, seconds)
+
+    def first(made: Made) -> None:
+        display.first(made)
+        page = program.files.folder(status.id, made) / INDEX
+        display.say(f"First sheet after {display.seconds:.1f} s: {page.resolve().as_uri()}")
+
+    tools = program.tools
+    with stop_on_interrupt(tools.stop), PlanDisplay(remarks(), status.choices) as display:
+        solved = run_plan(tools, status.id, Watcher(first, display.progress))
+    if not solved.finished:
+        warn("Stopped early: this is the first plan; a longer search may find a better one.")
+    folder = program.files.folder(status.id, solved.made).resolve()
+    say(f"Sheets: {(folder / INDEX).as_uri()}")
+    return solved
+
+
+def _ask(program: Program, date: dt.datetime | None, seconds: float | None) -> PlanStatus:
+    bundled = read_kitchen(files("seed_data").joinpath("demo.json").read_bytes())
+    today = day_of(bundled, date)
+    kitchen = moved_to(bundled, today)
+    stored = store_kitchen(program.database, kitchen_bytes(kitchen), actor=_ACTOR, now=utc_now)
+    return request_plan(
+        program.database,
+        stored.kitchen.slug,
+        today,
+        choices_of(program.settings, seconds),
+        actor=_ACTOR,
+        now=utc_now,
+    )

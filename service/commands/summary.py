@@ -1,0 +1,96 @@
+"""A plan in a few lines of text."""
+
+from collections.abc import Iterator
+
+from planner.plan import Plan, Remedy, Trouble
+from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch
+from service.planning import Made
+from web.presenters.batches import batch_title
+from web.presenters.clock import clock, duration, long_date, span
+from web.presenters.labor import saving, term_views
+from web.presenters.preferences import Preferences
+from web.presenters.quantities import mass
+
+_FIRST_BATCHES = 3
+_METRIC = Preferences()
+
+
+def summary_lines(made: Made) -> Iterator[str]:
+    """The plan for a terminal: services, each cook's first batches, minutes, what is wrong."""
+    yield from _head(made.sheet)
+    for cook in made.sheet.cooks:
+        yield ""
+        yield from _cook(cook)
+    yield ""
+    yield from _minutes(made.sheet)
+    yield ""
+    yield from outcome_lines(made.plan)
+
+
+def outcome_lines(plan: Plan) -> Iterator[str]:
+    """What is late or short, by how much and what helps; or that all is well."""
+    if not plan.troubles:
+        yield "Everything due is made on time."
+        return
+    for trouble in plan.troubles:
+        yield _trouble(trouble)
+    for remedy in plan.remedies:
+        yield _remedy(remedy)
+    if not plan.remedies:
+        yield "Remedy: none that was tried helps. More hands, an earlier start or fewer covers may."
+
+
+def _head(sheet: KitchenSheet) -> Iterator[str]:
+    yield f"{sheet.kitchen}, {long_date(sheet.date)}"
+    for service in sheet.services:
+        yield (
+            f"  {service.name} {service.date.isoformat()}: {service.covers} covers, "
+            f"on the line by {clock(service.due, _METRIC)}"
+        )
+    for alert in sheet.alerts:
+        yield f"  Note: {alert}"
+
+
+def _cook(cook: CookSheet) -> Iterator[str]:
+    count = len(cook.batches)
+    batches = f"{count} batch{'' if count == 1 else 'es'}"
+    yield f"{cook.name}: {batches}, {duration(cook.hands_on + cook.changeover)} of work"
+    for batch in cook.batches[:_FIRST_BATCHES]:
+        yield f"  {span(batch.start, batch.end, _METRIC)}  {_batch(batch)}"
+    if count > _FIRST_BATCHES:
+        yield f"  and {count - _FIRST_BATCHES} more"
+
+
+def _batch(batch: SheetBatch) -> str:
+    late = f", {batch.late} min LATE" if batch.late else ""
+    return f"{batch_title(batch)}, {mass(batch.grams_in, _METRIC)}, {batch.station}{late}"
+
+
+def _minutes(sheet: KitchenSheet) -> Iterator[str]:
+    yield f"Labor: {sheet.labor_minutes} min ({duration(sheet.labor_minutes)}) of all cooks."
+    if saved := saving(sheet):
+        yield saved
+    for term in term_views(sheet):
+        yield f"  {term.name}: {term.value} ({term.sure})"
+
+
+def _trouble(trouble: Trouble) -> str:
+    if trouble.kind == "late":
+        return f"LATE by {trouble.minutes} min: {trouble.text}"
+    return (
+        f"SHORT {trouble.portions} portions, {trouble.minutes} hands-on minutes missing: "
+        f"{trouble.text}"
+    )
+
+
+def _remedy(remedy: Remedy) -> str:
+    left = [
+        f"{number} {what}"
+        for number, what in (
+            (remedy.late_minutes, "min late"),
+            (remedy.short_portions, "portions short"),
+        )
+        if number
+    ]
+    outcome = "re-planned: it solves it" if remedy.solves else f"leaves {' and '.join(left)}"
+    return f"Remedy: {remedy.text} ({outcome})"
