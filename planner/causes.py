@@ -1,7 +1,7 @@
 """What a quantity of today follows from: guests, wants, stock, yields, credits, the shelf."""
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from planner.clock import clock
@@ -22,6 +22,7 @@ from planner.quantities.types import (
     Want,
 )
 
+_GRAM = "g"
 _LEAST_GRAMS = 0.5
 """A smaller difference is a float's last digits."""
 
@@ -46,6 +47,11 @@ class Causes:
         return Catalog(self.kitchen)
 
     @cached_property
+    def converter(self) -> Converter:
+        """Amounts to grams."""
+        return Converter(self.kitchen)
+
+    @cached_property
     def needs(self) -> Mapping[str, ComponentNeed]:
         """What is to be made, by component."""
         return {need.component: need for need in self.plan.quantities.needs}
@@ -65,7 +71,7 @@ class Causes:
             return Trace(f"{name}: explained above.", need.to_make)
         above |= {item}
         wanted = sum(want.grams for want in need.wants)
-        wants = tuple(self._want(item, want, above) for want in need.wants)
+        wants = tuple(self._want(item, want, above) for want in _added_up(need.wants))
         children = [
             Trace(f"wanted: {grams_text(wanted)}", wanted, children=wants),
             *_stock(need.stock),
@@ -137,9 +143,11 @@ class Causes:
         lines = [line for line in dish.components if line.item == item] if dish else []
         if not lines:
             return ""
-        each = sum(Converter(self.kitchen).grams(item, line.amount) for line in lines)
+        each = sum(self.converter.grams(item, line.amount) for line in lines)
         less = share.portions * each - share.grams
-        shared = f", less {grams_text(less)}: dishes share one buffer" if less > 0.5 else ""
+        shared = (
+            f", less {grams_text(less)}: dishes share one buffer" if less > _LEAST_GRAMS else ""
+        )
         return f" x {grams_text(each)}{shared}"
 
     def _own_wants(self, need: ComponentNeed) -> Iterator[Trace]:
@@ -163,10 +171,10 @@ class Causes:
         """Steps from the last back to the first; a recipe's output is measured, not derived."""
         component = self.catalog.components[need.component]
         if component.makes is not None:
-            batch = Converter(self.kitchen).grams(component.id, component.makes)
+            batch = self.converter.grams(component.id, component.makes)
             yield Trace(
-                f"recipe: one batch makes {component.makes}, measured; {need.to_make / batch:.3g} "
-                "batches",
+                f"recipe: one batch makes {component.makes}, measured; times "
+                f"{need.to_make / batch:.3g}",
                 need.to_make,
                 sources=(component.makes_source,),
             )
@@ -188,8 +196,7 @@ class Causes:
         if line is not None:
             children.append(
                 Trace(
-                    f"pull for the whole kitchen: {line.units:g} {line.pull_unit} = "
-                    f"{grams_text(line.pulled.grams)}, {_left_over(line)}",
+                    f"pull for the whole kitchen: {_whole_units(line)}, {_left_over(line)}",
                     line.pulled.grams,
                 )
             )
@@ -255,6 +262,18 @@ class Causes:
         return known.name if known else item
 
 
+def _added_up(wants: Iterable[Want]) -> list[Want]:
+    """One want per component and day: what it takes for several makings explains itself once."""
+    found: dict[tuple[object, ...], Want] = {}
+    for want in wants:
+        key: tuple[object, ...] = (want.consumer, want.day)
+        if want.reason is not Reason.COMPONENT:
+            key = (*key, len(found))
+        known = found.get(key)
+        found[key] = replace(want, grams=want.grams + known.grams) if known else want
+    return list(found.values())
+
+
 def _day(want: Want) -> str:
     return f" (in {want.day} day{'s' if want.day > 1 else ''})" if want.day else ""
 
@@ -285,8 +304,14 @@ def _made_for_later(need: ComponentNeed) -> Iterator[Trace]:
         yield Trace(f"of it {grams_text(later)} made today for later days", later)
 
 
+def _whole_units(line: PullLine) -> str:
+    if line.pull_unit == _GRAM:
+        return grams_text(line.pulled.grams)
+    return f"{line.units:g} {line.pull_unit} = {grams_text(line.pulled.grams)}"
+
+
 def _left_over(line: PullLine) -> str:
-    if line.left_over < _LEAST_GRAMS:
+    if line.left_over < _LEAST_GRAMS or line.pull_unit == _GRAM:
         return "nothing left over"
     return f"{grams_text(line.left_over)} left over"
 

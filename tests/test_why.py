@@ -56,6 +56,15 @@ def test_a_component_inside_another_is_traced_through_it():
     assert lines[into + 3].startswith("          Onion soup, Dinner: 5.76 kg")
 
 
+def test_what_one_component_takes_for_several_makings_is_added_up():
+    plan = tiny_plan()
+    need = plan.quantities.needs[0]
+    more = replace(need.wants[2], grams=100.0)
+    text = _text("diced_onion", _with_need("diced_onion", wants=(*need.wants, more)))
+    assert text.count("into Chicken stock") == 1
+    assert "into Chicken stock: 211 g" in text
+
+
 def test_credits_say_what_stands_in_for_what():
     assert "credit: 124 g of Onion ends from Diced onion, Peel stand in for Diced onion" in _text(
         "stock"
@@ -64,7 +73,7 @@ def test_credits_say_what_stands_in_for_what():
 
 def test_a_recipe_is_measured_not_derived():
     text = _text("stock")
-    assert "recipe: one batch makes 8 l, measured; 0.47 batches" in text
+    assert "recipe: one batch makes 8 l, measured; times 0.47" in text
     assert "yield" not in text
 
 

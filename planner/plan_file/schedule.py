@@ -33,7 +33,7 @@ class PlanCook(PlanModel):
 class PlanResource(PlanModel):
     """A station's places or a kind of equipment."""
 
-    id: str = Field(description="Id of the station or equipment.")
+    id: str = Field(description="'station:' or 'equipment:' and its id.")
     capacity: int = Field(description="Units at once.")
     contact: bool = Field(
         description="Each unit touches food and keeps its own hygiene state; a hold names its unit."
@@ -44,7 +44,7 @@ class PlanFamily(PlanModel):
     """Tasks done in one run without a changeover between them."""
 
     operation: str = Field(description="The operation, with ':check' or ':finish' for those parts.")
-    food: str = Field(description="Id of the food.")
+    food: str = Field(description="Id of the food; with '/' and the cut where it is cut.")
     station: str = Field(description="Id of the station.")
     raw_animal: str | None = Field(description="Species of raw animal food left behind, or null.")
     allergens: tuple[str, ...] = Field(description="Allergens left behind.")

@@ -20,7 +20,7 @@ class PlanUse(PlanModel):
     """A place or equipment held from the lead of this task on."""
 
     hold: int = Field(description="Index into schedule.holds.")
-    resource: str = Field(description="Id of the station or equipment.")
+    resource: str = Field(description="'station:' or 'equipment:' and its id.")
     units: int = Field(description="Units held.")
     unit: int | None = Field(
         description="Which unit, from 0, where units keep their own hygiene state; else null."
@@ -82,7 +82,9 @@ class PlanLot(PlanModel):
     made: bool = Field(description="All its tasks are done; else it goes short.")
     upstream: tuple[PlanUpstream, ...] = Field(description="What it takes from other lots.")
     pulls: tuple[ItemGrams, ...] = Field(description="What it takes from the shelf.")
-    stock: tuple[ItemGrams, ...] = Field(description="Prepared or part-made stock it takes.")
+    stock: tuple[ItemGrams, ...] = Field(
+        description="Prepared or part-made stock it takes, and by-products that stand in."
+    )
     trim: tuple[ItemGrams, ...] = Field(
         description="By-products kept; the rest of the loss is waste or evaporates."
     )

@@ -36,7 +36,7 @@ def sheet_batch(
         food_name=view.catalog.name(lots[0].food),
         components=tuple(dict.fromkeys(one.name for one in given)),
         station=view.catalog.stations[operation.station].name,
-        equipment=equipment(view, run, held),
+        equipment=equipment(view, [run], held),
         place=place(view, run, held),
         start=run.start,
         work_start=run.assignments[0].start,

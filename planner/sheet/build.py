@@ -8,7 +8,7 @@ from planner.sheet.away import away
 from planner.sheet.batches import sheet_batch
 from planner.sheet.head import alerts, labor_lines, objective, services
 from planner.sheet.lanes import cook_lane, equipment_lanes
-from planner.sheet.places import held_times
+from planner.sheet.places import equipment, held_times
 from planner.sheet.pulls import cook_pulls, kitchen_pulls
 from planner.sheet.runs import batch_of_task, runs, sources
 from planner.sheet.setup import set_up_lines
@@ -33,6 +33,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
             view,
             worker,
             tuple(batches[run.number] for run in found if run.worker == worker),
+            equipment(view, [run for run in found if run.worker == worker], held),
             pulls,
         )
         for worker in range(len(view.problem.workers))
@@ -69,6 +70,7 @@ def _cook_sheet(
     view: PlanView,
     index: int,
     batches: tuple[SheetBatch, ...],
+    used: tuple[str, ...],
     pulls: Mapping[int, tuple[PullItem, ...]],
 ) -> CookSheet:
     cook = view.catalog.cooks[view.plan.workload.cooks[index]]
@@ -80,7 +82,7 @@ def _cook_sheet(
         shift_start=worker.start,
         shift_end=worker.end,
         away=away(cook, view.plan.date, view.kitchen.rules),
-        set_up=set_up_lines(batches),
+        set_up=set_up_lines(batches, used),
         pulls=pulls.get(index, ()),
         batches=batches,
         hands_on=sum(batch.hands_on for batch in batches),

@@ -1,7 +1,7 @@
 """Where a batch is worked and with what: the station's place, equipment and how many of it."""
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from planner.lots.types import Part
@@ -49,20 +49,21 @@ def place(view: PlanView, run: Run, held: tuple[HeldTime, ...]) -> str:
     return f"place {', '.join(str(unit + 1) for unit in sorted(units))}" if units else ""
 
 
-def equipment(view: PlanView, run: Run, held: tuple[HeldTime, ...]) -> tuple[str, ...]:
-    """Equipment the batch uses: ``Blender 2``, ``3 x Oven tray``."""
-    using: dict[int, list[HeldTime]] = defaultdict(list)
-    for one in _used(run, held):
-        if view.is_equipment(one.hold):
-            using[one.hold.resource].append(one)
+def equipment(view: PlanView, runs: Iterable[Run], held: tuple[HeldTime, ...]) -> tuple[str, ...]:
+    """Equipment that batches use, and how many at once: ``Blender 2``, ``3 x Oven tray``."""
+    using: dict[int, dict[HeldTime, None]] = defaultdict(dict)
+    for run in runs:
+        for one in _used(run, held):
+            if view.is_equipment(one.hold):
+                using[one.hold.resource][one] = None
     lines = []
     for resource, holds in using.items():
-        name = view.resource_name(holds[0].hold)
+        name = view.resource_name(next(iter(holds)).hold)
         units = sorted({one.unit for one in holds if one.unit is not None})
         if units and view.problem.resources[resource].capacity > 1:
             lines.append(f"{name} {', '.join(str(unit + 1) for unit in units)}")
         else:
-            most = most_at_once(holds)
+            most = most_at_once(list(holds))
             lines.append(name if most == 1 else f"{most} x {name}")
     return tuple(lines)
 

@@ -44,7 +44,7 @@ def cook_pulls(view: PlanView) -> Mapping[int, tuple[PullItem, ...]]:
     units hold less than the cook needs, the note says that the rest comes from the others'.
     """
     exact: dict[str, dict[int, float]] = defaultdict(lambda: defaultdict(float))
-    stock: dict[int, dict[str, float]] = defaultdict(lambda: defaultdict(float))
+    stock: dict[int, dict[tuple[str, str], float]] = defaultdict(lambda: defaultdict(float))
     for lot in view.lots:
         first = next((task.task for task in lot.tasks if task.part is Part.WORK), None)
         assignment = None if first is None else view.assignments.get(first)
@@ -53,13 +53,17 @@ def cook_pulls(view: PlanView) -> Mapping[int, tuple[PullItem, ...]]:
         for item, grams in lot.pulls:
             exact[item][assignment.worker] += grams
         for item, grams in lot.stock:
-            stock[assignment.worker][item] += grams
+            if view.trim_sources(lot, item):
+                continue  # it comes from a board, not from a shelf
+            stock[assignment.worker][item, view.stock_name(lot, item)] += grams
     items: dict[int, list[PullItem]] = defaultdict(list)
     for line in view.plan.quantities.pulls:
         for worker, share in _shared_out(line, exact.get(line.ingredient, {})).items():
             items[worker].append(share)
     for worker, taken in stock.items():
-        items[worker].extend(_stock_item(view, item, grams) for item, grams in taken.items())
+        items[worker].extend(
+            _stock_item(view, item, name, grams) for (item, name), grams in taken.items()
+        )
     return {worker: _by_shelf(mine) for worker, mine in items.items()}
 
 
@@ -104,12 +108,12 @@ def _short_of(taken: float, needed: float, one: float) -> str:
     return "rest from another cook's pull" if needed - taken > 0.01 * one else ""
 
 
-def _stock_item(view: PlanView, item: str, grams: float) -> PullItem:
+def _stock_item(view: PlanView, item: str, name: str, grams: float) -> PullItem:
     food = view.catalog.food(item)
     date = stock_use_by(view, item)
     note = f"prepared stock, use by {date.isoformat()}" if date else "prepared stock"
     storage = food.storage.value if isinstance(food, Component) else food.storage
-    return PullItem(item, food.name, grams, grams, _GRAM, 0.0, "", 0.0, storage, note)
+    return PullItem(item, name, grams, float(whole(grams)), _GRAM, 0.0, "", 0.0, storage, note)
 
 
 def _note(line: PullLine) -> str:

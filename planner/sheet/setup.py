@@ -3,7 +3,7 @@
 Source: common practice, no source.
 """
 
-from collections.abc import Iterable
+from collections import defaultdict
 
 from planner.sheet.types import SheetBatch
 
@@ -14,31 +14,35 @@ SCALE = "Scale on and tared."
 SANITISER = "Sanitiser and clean cloths ready; hand-wash sink stocked; hands washed."
 
 
-def set_up_lines(batches: tuple[SheetBatch, ...]) -> tuple[str, ...]:
-    """Set-up for one cook's batches; without batches there is nothing to set up."""
+def set_up_lines(batches: tuple[SheetBatch, ...], equipment: tuple[str, ...]) -> tuple[str, ...]:
+    """Set-up for one cook's batches and the equipment they use; without batches there is none."""
     if not batches:
         return ()
     lines = [BOARD, KNIVES, CONTAINERS, SCALE, SANITISER]
-    equipment = _once(name for batch in batches for name in batch.equipment)
     if equipment:
-        lines.append(f"Equipment: {', '.join(equipment)}.")
+        lines.append(f"Equipment: {'; '.join(equipment)}.")
     containers = _containers(batches)
     if containers:
-        lines.append(f"Containers and labels: {', '.join(containers)}.")
+        lines.append(f"To fill and label: {'; '.join(containers)}.")
     return tuple(lines)
 
 
 def _containers(batches: tuple[SheetBatch, ...]) -> list[str]:
-    lines = []
+    """Containers by kind; where a component's density is not known, as many as it takes."""
+    counts: dict[str, int] = defaultdict(int)
+    uncounted: set[str] = set()
     for batch in batches:
         for output in batch.outputs:
             label = output.label
             if label is None or label.container is None:
                 continue
-            count = f"{label.containers} x " if label.containers is not None else ""
-            lines.append(f"{count}{label.container} ({label.component})")
-    return _once(lines)
+            counts[label.container] += label.containers or 0
+            if label.containers is None:
+                uncounted.add(label.container)
+    return [_counted(kind, count, kind in uncounted) for kind, count in counts.items()]
 
 
-def _once(names: Iterable[str]) -> list[str]:
-    return list(dict.fromkeys(names))
+def _counted(kind: str, count: int, more: bool) -> str:
+    if not count:
+        return f"{kind} as needed"
+    return f"{count} x {kind}{' and more as needed' if more else ''}"

@@ -70,41 +70,42 @@ def _from_batches(
     total: dict[str, float] = defaultdict(float)
     for lot in lots:
         for index, grams in lot.upstream:
-            total[_handed_over(view, lot, view.lots[index], sources)] += grams
+            upstream = view.lots[index]
+            what = _what_is_handed_over(view, lot, upstream)
+            total[_from(what, (upstream,), sources)] += grams
+        for item, grams in lot.stock:
+            trimmed = view.trim_sources(lot, item)
+            if trimmed:
+                total[_from(view.catalog.name(item), trimmed, sources)] += grams
     return [Taking(name, grams, None, None, kind="batch") for name, grams in total.items()]
 
 
-def _handed_over(view: PlanView, lot: Lot, upstream: Lot, sources: Mapping[int, Source]) -> str:
-    what = _what_is_handed_over(view, lot, upstream)
-    source = sources.get(upstream.index)
-    return f"{what} (batch {source.number}, {source.initials})" if source else what
+def _from(what: str, lots: tuple[Lot, ...], sources: Mapping[int, Source]) -> str:
+    """Name what is handed over with the batches and cooks that do."""
+    found = dict.fromkeys(sources[lot.index] for lot in lots if lot.index in sources)
+    batches = ", ".join(f"batch {source.number}, {source.initials}" for source in found)
+    return f"{what} ({batches})" if batches else what
 
 
 def _what_is_handed_over(view: PlanView, lot: Lot, upstream: Lot) -> str:
-    """A finished component, a by-product, or the same food one step further back."""
-    inputs = view.catalog.components[lot.component].inputs
+    """A finished component, or the same food one step further back."""
     given = {share.component for share in upstream.shares}
     if upstream.finishes:
-        for entry in inputs:
+        for entry in view.catalog.components[lot.component].inputs:
             if entry.item in given:
                 return view.catalog.name(entry.item)
-    if lot.component not in given:
-        by_products = [item for item, _grams in upstream.trim]
-        for item in by_products:
-            if any(item in entry.may_use for entry in inputs):
-                return view.catalog.name(item)
     return f"{view.catalog.name(upstream.food)} after {view.operation(upstream).name}"
 
 
 def _from_stock(view: PlanView, lots: tuple[Lot, ...]) -> list[Taking]:
-    total: dict[str, float] = defaultdict(float)
+    total: dict[tuple[str, str], float] = defaultdict(float)
     for lot in lots:
         for item, grams in lot.stock:
-            total[item] += grams
+            if not view.trim_sources(lot, item):
+                total[item, view.stock_name(lot, item)] += grams
     lines = []
-    for item, grams in total.items():
+    for (item, name), grams in total.items():
         date = stock_use_by(view, item)
-        name = view.catalog.name(item)
-        name = f"{name} (use by {date.isoformat()})" if date else name
-        lines.append(Taking(name, grams, *pieces(view, item, grams), kind="stock"))
+        text = f"{name} (use by {date.isoformat()})" if date else name
+        lines.append(Taking(text, grams, *pieces(view, item, grams), kind="stock"))
     return lines

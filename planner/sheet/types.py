@@ -54,7 +54,7 @@ class Taking:
 class BatchOutput:
     """What a batch gives one component at one cut, with the label of its container.
 
-    ``label`` is None where the food goes straight on to another batch today.
+    ``label`` is None where the food is only part-way on its route and goes on today.
     """
 
     component: str

@@ -15,6 +15,8 @@ from planner.plan import Plan
 from planner.schedule.problem import Hold, Problem, Worker
 from planner.schedule.timetable import Assignment
 
+_EQUIPMENT = "equipment"
+
 
 @dataclass(frozen=True)
 class PlanView:
@@ -93,10 +95,28 @@ class PlanView:
 
     def is_equipment(self, hold: Hold) -> bool:
         """Whether a hold is on equipment rather than on a station's place."""
-        return self.problem.resources[hold.resource].id in self.catalog.equipment
+        return self._resource(hold)[0] == _EQUIPMENT
 
     def resource_name(self, hold: Hold) -> str:
         """What people call the station or equipment held."""
-        resource = self.problem.resources[hold.resource].id
-        known = self.catalog.equipment.get(resource) or self.catalog.stations.get(resource)
-        return known.name if known else resource
+        kind, resource = self._resource(hold)
+        known = self.catalog.equipment if kind == _EQUIPMENT else self.catalog.stations
+        return known[resource].name
+
+    def trim_sources(self, lot: Lot, item: str) -> tuple[Lot, ...]:
+        """Lots of today whose trim of ``item`` a lot waits for."""
+        needs = (self.lots[index] for index in self.problem.jobs[lot.index].needs)
+        return tuple(one for one in needs if any(item == name for name, _grams in one.trim))
+
+    def stock_name(self, lot: Lot, item: str) -> str:
+        """Name of stock a lot takes; part-made stock of its own component after which step."""
+        name = self.catalog.name(item)
+        if item != lot.component or lot.step == 0:
+            return name
+        before = self.catalog.components[item].route[lot.step - 1].operation
+        return f"{name} after {self.catalog.operations[before].name}"
+
+    def _resource(self, hold: Hold) -> tuple[str, str]:
+        # Ids of resources are 'station:board' or 'equipment:pot': the lists have ids of their own.
+        kind, _, resource = self.problem.resources[hold.resource].id.partition(":")
+        return kind, resource

@@ -11,7 +11,7 @@ from planner.plan import Remedy, Trouble
 from planner.plan_file import PlanDocument, plan_document
 from planner.plan_file.schema import plan_schema
 from planner.quantities.types import Supply
-from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
+from tests.kitchens.plans import ONION_AP, ONION_ENDS, planned_kitchen, tiny_plan
 from tests.plan_file.rebuild import problem_of, timetable_of
 from tests.sheet.changes import without_tasks
 
@@ -82,9 +82,9 @@ def test_every_time_reads_as_minutes_and_as_clock(written):
 
 def test_what_is_held_is_named_with_its_units(written):
     peel = written["lots"][0]["tasks"][0]["done"]
-    assert peel["uses"] == [{"hold": 0, "resource": "board", "units": 1, "unit": 0}]
+    assert peel["uses"] == [{"hold": 0, "resource": "station:board", "units": 1, "unit": 0}]
     roast = written["lots"][4]["tasks"][0]["done"]
-    assert {"hold": 8, "resource": "tray", "units": 2, "unit": None} in roast["uses"]
+    assert {"hold": 8, "resource": "equipment:tray", "units": 2, "unit": None} in roast["uses"]
 
 
 def test_batches_are_numbered_as_on_the_sheet(written):
@@ -108,9 +108,12 @@ def test_quantities_keep_every_reason(written):
 
 def test_what_lots_take_from_one_another_is_told(written):
     stock = written["lots"][3]
-    assert [entry["lot"] for entry in stock["upstream"]] == [2, 0]
+    assert [entry["lot"] for entry in stock["upstream"]] == [2]
     assert [entry["item"] for entry in stock["pulls"]] == ["bones", "water"]
-    assert stock["stock"] == [{"item": "diced_onion", "grams": 60.0}]
+    assert stock["stock"] == [
+        {"item": "diced_onion", "grams": 60.0},
+        {"item": "onion_ends", "grams": pytest.approx(ONION_ENDS)},
+    ]
     assert written["lots"][0]["trim"][0]["item"] == "onion_ends"
 
 

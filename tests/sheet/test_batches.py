@@ -154,3 +154,23 @@ def test_a_lot_that_is_not_done_is_on_no_sheet():
 def test_a_missed_start_is_said_on_the_batch():
     peel = _batches(with_lot(tiny_plan(), 0, missed=True))[1]
     assert "Should have been started on an earlier day." in peel.notes
+
+
+def test_part_made_stock_is_named_by_the_step_it_has_been_through():
+    plan = with_lot(tiny_plan(), 1, stock=(("diced_onion", 100.0),))
+    stock = [one for one in _batches(plan)[2].takings if one.kind == "stock"]
+    assert [one.name for one in stock] == ["Diced onion after Peel (use by 2025-03-04)"]
+
+
+def test_a_by_product_on_hand_is_stock_and_one_of_today_names_its_board():
+    on_hand = with_problem(
+        tiny_plan(),
+        jobs=tuple(
+            replace(job, needs=(2,)) if index == 3 else job
+            for index, job in enumerate(tiny_plan().workload.problem.jobs)
+        ),
+    )
+    names = {one.name: one.kind for one in _batches(on_hand)[3].takings}
+    assert names["Onion ends"] == "stock"
+    today = {one.name: one.kind for one in _batches(tiny_plan())[3].takings}
+    assert today["Onion ends (batch 1, BE)"] == "batch"

@@ -77,7 +77,7 @@ def test_holds_that_overlap_take_rows_of_their_own():
     plan = with_problem(
         tiny_plan(),
         holds=(*holds[:7], stock_on_a_tray, holds[8]),
-        resources=(*tiny_plan().workload.problem.resources[:3], Resource("tray", 3)),
+        resources=(*tiny_plan().workload.problem.resources[:3], Resource("equipment:tray", 3)),
     )
     lanes = _lanes(plan)
     assert "Oven tray 1" in lanes
