@@ -26,7 +26,7 @@ def test_every_station_is_set_up_the_same_way_first():
 
 def test_what_this_cooks_batches_need_is_listed_once():
     ana = _lines(0)
-    assert "Equipment: Stock pot, 2 x Oven tray." in ana
+    assert "Equipment: Stock pot; 2 x Oven tray." in ana
     assert not any(line.startswith("Equipment") for line in _lines(1))
 
 
