@@ -57,15 +57,20 @@ class CookMinutes:
     overtime: int
     paid: int
     wages: float
+    station_set_up: int = 0
+    """At the start of the shift; not part of ``set_up``, which is paid per batch."""
 
 
 @dataclass(frozen=True, slots=True)
 class Labor:
     """Where the minutes go, and what batching saved.
 
-    ``dish_by_dish`` is labor (hands-on, set-up, changeover, overtime) of the same work done one
-    dish after the other, earliest due first, by the next free able cook: measured by scheduling it,
-    not estimated. ``dish_by_dish_late`` and ``dish_by_dish_short`` belong to it.
+    ``total`` is hands-on, set-up and changeover minutes of the plan. ``dish_by_dish`` is the same
+    of the same food done one dish after the other, earliest due first, by the next free able cook:
+    measured by scheduling it, with as many hours as that takes, not estimated. How late it would be
+    (minutes, over all that is due) is ``dish_by_dish_late``; portions it could not make at all,
+    ``dish_by_dish_short``. Where the plan itself leaves food short, the two are not of the same
+    food: ``comparable`` is then False.
     """
 
     cooks: tuple[CookMinutes, ...]
@@ -73,6 +78,7 @@ class Labor:
     dish_by_dish: int
     dish_by_dish_late: int
     dish_by_dish_short: int
+    comparable: bool = True
 
     @property
     def saved(self) -> int:

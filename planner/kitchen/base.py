@@ -26,6 +26,8 @@ class FileModel(BaseModel):
 _AMOUNT = re.compile(r"^\s*(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<unit>[^\W\d_][\w \-]*?)\s*$")
 _AMOUNT_REMEDY = "write a number and a unit, such as '60 g', '1.5 l' or '2 each'"
 _AMOUNT_MAX = 1e7
+_AMOUNT_LENGTH = 80
+"""Characters; it also keeps the pattern, which tries every split of a run of spaces, quick."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +45,7 @@ class Amount:
         """Read ``text``; raise ValueError naming the remedy."""
         if isinstance(text, Amount):
             return text
-        if not isinstance(text, str):
+        if not isinstance(text, str) or len(text) > _AMOUNT_LENGTH:
             raise ValueError(_AMOUNT_REMEDY)
         match = _AMOUNT.match(text)
         if match is None:
@@ -67,6 +69,7 @@ class Amount:
     ) -> JsonSchemaValue:
         return {
             "type": "string",
+            "maxLength": _AMOUNT_LENGTH,
             "pattern": r"^\s*[0-9]+(\.[0-9]+)?\s*[^\s0-9].*$",
             "description": "A number and a unit: '60 g', '1.5 l', '2 each'.",
         }

@@ -8,6 +8,7 @@ from typing import TypeVar
 
 _SHOWN_CHARACTERS = 60
 _SUGGEST_AMONG = 1000
+_SUGGEST_FOR = 80
 _Element = TypeVar("_Element")
 
 
@@ -102,7 +103,7 @@ def shown(value: object) -> str:
 def suggestion(word: str, known: Iterable[str]) -> str:
     """``did you mean 'dice'? `` where something known looks like ``word``, else nothing."""
     candidates = list(known)
-    if len(candidates) > _SUGGEST_AMONG:
+    if len(candidates) > _SUGGEST_AMONG or len(word) > _SUGGEST_FOR:
         return ""  # The comparison is slow, and a large file may hold many unknown words.
     close = difflib.get_close_matches(word, candidates, n=1)
     return f"did you mean '{close[0]}'? " if close else ""

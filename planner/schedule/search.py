@@ -73,6 +73,7 @@ class _Run:
     tables: Tables
     options: SearchOptions
     on_progress: OnProgress | None
+    good_enough: Score | None = None
     began: float = field(default_factory=time.monotonic)
     spent: float = 0.0
     timetable: Timetable = field(default_factory=lambda: Timetable(()))
@@ -86,9 +87,14 @@ class _Run:
     def left(self) -> float:
         """Seconds, or deterministic time, that may still be used."""
         limit = self.options.deterministic_limit
-        if self.stopped:
+        if self.stopped or self._enough():
             return 0.0
         return self.options.seconds - self.elapsed() if limit is None else limit - self.spent
+
+    def _enough(self) -> bool:
+        if self.good_enough is None or self.score is None:
+            return False
+        return self.score <= self.good_enough
 
     def effort(self, share: float, threads: int = 1) -> Effort:
         """An effort of at most ``share`` (seconds or deterministic time) of what is left."""
@@ -124,9 +130,16 @@ class StopSearch(Exception):  # noqa: N818 - a signal, not an error
 
 
 def solve(
-    problem: Problem, options: SearchOptions | None = None, on_progress: OnProgress | None = None
+    problem: Problem,
+    options: SearchOptions | None = None,
+    on_progress: OnProgress | None = None,
+    start: Timetable | None = None,
+    good_enough: Score | None = None,
 ) -> Solution:
     """Plan ``problem``; always returns a plan, leaving short what cannot be made.
+
+    ``start`` is a plan known to be feasible, to begin from where it beats the constructive ones.
+    The search ends as soon as a plan is no worse than ``good_enough``.
 
     Raises
     ------
@@ -134,11 +147,16 @@ def solve(
         Where the waits run in a circle.
     """
     chosen = options or SearchOptions()
-    run = _Run(tables_of(problem), chosen, on_progress)
+    run = _Run(tables_of(problem), chosen, on_progress, good_enough)
     for rule, timetable, score in constructive_plans(run.tables):
         run.offer(timetable, score, f"constructive, {rule.by} in {rule.bucket} minutes")
+    if start is not None:
+        run.offer(start, score_of(run.tables, start), "the plan given")
     assert run.score is not None  # noqa: S101 - every rule yields a plan
-    bounds = _solve_whole(run) if _is_small(run.tables) else _bounds(run)
+    if run.left() <= 0:
+        bounds = simple_bounds(run.tables, run.score)
+    else:
+        bounds = _solve_whole(run) if _is_small(run.tables) else _bounds(run)
     if not all(bound.proven for bound in bounds.values()):
         _search(run, bounds)
     final = tuple(_restate(bounds[term], run.score) for term in TERMS)

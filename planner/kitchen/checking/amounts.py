@@ -7,7 +7,7 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.checking.measuring import Measuring
 from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.foods import Component, Step
-from planner.kitchen.route import measured_foods, worked_foods
+from planner.kitchen.route import measured_foods
 from planner.kitchen.work import Operation, Per
 
 _RATE_UNITS = {Per.LITRE: "l", Per.EACH: "each"}
@@ -83,7 +83,7 @@ def _step(
         if reason is not None and measuring.anywhere(limit.unit):
             yield place.error(step.operation, f"{words}, and {reason.problem}", reason.remedy)
     unit = _RATE_UNITS.get(operation.per)
-    if unit is not None and _rated(catalog, component, step, operation):
+    if unit is not None:
         reason = measuring.first_reason(foods, unit)
         if reason is not None:
             yield place.error(
@@ -101,14 +101,3 @@ def _limits(catalog: Catalog, operation: Operation) -> Iterator[tuple[Amount, st
         holds = use.holds or (equipment.holds if equipment else None)
         if equipment is not None and holds is not None:
             yield holds, f"{equipment.name} holds {holds}"
-
-
-def _rated(catalog: Catalog, component: Component, step: Step, operation: Operation) -> bool:
-    """Whether minutes grow with the quantity on this step."""
-    if step.minutes_per is not None:
-        return step.minutes_per > 0
-    rates = {rate.food: rate.minutes_per for rate in operation.rates}
-    for food in worked_foods(catalog, component):
-        if food in rates:
-            return rates[food] > 0
-    return operation.minutes_per > 0

@@ -1,0 +1,97 @@
+"""The main job: a kitchen and a date in, one planned and checked morning out."""
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from planner.check.timetable import check_timetable
+from planner.kitchen.document import Kitchen
+from planner.labor.dish_by_dish import dish_by_dish
+from planner.labor.minutes import cook_minutes
+from planner.lots.build import workload_of
+from planner.plan import Labor, Plan
+from planner.quantities.compute import kitchenry, quantities_of
+from planner.schedule.search import SearchOptions, solve
+from planner.schedule.tables import tables_of
+from planner.schedule.timetable import Progress
+from planner.troubles.find import troubles_of
+from planner.troubles.remedies import remedies_of
+
+
+@dataclass(frozen=True, slots=True)
+class PlanOptions:
+    """How long to search.
+
+    Attributes
+    ----------
+    seconds
+        Wall-clock seconds for the schedule; ignored where ``deterministic_limit`` is set.
+    deterministic_limit
+        CP-SAT deterministic time: the same file, seed and limit give the same plan.
+    seed, workers
+        For the search; neighbourhoods solved side by side.
+    remedy_seconds
+        Wall-clock seconds (or deterministic time) for each change that is tried on an over-full
+        morning.
+    """
+
+    seconds: float = 10.0
+    deterministic_limit: float | None = None
+    seed: int = 1
+    workers: int = 2
+    remedy_seconds: float = 0.4
+
+
+class BrokenPlanError(RuntimeError):
+    """The independent checker found a rule broken; such a plan is shown to nobody."""
+
+
+def plan_morning(
+    kitchen: Kitchen,
+    date: dt.date,
+    options: PlanOptions | None = None,
+    on_progress: Callable[[Progress], None] | None = None,
+) -> Plan:
+    """Plan ``date`` for a kitchen that was read and checked.
+
+    ``on_progress`` is called with every improving plan; it may raise
+    :class:`planner.schedule.search.StopSearch` to end the search with the best so far.
+
+    Raises
+    ------
+    BrokenPlanError
+        The plan breaks a rule: a defect of this program, never of the kitchen.
+    """
+    chosen = options or PlanOptions()
+    kit = kitchenry(kitchen, date)
+    demands, quantities = quantities_of(kit)
+    workload = workload_of(kit, demands, quantities)
+    search = SearchOptions(chosen.seconds, chosen.deterministic_limit, chosen.seed, chosen.workers)
+    solution = solve(workload.problem, search, on_progress)
+    violations = check_timetable(workload.problem, solution.timetable)
+    if violations:
+        raise BrokenPlanError("; ".join(violation.text for violation in violations[:5]))
+    tables = tables_of(workload.problem)
+    troubles = troubles_of(kit, workload, tables, solution.timetable)
+    minutes = cook_minutes(kit, workload.problem, solution.timetable)
+    separate = dish_by_dish(kit, demands, quantities)
+    deterministic = None if chosen.deterministic_limit is None else chosen.remedy_seconds
+    small = SearchOptions(chosen.remedy_seconds, deterministic, chosen.seed, chosen.workers)
+    return Plan(
+        kitchen=kitchen.name,
+        date=date,
+        demands=demands,
+        quantities=quantities,
+        workload=workload,
+        solution=solution,
+        labor=Labor(
+            cooks=minutes,
+            total=sum(m.hands_on + m.set_up + m.changeover for m in minutes),
+            dish_by_dish=separate.labor,
+            dish_by_dish_late=separate.late,
+            dish_by_dish_short=separate.short,
+            comparable=solution.score.short == 0,
+        ),
+        troubles=troubles,
+        remedies=remedies_of(kit, workload, solution, troubles, small),
+    )
