@@ -47,6 +47,11 @@ class Catalog:
         return _by_id(self.kitchen.components)
 
     @cached_property
+    def foods(self) -> Mapping[str, Ingredient | Component]:
+        """Ingredients and components, which share their ids."""
+        return MappingProxyType({**self.components, **self.ingredients})
+
+    @cached_property
     def dishes(self) -> Mapping[str, Dish]:
         """What a guest orders."""
         return _by_id(self.kitchen.dishes)
@@ -84,7 +89,7 @@ class Catalog:
         KeyError
             Neither has that id; a kitchen that was read and checked has none such.
         """
-        found = self.ingredients.get(item) or self.components.get(item)
+        found = self.foods.get(item)
         if found is None:
             raise KeyError(f"no ingredient or component has the id {item!r}")
         return found

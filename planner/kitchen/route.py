@@ -4,6 +4,9 @@ from planner.kitchen.base import Fraction
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component, FoodYield
 
+MOST_NESTED = 100
+"""Components made of components made of ...: beyond any kitchen, and what bounds the walk here."""
+
 _NO_LOSS = "no yield entered: nothing is lost"
 
 
@@ -17,8 +20,8 @@ def worked_foods(catalog: Catalog, component: Component) -> tuple[str, ...]:
     here: Component | None = component
     while here is not None and here.makes is None and len(here.inputs) == 1:
         item = here.inputs[0].item
-        if item in found:
-            break  # A loop, which the check of the file names.
+        if item in found or len(found) > MOST_NESTED:
+            break  # A loop, or too deep: the check of the file names either.
         found.append(item)
         here = catalog.components.get(item)
     return tuple(found)

@@ -123,3 +123,8 @@ def test_the_element_is_named_by_id_item_or_name() -> None:
         "raw_stock[0].weight (onion)",
         "units[0].size (ladle)",
     }
+
+
+def test_an_endless_amount_is_refused_at_once() -> None:
+    file = with_value(("dishes", 0, "components", 0, "amount"), "1 a" + " " * 1_000_000 + "!")
+    assert "a number and a unit" in only(file).remedy

@@ -1,27 +1,28 @@
-"""No component is made of itself, by however many steps."""
+"""No component is made of itself, by however many steps, and their nesting has an end."""
 
 from collections.abc import Iterator
 
 from planner.kitchen.catalog import Catalog
-from planner.kitchen.errors import FileError, places
+from planner.kitchen.errors import FileError, Place, places
+from planner.kitchen.route import MOST_NESTED
 
 _SHOWN = 12
 
 
 def check_cycles(catalog: Catalog) -> Iterator[FileError]:
-    """Yield one error for each input that closes a loop, naming the loop.
+    """Yield one error for each input that closes a loop, naming the loop, and one where they nest too deep.
 
     A depth-first walk: an input that leads back to a component still being walked closes a loop.
-    Without those inputs no loop is left.
+    Without those inputs no loop is left. A component is one level above its highest input.
     """
     place_of = {
         component.id: place for place, component in places("components", catalog.kitchen.components)
     }
-    done: set[str] = set()
+    level: dict[str, int] = {}
     for start in catalog.components:
         walked: list[str] = []
         on_the_way: dict[str, int] = {}
-        waiting: list[tuple[str, int]] = [] if start in done else [(start, 0)]
+        waiting: list[tuple[str, int]] = [] if start in level else [(start, 0)]
         while waiting:
             here, index = waiting.pop()
             if index == 0:
@@ -29,7 +30,9 @@ def check_cycles(catalog: Catalog) -> Iterator[FileError]:
                 walked.append(here)
             inputs = catalog.components[here].inputs
             if index == len(inputs):
-                done.add(here)
+                level[here] = 1 + max(level.get(entry.item, 0) for entry in inputs)
+                if level[here] == MOST_NESTED + 1:
+                    yield _too_deep(place_of[here], here)
                 walked.pop()
                 del on_the_way[here]
                 continue
@@ -37,18 +40,25 @@ def check_cycles(catalog: Catalog) -> Iterator[FileError]:
             item = inputs[index].item
             if item in on_the_way:
                 loop = [*walked[on_the_way[item] :], item]
-                yield (
-                    place_of[here]
-                    .item("inputs", index)
-                    .field("item")
-                    .error(
-                        item,
-                        f"components are made of each other in a loop: {_arrows(loop)}",
-                        "replace one of these inputs by what it is made of",
-                    )
-                )
-            elif item in catalog.components and item not in done:
+                yield _loop(place_of[here].item("inputs", index), loop)
+            elif item in catalog.components and item not in level:
                 waiting.append((item, 0))
+
+
+def _too_deep(place: Place, component: str) -> FileError:
+    return place.field("inputs").error(
+        component,
+        f"components are nested more than {MOST_NESTED} deep",
+        "make several of these steps one route of a component",
+    )
+
+
+def _loop(place: Place, loop: list[str]) -> FileError:
+    return place.field("item").error(
+        loop[-1],
+        f"components are made of each other in a loop: {_arrows(loop)}",
+        "replace one of these inputs by what it is made of",
+    )
 
 
 def _arrows(loop: list[str]) -> str:

@@ -19,10 +19,7 @@ class Measuring:
     def __init__(self, catalog: Catalog) -> None:
         self.converter = Converter(catalog.kitchen)
         self._catalog = catalog
-        self._foods: dict[str, Ingredient | Component] = {
-            **catalog.ingredients,
-            **catalog.components,
-        }
+        self._foods = catalog.foods
         self._everywhere = _known_units(catalog.kitchen)
 
     def knows(self, item: str) -> bool:

@@ -27,8 +27,9 @@ def _missing(
 
 
 def _food(catalog: Catalog, place: Place, value: str) -> Iterator[FileError]:
-    known = {**catalog.ingredients, **catalog.components}
-    yield from _missing(place, value, "ingredient or component", known, "ingredients or components")
+    yield from _missing(
+        place, value, "ingredient or component", catalog.foods, "ingredients or components"
+    )
 
 
 def _by_product(catalog: Catalog, place: Place, value: str) -> Iterator[FileError]:

@@ -135,17 +135,3 @@ def test_a_rate_per_litre_or_piece_needs_what_it_counts(per: str, needs: str) ->
     assert error.path == "components[0].route[1].operation"
     assert f"Dice is timed per '{per}'" in error.message
     assert needs in error.remedy
-
-
-@pytest.mark.parametrize("where", ["step", "rate", "operation"])
-def test_a_rate_of_nothing_counts_nothing(where: str) -> None:
-    file = tiny_kitchen()
-    dice = file["operations"][1]
-    dice["per"] = "l"
-    if where == "step":
-        file["components"][0]["route"][1]["minutes_per"] = 0
-    elif where == "rate":
-        dice["rates"] = [{"food": "onion", "minutes_per": 0}]
-    else:
-        dice["minutes_per"] = 0
-    assert reported(file) == ()

@@ -2,6 +2,8 @@
 
 from typing import Any
 
+import pytest
+
 from tests.kitchen.reported import only, reported
 from tests.kitchens.tiny import tiny_kitchen
 
@@ -52,9 +54,32 @@ def test_two_ways_to_one_component_are_no_loop() -> None:
     assert reported(file) == ()
 
 
+@pytest.mark.parametrize("deepest_first", [True, False])
+def test_nesting_has_an_end(deepest_first: bool) -> None:
+    file = with_weights_by_pot(chain({f"c{n}": [f"c{n + 1}"] for n in range(99)}))
+    file["components"][-1]["inputs"][0]["item"] = "water"
+    assert reported(file) == ()
+    file["components"][-1]["inputs"][0]["item"] = "deeper"
+    deeper = {**file["components"][-1], "id": "deeper", "name": "deeper"}
+    file["components"].append({**deeper, "inputs": [{"item": "deepest", "amount": "1 kg"}]})
+    file["components"].append(
+        {
+            **deeper,
+            "id": "deepest",
+            "name": "deepest",
+            "inputs": [{"item": "water", "amount": "1 kg"}],
+        }
+    )
+    if deepest_first:
+        file["components"].reverse()
+    error = only(file)
+    assert error.element == "c0"
+    assert "more than 100 deep" in error.message
+
+
 def test_a_loop_of_thousands_is_found_and_shown_short() -> None:
     """No recursion: a hostile file must not exhaust the stack."""
     count = 3000
     links = {f"c{index}": [f"c{(index + 1) % count}"] for index in range(count)}
-    error = only(with_weights_by_pot(chain(links)))
+    error = reported(with_weights_by_pot(chain(links)))[0]
     assert error.message.endswith("c8 -> c9 -> ... -> c0")
