@@ -126,6 +126,7 @@ def _labor(plan: Plan) -> PlanLabor:
                 name=one.name,
                 hands_on=one.hands_on,
                 set_up=one.set_up,
+                station_set_up=one.station_set_up,
                 changeover=one.changeover,
                 waiting=one.waiting,
                 breaks=one.breaks,
@@ -141,4 +142,5 @@ def _labor(plan: Plan) -> PlanLabor:
         dish_by_dish_late=labor.dish_by_dish_late,
         dish_by_dish_short=labor.dish_by_dish_short,
         saved=labor.saved,
+        comparable=labor.comparable,
     )

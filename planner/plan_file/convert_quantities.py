@@ -2,7 +2,7 @@
 
 import math
 
-from planner.plan_file.base import ComponentGrams, moment
+from planner.plan_file.base import ComponentGrams, ItemGrams, moment
 from planner.plan_file.quantities import (
     PlanAlert,
     PlanComponent,
@@ -19,6 +19,7 @@ from planner.plan_file.quantities import (
 )
 from planner.quantities.types import (
     ComponentNeed,
+    Credit,
     InputNeed,
     Making,
     PullLine,
@@ -89,10 +90,13 @@ def _making(making: Making) -> PlanMaking:
         grams=making.grams,
         first_step=making.first_step,
         last_step=making.last_step,
+        start=moment(making.start),
         due=moment(making.due),
         until=moment(making.until),
         finishes=making.finishes,
         missed=making.missed,
+        draws=tuple(ItemGrams(item=item, grams=grams) for item, grams in making.draws),
+        credits=tuple(_credit(credit) for credit in making.credits),
     )
 
 
@@ -112,15 +116,16 @@ def _input(entry: InputNeed) -> PlanInput:
     return PlanInput(
         item=entry.item,
         grams=entry.grams,
-        credits=tuple(
-            PlanCredit(
-                by_product=credit.by_product,
-                from_component=credit.from_component,
-                from_step=credit.from_step,
-                grams=credit.grams,
-            )
-            for credit in entry.credits
-        ),
+        credits=tuple(_credit(credit) for credit in entry.credits),
+    )
+
+
+def _credit(credit: Credit) -> PlanCredit:
+    return PlanCredit(
+        by_product=credit.by_product,
+        from_component=credit.from_component,
+        from_step=credit.from_step,
+        grams=credit.grams,
     )
 
 

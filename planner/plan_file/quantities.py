@@ -4,7 +4,7 @@ import datetime as dt
 
 from pydantic import Field
 
-from planner.plan_file.base import ComponentGrams, Moment, PlanModel
+from planner.plan_file.base import ComponentGrams, ItemGrams, Moment, PlanModel
 from planner.quantities.types import Reason
 
 
@@ -90,8 +90,8 @@ class PlanCredit(PlanModel):
     """A by-product that stands in for an input."""
 
     by_product: str = Field(description="Id of the by-product.")
-    from_component: str = Field(description="Id of the component whose trim it is.")
-    from_step: int = Field(description="Step on that component's route, from 0.")
+    from_component: str = Field(description="Id of the component whose trim it is, or 'on hand'.")
+    from_step: int = Field(description="Step on that component's route, from 0; -1: on hand.")
     grams: float = Field(description="Grams that stand in, gram for gram.")
 
 
@@ -113,10 +113,15 @@ class PlanMaking(PlanModel):
     grams: float = Field(description="Finished grams this becomes.")
     first_step: int = Field(description="First step done today, from 0.")
     last_step: int = Field(description="Step after the last one done today.")
+    start: Moment = Field(description="Latest start of the first step, by bare minutes.")
     due: Moment = Field(description="The last of today's steps is due.")
     until: Moment = Field(description="Of no use afterwards.")
     finishes: bool = Field(description="Whether it is finished today.")
     missed: bool = Field(description="An earlier day should have started it.")
+    draws: tuple[ItemGrams, ...] = Field(
+        description="Inputs taken at the first step of the route, credits already off."
+    )
+    credits: tuple[PlanCredit, ...] = Field(description="By-products that stand in for inputs.")
 
 
 class PlanComponent(PlanModel):

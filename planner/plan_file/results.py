@@ -11,7 +11,7 @@ class PlanTerm(PlanModel):
 
     term: Term = Field(
         description="short (weighted portions), tardiness (weighted minutes late), labor (minutes "
-        "of work, leads and overtime), freshness (weighted minutes), finish (minutes)."
+        "of work and leads, and overtime on top), freshness (weighted minutes), finish (minutes)."
     )
     value: int = Field(description="What this plan comes to, in the term's own unit.")
     bound: int = Field(
@@ -31,7 +31,7 @@ class PlanProgress(PlanModel):
     origin: str = Field(description="What found it.")
     short: int = Field(description="Weighted portions short.")
     tardiness: int = Field(description="Weighted minutes late.")
-    labor: int = Field(description="Minutes of work, leads and overtime.")
+    labor: int = Field(description="Minutes of work and leads, and overtime on top.")
     freshness: int = Field(description="Weighted minutes fresh work lies before it is due.")
     finish: int = Field(description="Minutes from the day's start to the last end.")
 
@@ -55,6 +55,7 @@ class PlanCookMinutes(PlanModel):
     name: str = Field(description="What people call the cook.")
     hands_on: int = Field(description="Minutes of work on food.")
     set_up: int = Field(description="Minutes of batch set-up.")
+    station_set_up: int = Field(description="Minutes of station set-up at the start of the shift.")
     changeover: int = Field(description="Minutes of changeovers, hand-washing and cleaning.")
     waiting: int = Field(description="Idle minutes between first and last work.")
     breaks: int = Field(description="Minutes of breaks.")
@@ -68,15 +69,22 @@ class PlanLabor(PlanModel):
     """Where the minutes go, and what batching saved."""
 
     cooks: tuple[PlanCookMinutes, ...] = Field(description="By cook.")
-    total: int = Field(description="Minutes of work, leads and overtime of all cooks.")
+    total: int = Field(
+        description="Minutes of work and leads of all cooks; overtime minutes are among them and "
+        "not counted again, as the objective does."
+    )
     dish_by_dish: int = Field(
-        description="The same sum if the same work is done one dish after the other: scheduled, "
-        "not estimated."
+        description="The same sum if the same food is made one dish after the other, with as many "
+        "hours as that takes: scheduled, not estimated."
     )
     dish_by_dish_late: int = Field(description="Minutes late that way.")
     dish_by_dish_short: int = Field(description="Portions short that way.")
     saved: int = Field(
         description="dish_by_dish less total, minutes; negative: batching cost more."
+    )
+    comparable: bool = Field(
+        description="False: the plan leaves food short that dish by dish would make, so saved "
+        "compares unequal work."
     )
 
 

@@ -5,8 +5,9 @@ from typing import TypeVar
 
 from planner.lots.types import Lot, Part
 from planner.sheet.cautions import allergens, cautions
+from planner.sheet.labels import is_last_part
 from planner.sheet.notes import notes
-from planner.sheet.outputs import is_last_part, outputs
+from planner.sheet.outputs import outputs
 from planner.sheet.places import HeldTime, equipment, place
 from planner.sheet.runs import Run
 from planner.sheet.takings import Source, takings, trimmings
@@ -60,7 +61,7 @@ def sheet_batch(
         dishes=_dishes(view, lots),
         due=due,
         late=late,
-        cautions=cautions(view, part, lots, lead),
+        cautions=cautions(view, run.family(view), part, lots, lead),
         allergens=allergens(lots),
         guidance=operation.guidance,
         notes=notes(view, run, given),

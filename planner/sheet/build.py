@@ -63,6 +63,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         currency=kitchen.currency,
         objective=objective(plan),
         status=plan.solution.status.value,
+        comparable=plan.labor.comparable,
     )
 
 

@@ -4,17 +4,21 @@ They remind trained people and replace no training; where a limit is set by law,
 governs. Wording: common practice, no source, but where a line gives one.
 """
 
-from planner.kitchen.foods import Component, Holding
+from planner.kitchen.foods import Holding
 from planner.kitchen.safety import (
     COLD_HOLDING_C,
     COLD_HOLDING_F,
+    COOLING,
     HOT_HOLDING_C,
     HOT_HOLDING_F,
     LOCAL_CODE,
+    celsius,
 )
 from planner.kitchen.work import Caution, Operation
 from planner.lots.types import Lot, Part
+from planner.schedule.problem import Family
 from planner.schedule.timetable import Lead
+from planner.sheet.labels import is_last_part
 from planner.sheet.view import PlanView
 
 WASH_HANDS = "Wash hands before this batch."
@@ -40,11 +44,21 @@ COOK_THROUGH = (
 )
 COLD = (
     f"Hold cold: {COLD_HOLDING_C:g} C ({COLD_HOLDING_F:g} F) or below (FDA Food Code 3-501.16); "
-    f"cool cooked food in shallow pans or on ice; {LOCAL_CODE}."
+    f"{LOCAL_CODE}."
 )
 HOT = (
     f"Hold hot: {HOT_HOLDING_C:g} C ({HOT_HOLDING_F:g} F) or above (FDA Food Code 3-501.16); "
     f"{LOCAL_CODE}."
+)
+
+COOL = (
+    "Cool fast: "
+    + ", ".join(
+        f"from {celsius(limit.from_f):.0f} to {celsius(limit.to_f):.0f} C "
+        f"({limit.from_f:g} to {limit.to_f:g} F) within {limit.minutes // 60} h"
+        for limit in COOLING
+    )
+    + f" (FDA Food Code 3-501.14); shallow pans or ice, lid ajar until cold; {LOCAL_CODE}."
 )
 
 _WORDS: dict[Caution, str] = {
@@ -55,6 +69,7 @@ _WORDS: dict[Caution, str] = {
     Caution.HOT_SURFACE: HOT_SURFACE,
     Caution.LIFTING: LIFTING,
 }
+_KEPT = {Holding.COLD: COLD, Holding.HOT: HOT}
 _HEAT = frozenset({Caution.HOT_FAT, Caution.STEAM, Caution.HOT_SURFACE})
 
 
@@ -63,7 +78,9 @@ def is_heated(operation: Operation) -> bool:
     return operation.cooks_through or bool(_HEAT & operation.cautions)
 
 
-def cautions(view: PlanView, part: Part, lots: tuple[Lot, ...], lead: Lead) -> tuple[str, ...]:
+def cautions(
+    view: PlanView, family: Family, part: Part, lots: tuple[Lot, ...], lead: Lead
+) -> tuple[str, ...]:
     """Cautions for one batch: hands and surfaces first, then tools, allergens, temperatures."""
     operation = view.operation(lots[0])
     lines = [WASH_HANDS] if lead.hand_wash else []
@@ -73,10 +90,11 @@ def cautions(view: PlanView, part: Part, lots: tuple[Lot, ...], lead: Lead) -> t
         for caution, words in _WORDS.items()
         if caution in operation.cautions and (part is Part.WORK or caution is not Caution.KNIFE)
     ]
-    lines += _hygiene(view, lots)
+    lines += _hygiene(family, lots)
     if part is not Part.CHECK:
         lines += _temperatures(view, lots, operation)
-    return tuple(lines)
+    packed = [lot for lot in lots if is_last_part(part, lot) and lot.finishes]
+    return (*lines, *_holding(view, packed))
 
 
 def allergens(lots: tuple[Lot, ...]) -> tuple[str, ...]:
@@ -84,12 +102,13 @@ def allergens(lots: tuple[Lot, ...]) -> tuple[str, ...]:
     return tuple(sorted(frozenset[str]().union(*(lot.allergens for lot in lots))))
 
 
-def _hygiene(view: PlanView, lots: tuple[Lot, ...]) -> list[str]:
-    family = view.problem.families[view.problem.tasks[lots[0].tasks[0].task].family]
+def _hygiene(family: Family, lots: tuple[Lot, ...]) -> list[str]:
     lines = []
     if family.hygiene.raw_animal:
+        # A class of several species is named by all of them: 'beef+pork'.
+        species = family.hygiene.raw_animal.replace("+", " and ")
         lines.append(
-            f"Raw {family.hygiene.raw_animal}: keep below and apart from food eaten as it is; "
+            f"Raw {species}: keep below and apart from food eaten as it is; "
             "wash hands, clean and sanitise after."
         )
     present = allergens(lots)
@@ -102,18 +121,24 @@ def _hygiene(view: PlanView, lots: tuple[Lot, ...]) -> list[str]:
 
 
 def _temperatures(view: PlanView, lots: tuple[Lot, ...], operation: Operation) -> list[str]:
-    lines = []
-    if any(view.step(lot).temperature_c is not None for lot in lots):
-        lines.append(TEMPERATURE)
-    elif operation.cooks_through:
-        lines.append(COOK_THROUGH)
-    finished = [view.catalog.components[lot.component] for lot in lots if lot.finishes]
-    if any(_held(component, Holding.COLD) for component in finished):
-        lines.append(COLD)
-    if any(_held(component, Holding.HOT) for component in finished):
-        lines.append(HOT)
-    return lines
+    if all(view.step(lot).temperature_c is None for lot in lots):
+        return [COOK_THROUGH] if operation.cooks_through else []
+    return [TEMPERATURE, COOL] if any(_cools_cooked(view, lot) for lot in lots) else [TEMPERATURE]
 
 
-def _held(component: Component, where: Holding) -> bool:
-    return component.tcs and component.storage is where
+def _cools_cooked(view: PlanView, lot: Lot) -> bool:
+    """Whether cooked food is brought down to where it is held cold; brining in the cold is not."""
+    celsius_ = view.step(lot).temperature_c
+    route = view.catalog.components[lot.component].route[: lot.step + 1]
+    cooked = any(view.catalog.operations[step.operation].cooks_through for step in route)
+    return cooked and celsius_ is not None and celsius_ <= COLD_HOLDING_C
+
+
+def _holding(view: PlanView, lots: list[Lot]) -> list[str]:
+    """How finished food that needs temperature control is kept."""
+    kept = {
+        component.storage
+        for lot in lots
+        if (component := view.catalog.components[lot.component]).tcs
+    }
+    return [words for where, words in _KEPT.items() if where in kept]

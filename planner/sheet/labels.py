@@ -7,10 +7,17 @@ from planner.kitchen import safety
 from planner.kitchen.base import Amount
 from planner.kitchen.conversion import ConversionError
 from planner.kitchen.foods import Component
-from planner.lots.types import Lot
+from planner.lots.types import Lot, Part
 from planner.sheet.pieces import whole
 from planner.sheet.types import ContainerLabel
 from planner.sheet.view import PlanView
+
+
+def is_last_part(part: Part, lot: Lot) -> bool:
+    """Food is packed when it is taken out, or right after the work where nobody takes it out."""
+    if any(task.part is Part.FINISH for task in lot.tasks):
+        return part is Part.FINISH
+    return part is Part.WORK
 
 
 def needs_label(view: PlanView, lot: Lot) -> bool:

@@ -2,7 +2,7 @@
 
 from planner.kitchen.foods import Holding
 from planner.lots.types import Lot, Part
-from planner.sheet.outputs import is_last_part
+from planner.sheet.labels import is_last_part
 from planner.sheet.runs import Run
 from planner.sheet.types import BatchOutput
 from planner.sheet.view import PlanView

@@ -1,8 +1,8 @@
 """What a batch gives: one line per component and cut, with the label of its container."""
 
 from planner.kitchen.foods import Cut
-from planner.lots.types import Lot, Part
-from planner.sheet.labels import container_label, needs_label
+from planner.lots.types import Lot
+from planner.sheet.labels import container_label, is_last_part, needs_label
 from planner.sheet.pieces import pieces
 from planner.sheet.runs import Run
 from planner.sheet.types import BatchOutput, SheetCut
@@ -52,10 +52,3 @@ def _output(
     return BatchOutput(
         component_id, component.name, grams, number, piece, sheet_cut(view, cut), label
     )
-
-
-def is_last_part(part: Part, lot: Lot) -> bool:
-    """Food is packed when it is taken out, or right after the work where nobody takes it out."""
-    if any(task.part is Part.FINISH for task in lot.tasks):
-        return part is Part.FINISH
-    return part is Part.WORK

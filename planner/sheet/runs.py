@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from planner.kitchen.work import Cook
 from planner.lots.types import Lot, Part
+from planner.schedule.problem import Family
 from planner.schedule.timetable import Assignment, Lead
 from planner.sheet.takings import Source
 from planner.sheet.view import PlanView
@@ -32,6 +33,10 @@ class Run:
             sum(lead.hand_wash for lead in leads),
             sum(lead.clean for lead in leads),
         )
+
+    def family(self, view: PlanView) -> Family:
+        """The family of all its tasks."""
+        return view.problem.families[view.problem.tasks[self.assignments[0].task].family]
 
     @property
     def start(self) -> int:

@@ -252,3 +252,5 @@ class KitchenSheet:
     currency: str
     objective: tuple[Objective, ...]
     status: str
+    comparable: bool = True
+    """False: food is short, so the minutes saved compare unequal work."""

@@ -447,4 +447,5 @@ def _cook_minutes(
         overtime=0,
         paid=paid,
         wages=paid / 60 * wage,
+        station_set_up=10,
     )

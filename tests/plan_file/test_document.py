@@ -143,11 +143,10 @@ def test_how_it_was_found_is_told(written):
 def test_labor_is_told_by_cook_and_in_total(written):
     labor = written["labor"]
     assert [cook["hands_on"] for cook in labor["cooks"]] == [22, 24]
-    parts = sum(
-        cook["hands_on"] + cook["set_up"] + cook["changeover"] + cook["overtime"]
-        for cook in labor["cooks"]
-    )
+    parts = sum(cook["hands_on"] + cook["set_up"] + cook["changeover"] for cook in labor["cooks"])
     assert (labor["total"], parts) == (72, 72)
+    assert [cook["station_set_up"] for cook in labor["cooks"]] == [10, 10]
+    assert labor["comparable"] is True
     assert labor["saved"] == labor["dish_by_dish"] - labor["total"] == 9
 
 

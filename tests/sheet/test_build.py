@@ -59,7 +59,13 @@ def test_objective_terms_carry_their_bounds_in_order(sheet):
 
 def test_labor_and_savings_come_from_the_plan(sheet):
     assert sheet.labor == (("Ana", 22, 10, 7, 141, 480, 160.0), ("Ben", 24, 7, 2, 0, 480, 144.0))
-    assert (sheet.saved_minutes, sheet.dish_by_dish_minutes) == (9, 81)
+    assert (sheet.saved_minutes, sheet.dish_by_dish_minutes, sheet.comparable) == (9, 81, True)
+
+
+def test_savings_of_unequal_work_are_marked():
+    plan = tiny_plan()
+    plan = replace(plan, labor=replace(plan.labor, comparable=False))
+    assert build_sheet(planned_kitchen(), plan).comparable is False
 
 
 def test_span_covers_shifts_and_everything_on_the_chart(sheet):

@@ -70,8 +70,31 @@ def test_holding_limits_stand_with_their_source_where_finished_food_goes_to_the_
     assert "Hold cold" not in _cautions("peel")
 
 
-def test_raw_animal_food_is_kept_apart():
+def test_holding_is_told_where_the_food_is_packed_not_before():
+    assert "Hold cold" not in _cautions("simmer")
+    assert "Hold cold" in _cautions("dice")
+
+
+def test_food_cooled_down_tells_of_both_cooling_limits():
+    document = planned_kitchen().model_dump(mode="json")
+    document["components"][2]["route"][0]["temperature_c"] = 4
+    text = _cautions("roast", "finish", kitchen=Kitchen.model_validate(document))
+    assert "from 57 to 21 C (135 to 70 F) within 2 h" in text
+    assert "from 57 to 5 C (135 to 41 F) within 6 h" in text
+    assert "Cool fast" not in _cautions("roast", "finish")
+
+
+def test_raw_food_kept_cold_is_not_cooled_down():
+    document = planned_kitchen().model_dump(mode="json")
+    document["components"][0]["route"][0]["temperature_c"] = 4
+    text = _cautions("peel", kitchen=Kitchen.model_validate(document))
+    assert "Temperature:" in text
+    assert "Cool fast" not in text
+
+
+def test_raw_animal_food_is_kept_apart_until_it_is_cooked():
     assert "Raw poultry" in _cautions("roast")
+    assert "Raw" not in _cautions("roast", "finish")
     assert "Raw" not in _cautions("dice")
 
 
@@ -88,6 +111,6 @@ def test_hands_are_washed_where_the_lead_has_it():
 def test_hygiene_of_the_family_decides_not_the_operation():
     families = tiny_plan().workload.problem.families
     plan = with_problem(
-        tiny_plan(), families=(replace(families[0], hygiene=Hygiene("beef")), *families[1:])
+        tiny_plan(), families=(replace(families[0], hygiene=Hygiene("beef+pork")), *families[1:])
     )
-    assert "Raw beef" in _cautions("peel", plan=plan)
+    assert "Raw beef and pork" in _cautions("peel", plan=plan)
