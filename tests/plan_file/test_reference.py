@@ -54,7 +54,7 @@ def test_every_field_says_what_it_is():
     assert silent == []
 
 
-def _example() -> str:
+def example_program() -> str:
     text = (DOCS / "plan-file.md").read_text(encoding="utf-8")
     (program,) = re.findall(r"```python\n(.*?)```", text, re.DOTALL)
     return program
@@ -65,7 +65,7 @@ def _run_example(tmp_path, document) -> subprocess.CompletedProcess[str]:
     plan.write_text(json.dumps(document), encoding="utf-8")
     # -I: nothing but the standard library, as a reader of the page would have it.
     return subprocess.run(  # noqa: S603
-        [sys.executable, "-I", "-c", _example(), str(plan)],
+        [sys.executable, "-I", "-c", example_program(), str(plan)],
         capture_output=True,
         text=True,
         timeout=30,
@@ -79,7 +79,7 @@ def document():
 
 
 def test_the_example_program_is_short_and_finds_a_good_plan_good(tmp_path, document):
-    assert len(_example().splitlines()) <= 30
+    assert len(example_program().splitlines()) <= 30
     result = _run_example(tmp_path, document)
     assert (result.returncode, result.stderr) == (0, "")
     assert result.stdout == "no overlaps; 72 min of labor, as the file says\n"
