@@ -10,7 +10,7 @@ _SHOWN = 12
 
 
 def check_cycles(catalog: Catalog) -> Iterator[FileError]:
-    """Yield one error for each input that closes a loop, naming the loop, and one where they nest too deep.
+    """Yield each input that closes a loop, naming the loop, and each nesting that is too deep.
 
     A depth-first walk: an input that leads back to a component still being walked closes a loop.
     Without those inputs no loop is left. A component is one level above its highest input.
