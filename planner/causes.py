@@ -1,10 +1,22 @@
 """What a quantity of today follows from: guests, wants, stock, yields, credits, the shelf."""
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field
 from functools import cached_property
 
-from planner.clock import clock
+from planner.cause_lines import (
+    LEAST_GRAMS,
+    added_up,
+    day_text,
+    grams_text,
+    left_over,
+    made_for_later,
+    not_started,
+    rounding,
+    stock_lines,
+    supply_lines,
+    whole_units,
+)
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.document import Kitchen
@@ -17,29 +29,19 @@ from planner.quantities.types import (
     PullLine,
     Reason,
     Share,
-    StockUse,
     Trace,
     Want,
 )
 
-_GRAM = "g"
-_LEAST_GRAMS = 0.5
-"""A smaller difference is a float's last digits."""
-
-
-def grams_text(grams: float) -> str:
-    """A mass for people: ``6.5 g``, ``640 g``, ``1.87 kg``."""
-    if round(grams) >= 1000:
-        return f"{grams / 1000:.2f} kg"
-    return f"{grams:.0f} g" if grams >= 10 else f"{grams:.1f} g"
-
 
 @dataclass(frozen=True)
 class Causes:
-    """Traces over one plan: every number with what it follows from."""
+    """The causes of one number: each component is explained where it is first met."""
 
     kitchen: Kitchen
     plan: Plan
+    told: set[str] = field(default_factory=set)
+    """Components explained so far."""
 
     @cached_property
     def catalog(self) -> Catalog:
@@ -61,29 +63,29 @@ class Causes:
         """What is to be pulled, by ingredient."""
         return {line.ingredient: line for line in self.plan.quantities.pulls}
 
-    def component(self, item: str, above: frozenset[str], *, with_inputs: bool) -> Trace:
-        """A component's number, from its wants to its route; ``above`` are those it explains."""
+    def component(self, item: str, *, with_inputs: bool) -> Trace:
+        """A component's number, from its wants to its route; told once, then referred to."""
         name = self._name(item)
         need = self.needs.get(item)
         if need is None or not (need.wants or need.makings):
             return Trace(f"{name}: nothing is wanted today.", 0.0)
-        if item in above:
-            return Trace(f"{name}: explained above.", need.to_make)
-        above |= {item}
+        if item in self.told:
+            return Trace(f"{name}: make {grams_text(need.to_make)}, explained above", need.to_make)
+        self.told.add(item)
         wanted = sum(want.grams for want in need.wants)
-        wants = tuple(self._want(item, want, above) for want in _added_up(need.wants))
+        wants = tuple(self._want(item, want) for want in added_up(need.wants))
         children = [
             Trace(f"wanted: {grams_text(wanted)}", wanted, children=wants),
-            *_stock(need.stock),
+            *stock_lines(need.stock),
             *self._own_wants(need),
-            *_started_another_day(need),
-            *_made_for_later(need),
+            *not_started(need),
+            *made_for_later(need),
             *self._route(need),
         ]
         if with_inputs:
             children += [self._input(entry) for entry in need.inputs]
         text = f"{name}: make {grams_text(need.to_make)} today"
-        if need.to_make < _LEAST_GRAMS:
+        if need.to_make < LEAST_GRAMS:
             text = f"{name}: nothing to make today, stock is enough or its day is not here"
         return Trace(text, need.to_make, children=tuple(children))
 
@@ -102,19 +104,16 @@ class Causes:
         need = line.need.grams
         children = (
             Trace(f"needed as purchased: {grams_text(need)}", need, children=takers),
-            Trace(
-                f"rounded up: {line.trace} ({line.packs:.3g} {line.pack_unit}); {_left_over(line)}",
-                line.pulled.grams,
-            ),
-            *_supplies(line),
+            Trace(rounding(line), line.pulled.grams),
+            *supply_lines(line),
         )
-        text = f"{food.name}: pull {line.units:g} {line.pull_unit}, as purchased"
+        text = f"{food.name}: pull {whole_units(line)}, as purchased"
         return Trace(text, line.pulled.grams, children=children)
 
-    def _want(self, item: str, want: Want, above: frozenset[str]) -> Trace:
-        text = f"{want.consumer_name}{_day(want)}: {grams_text(want.grams)}"
+    def _want(self, item: str, want: Want) -> Trace:
+        text = f"{want.consumer_name}{day_text(want)}: {grams_text(want.grams)}"
         if want.reason is Reason.COMPONENT:
-            up = self.component(want.consumer, above, with_inputs=False)
+            up = self.component(want.consumer, with_inputs=False)
             return Trace(f"into {text}", want.grams, children=(up,))
         text += f" = {grams_text(want.expected)} expected + {grams_text(want.buffer)} buffer"
         shares = tuple(self._share(item, share) for share in want.shares)
@@ -145,9 +144,7 @@ class Causes:
             return ""
         each = sum(self.converter.grams(item, line.amount) for line in lines)
         less = share.portions * each - share.grams
-        shared = (
-            f", less {grams_text(less)}: dishes share one buffer" if less > _LEAST_GRAMS else ""
-        )
+        shared = f", less {grams_text(less)}: dishes share one buffer" if less > LEAST_GRAMS else ""
         return f" x {grams_text(each)}{shared}"
 
     def _own_wants(self, need: ComponentNeed) -> Iterator[Trace]:
@@ -196,11 +193,13 @@ class Causes:
         if line is not None:
             children.append(
                 Trace(
-                    f"pull for the whole kitchen: {_whole_units(line)}, {_left_over(line)}",
+                    f"pull for the whole kitchen: {whole_units(line)}, {left_over(line)}",
                     line.pulled.grams,
                 )
             )
         text = f"takes {grams_text(entry.grams)} of {food.name}, {kind}"
+        if entry.grams < LEAST_GRAMS and entry.credits:
+            text = f"takes no {food.name}: by-products stand in for all of it"
         return Trace(text, entry.grams, children=tuple(children))
 
     def _credit(self, entry: InputNeed, credit: Credit) -> Trace:
@@ -224,7 +223,7 @@ class Causes:
             for entry in need.inputs:
                 if entry.item == item:
                     explained.add(need.component)
-                    up = self.component(need.component, frozenset(), with_inputs=False)
+                    up = self.component(need.component, with_inputs=False)
                     yield Trace(
                         f"{need.name} takes {grams_text(entry.grams)}",
                         entry.grams,
@@ -260,72 +259,3 @@ class Causes:
             or self.catalog.dishes.get(item)
         )
         return known.name if known else item
-
-
-def _added_up(wants: Iterable[Want]) -> list[Want]:
-    """One want per component and day: what it takes for several makings explains itself once."""
-    found: dict[tuple[object, ...], Want] = {}
-    for want in wants:
-        key: tuple[object, ...] = (want.consumer, want.day)
-        if want.reason is not Reason.COMPONENT:
-            key = (*key, len(found))
-        known = found.get(key)
-        found[key] = replace(want, grams=want.grams + known.grams) if known else want
-    return list(found.values())
-
-
-def _day(want: Want) -> str:
-    return f" (in {want.day} day{'s' if want.day > 1 else ''})" if want.day else ""
-
-
-def _stock(uses: Iterable[StockUse]) -> Iterator[Trace]:
-    for use in uses:
-        grams = grams_text(use.grams)
-        if use.after_step is None:
-            yield Trace(f"less {grams} on hand, use by {use.use_by}", use.grams)
-        else:
-            text = f"of it {grams} part-made on hand, done to step {use.after_step}"
-            yield Trace(f"{text}, use by {use.use_by}", use.grams)
-
-
-def _started_another_day(need: ComponentNeed) -> Iterator[Trace]:
-    own = (Reason.PAR, Reason.BATCH)
-    wanted = sum(want.grams for want in need.wants)
-    added = sum(making.grams for making in need.makings if making.want.reason in own)
-    stock = sum(use.grams for use in need.stock if use.after_step is None)
-    rest = wanted + added - stock - need.to_make
-    if rest >= _LEAST_GRAMS:
-        yield Trace(f"not started today: {grams_text(rest)}", rest)
-
-
-def _made_for_later(need: ComponentNeed) -> Iterator[Trace]:
-    later = sum(making.grams for making in need.makings if making.want.reason is Reason.DAYS)
-    if later >= _LEAST_GRAMS:
-        yield Trace(f"of it {grams_text(later)} made today for later days", later)
-
-
-def _whole_units(line: PullLine) -> str:
-    if line.pull_unit == _GRAM:
-        return grams_text(line.pulled.grams)
-    return f"{line.units:g} {line.pull_unit} = {grams_text(line.pulled.grams)}"
-
-
-def _left_over(line: PullLine) -> str:
-    if line.left_over < _LEAST_GRAMS or line.pull_unit == _GRAM:
-        return "nothing left over"
-    return f"{grams_text(line.left_over)} left over"
-
-
-def _supplies(line: PullLine) -> Iterator[Trace]:
-    """Supplies as far as they are used, first to last."""
-    left = line.need.grams
-    for supply in line.supplies:
-        used = min(left, supply.grams)
-        if used < _LEAST_GRAMS:
-            continue
-        left -= used
-        when = f", there at {clock(supply.at)}" if supply.at else ""
-        missing = "" if supply.available else " (nobody has it)"
-        yield Trace(f"{grams_text(used)} {supply.source}{when}{missing}", used)
-    if line.short >= _LEAST_GRAMS:
-        yield Trace(f"short: {grams_text(line.short)}", line.short)

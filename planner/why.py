@@ -43,7 +43,7 @@ def why(kitchen: Kitchen, plan: Plan, item: str) -> Trace:
     """
     causes = Causes(kitchen, plan)
     if item in causes.catalog.components:
-        return causes.component(item, frozenset(), with_inputs=True)
+        return causes.component(item, with_inputs=True)
     if item in causes.catalog.ingredients:
         return causes.ingredient(causes.catalog.ingredients[item])
     raise UnknownItem(item, _close_matches(causes.catalog, item))

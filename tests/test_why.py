@@ -2,7 +2,7 @@ from dataclasses import replace
 
 import pytest
 
-from planner.causes import grams_text
+from planner.cause_lines import grams_text
 from planner.kitchen.document import Kitchen
 from planner.quantities.types import Credit, Reason, StockUse, Supply, Trace
 from planner.why import UnknownItem, trace_lines, why
@@ -56,6 +56,32 @@ def test_a_component_inside_another_is_traced_through_it():
     assert lines[into + 3].startswith("          Onion soup, Dinner: 5.76 kg")
 
 
+def test_what_is_weighed_out_is_not_rounded():
+    text = _text("bones")
+    assert "Chicken bones: pull 1.88 kg, as purchased" in text
+    assert "weighed out: 1.88 kg (0.188 box)" in text
+    assert "rounded up" not in text
+
+
+def test_a_component_is_explained_once_and_then_referred_to():
+    plan = tiny_plan()
+    need = plan.quantities.needs[0]
+    tomorrow = replace(need.wants[2], day=1)
+    text = _text("diced_onion", _with_need("diced_onion", wants=(*need.wants, tomorrow)))
+    assert text.count("recipe: one batch makes 8 l") == 1
+    assert "Chicken stock: make 3.76 kg, explained above" in text
+
+
+def test_an_input_that_by_products_replace_is_said_so():
+    need = tiny_plan().quantities.needs[1]
+    inputs = tuple(
+        replace(entry, grams=0.0) if entry.item == "diced_onion" else entry for entry in need.inputs
+    )
+    assert "takes no Diced onion: by-products stand in for all of it" in _text(
+        "stock", _with_need("stock", inputs=inputs)
+    )
+
+
 def test_what_one_component_takes_for_several_makings_is_added_up():
     plan = tiny_plan()
     need = plan.quantities.needs[0]
@@ -79,7 +105,7 @@ def test_a_recipe_is_measured_not_derived():
 
 def test_an_ingredient_is_traced_to_whole_units_and_what_is_left():
     trace = why(planned_kitchen(), tiny_plan(), "onion")
-    assert trace.text == "Onions: pull 13 each, as purchased"
+    assert trace.text == "Onions: pull 13 each = 2.08 kg, as purchased"
     assert trace.grams == 13 * 160
     needed, rounded, on_hand = trace.children
     assert needed.grams == pytest.approx(ONION_AP)

@@ -1,0 +1,108 @@
+"""Single causes of a quantity, in words: stock, later days, whole units, supplies."""
+
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+
+from planner.clock import clock
+from planner.quantities.types import (
+    ComponentNeed,
+    PullLine,
+    Reason,
+    StockUse,
+    Trace,
+    Want,
+)
+
+LEAST_GRAMS = 0.5
+"""A smaller difference is a float's last digits."""
+_GRAM = "g"
+
+
+def grams_text(grams: float) -> str:
+    """A mass for people: ``6.5 g``, ``640 g``, ``1.87 kg``."""
+    if round(grams) >= 1000:
+        return f"{grams / 1000:.2f} kg"
+    return f"{grams:.0f} g" if grams >= 10 else f"{grams:.1f} g"
+
+
+def added_up(wants: Iterable[Want]) -> list[Want]:
+    """One want per component and day: what it takes for several makings explains itself once."""
+    found: dict[tuple[object, ...], Want] = {}
+    for want in wants:
+        key: tuple[object, ...] = (want.consumer, want.day)
+        if want.reason is not Reason.COMPONENT:
+            key = (*key, len(found))
+        known = found.get(key)
+        found[key] = replace(want, grams=want.grams + known.grams) if known else want
+    return list(found.values())
+
+
+def day_text(want: Want) -> str:
+    """How far off a want is; nothing where it is today's."""
+    return f" (in {want.day} day{'s' if want.day > 1 else ''})" if want.day else ""
+
+
+def stock_lines(uses: Iterable[StockUse]) -> Iterator[Trace]:
+    """Counted stock that covers part of what is wanted."""
+    for use in uses:
+        grams = grams_text(use.grams)
+        if use.after_step is None:
+            yield Trace(f"less {grams} on hand, use by {use.use_by}", use.grams)
+        else:
+            text = f"of it {grams} part-made on hand, done to step {use.after_step}"
+            yield Trace(f"{text}, use by {use.use_by}", use.grams)
+
+
+def not_started(need: ComponentNeed) -> Iterator[Trace]:
+    """What is wanted but neither on hand nor begun today."""
+    own = (Reason.PAR, Reason.BATCH)
+    wanted = sum(want.grams for want in need.wants)
+    added = sum(making.grams for making in need.makings if making.want.reason in own)
+    stock = sum(use.grams for use in need.stock if use.after_step is None)
+    rest = wanted + added - stock - need.to_make
+    if rest >= LEAST_GRAMS:
+        yield Trace(f"not started today: {grams_text(rest)}", rest)
+
+
+def made_for_later(need: ComponentNeed) -> Iterator[Trace]:
+    """What today's batch makes for later days."""
+    later = sum(making.grams for making in need.makings if making.want.reason is Reason.DAYS)
+    if later >= LEAST_GRAMS:
+        yield Trace(f"of it {grams_text(later)} made today for later days", later)
+
+
+def rounding(line: PullLine) -> str:
+    """From exact grams to what is taken off the shelf."""
+    packs = f"{line.packs:.3g} {line.pack_unit}"
+    if line.pull_unit == _GRAM:
+        return f"weighed out: {grams_text(line.pulled.grams)} ({packs})"
+    return f"rounded up: {line.trace} ({packs}); {left_over(line)}"
+
+
+def whole_units(line: PullLine) -> str:
+    """What is pulled: whole pieces and their grams, or grams alone."""
+    if line.pull_unit == _GRAM:
+        return grams_text(line.pulled.grams)
+    return f"{line.units:g} {line.pull_unit} = {grams_text(line.pulled.grams)}"
+
+
+def left_over(line: PullLine) -> str:
+    """What whole units leave over; nothing is said to be left of what is weighed out."""
+    if line.left_over < LEAST_GRAMS or line.pull_unit == _GRAM:
+        return "nothing left over"
+    return f"{grams_text(line.left_over)} left over"
+
+
+def supply_lines(line: PullLine) -> Iterator[Trace]:
+    """Supplies as far as they are used, first to last."""
+    left = line.need.grams
+    for supply in line.supplies:
+        used = min(left, supply.grams)
+        if used < LEAST_GRAMS:
+            continue
+        left -= used
+        when = f", there at {clock(supply.at)}" if supply.at else ""
+        missing = "" if supply.available else " (nobody has it)"
+        yield Trace(f"{grams_text(used)} {supply.source}{when}{missing}", used)
+    if line.short >= LEAST_GRAMS:
+        yield Trace(f"short: {grams_text(line.short)}", line.short)
