@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from planner.check.violation import Rule, Violation
-from planner.check.words import clock
+from planner.clock import clock
 from planner.schedule.problem import Problem
 from planner.schedule.timetable import Assignment
 

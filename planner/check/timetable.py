@@ -7,7 +7,7 @@ from itertools import pairwise
 from planner.check.holds import check_holds
 from planner.check.leads import expected_leads
 from planner.check.violation import Rule, Violation
-from planner.check.words import clock
+from planner.clock import clock
 from planner.schedule.problem import Problem
 from planner.schedule.timetable import Assignment, Timetable
 

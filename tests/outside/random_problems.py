@@ -35,8 +35,13 @@ BOARD, OVEN = 0, 1
 
 @dataclass
 class _Parts:
-    """What is drawn so far."""
+    """What is drawn so far, and within which limits."""
 
+    start: int
+    horizon: int
+    families: int
+    ovens: int
+    all_wanted: bool
     tasks: list[Task] = field(default_factory=list)
     waits: list[Wait] = field(default_factory=list)
     holds: list[Hold] = field(default_factory=list)
@@ -51,14 +56,15 @@ def _maybe(values: st.SearchStrategy[int]) -> st.SearchStrategy[int | None]:
 def _workers(draw: st.DrawFn, number: int, start: int, horizon: int) -> Worker:
     begin = draw(st.integers(start, start + 2))
     end = draw(st.integers(start + 6, horizon))
-    latest = draw(st.integers(end, horizon + 1))
+    latest = draw(st.integers(end, horizon))
     pause = draw(st.integers(start + 1, horizon - 2))
     blocked = ((pause, pause + draw(st.integers(1, 3))),) if draw(st.booleans()) else ()
     return Worker(f"cook {number}", begin, end, latest, blocked)
 
 
 @st.composite
-def _tasks(draw: st.DrawFn, index: int, lot: int, families: int, start: int, horizon: int) -> Task:
+def _tasks(draw: st.DrawFn, index: int, lot: int, parts: _Parts) -> Task:
+    start, horizon = parts.start, parts.horizon
     able = draw(st.sampled_from(((0,), (1,), (0, 1), (0, 1))))
     due = draw(st.sampled_from((None, start + 3, start + 5, start + 8, horizon)))
     until = draw(st.sampled_from((None, None, None, start + 6, start + 8, horizon)))
@@ -66,7 +72,7 @@ def _tasks(draw: st.DrawFn, index: int, lot: int, families: int, start: int, hor
     return Task(
         id=f"task {index}",
         lot=lot,
-        family=draw(st.integers(0, families - 1)),
+        family=draw(st.integers(0, parts.families - 1)),
         minutes={worker: draw(st.integers(1, 3)) for worker in able},
         release=draw(st.sampled_from((start, start, start + 1, start + 3))),
         earliest_end=fresh,
@@ -77,14 +83,12 @@ def _tasks(draw: st.DrawFn, index: int, lot: int, families: int, start: int, hor
     )
 
 
-def _lot(
-    draw: st.DrawFn, parts: _Parts, families: int, ovens: int, start: int, horizon: int, most: int
-) -> None:
+def _lot(draw: st.DrawFn, parts: _Parts, most: int) -> None:
     """Add a lot of one task, or of two with a wait between; perhaps the oven all the while."""
     lot, first = len(parts.jobs), len(parts.tasks)
     size = draw(st.integers(1, min(2, most)))
     for index in range(first, first + size):
-        parts.tasks.append(draw(_tasks(index, lot, families, start, horizon)))
+        parts.tasks.append(draw(_tasks(index, lot, parts)))
         if draw(st.sampled_from((True, True, False))):
             parts.holds.append(Hold(BOARD, index, index, tail=draw(st.integers(0, 1))))
     if size == 2:
@@ -93,14 +97,19 @@ def _lot(
         parts.waits.append(Wait(first, first + 1, least, None if slack is None else least + slack))
     if draw(st.booleans()):
         last = first + size - 1
-        units, tail = draw(st.integers(1, ovens)), draw(st.integers(0, 1))
+        units, tail = draw(st.integers(1, parts.ovens)), draw(st.integers(0, 1))
         parts.holds.append(Hold(OVEN, first, last, units, tail))
     needs = draw(st.sampled_from([(), *((other,) for other in range(lot))]))
     if draw(st.booleans()) and needs:
         parts.waits.append(Wait(parts.jobs[needs[0]].tasks[-1], first))
+    wanted_by: list[tuple[int, ...]] = [(0,), (1,), (0, 1), (0, 1)]
+    hindrance = ["" for _ in range(15)]
+    if not parts.all_wanted:
+        wanted_by.append(())
+        hindrance.append("nothing to make it of")
     serves = tuple(
         Serving(promise, draw(st.sampled_from(("rice", "sauce"))), draw(st.integers(1, 3)))
-        for promise in draw(st.sampled_from(((0,), (1,), (0, 1))))
+        for promise in draw(st.sampled_from(wanted_by))
     )
     parts.jobs.append(
         Job(
@@ -108,18 +117,21 @@ def _lot(
             tasks=tuple(range(first, first + size)),
             needs=needs,
             serves=serves,
-            impossible=draw(st.sampled_from(("",) * 15 + ("nothing to make it of",))),
+            impossible=draw(st.sampled_from(hindrance)),
         )
     )
 
 
 @st.composite
 def tiny_problems(
-    draw: st.DrawFn, *, start: int = 480, minutes: int = 14, most_tasks: int = 4
+    draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4, all_wanted: bool = False
 ) -> Problem:
-    """A problem of two cooks and up to ``most_tasks`` tasks within ``minutes``."""
-    horizon = start + minutes
-    families = tuple(
+    """A problem of two cooks and up to ``most_tasks`` tasks within ``minutes``.
+
+    ``all_wanted``: leaving any lot makes something short, so whoever can make all does.
+    """
+    start, horizon = 480, 480 + minutes
+    drawn = [
         Family(
             operation=draw(st.sampled_from(("cut", "mix"))),
             food=draw(st.sampled_from(("bean", "egg"))),
@@ -128,19 +140,19 @@ def tiny_problems(
             set_up=draw(st.integers(0, 1)),
         )
         for _ in range(draw(st.integers(1, 3)))
-    )
-    parts = _Parts()
-    ovens = draw(st.integers(1, 2))
+    ]
+    families = tuple(dict.fromkeys(drawn))  # the same family twice would be two families
+    parts = _Parts(start, horizon, len(families), draw(st.integers(1, 2)), all_wanted)
     count = draw(st.integers(min(3, most_tasks), most_tasks))
     while len(parts.tasks) < count:
-        _lot(draw, parts, len(families), ovens, start, horizon, count - len(parts.tasks))
+        _lot(draw, parts, count - len(parts.tasks))
     return Problem(
         start=start,
         horizon=horizon,
         workers=tuple(draw(_workers(number, start, horizon)) for number in range(2)),
         resources=(
             Resource("board", draw(st.integers(1, 2)), contact=True),
-            Resource("oven", ovens),
+            Resource("oven", parts.ovens),
         ),
         families=families,
         tasks=tuple(parts.tasks),

@@ -56,7 +56,7 @@ def every_timetable(problem: Problem) -> Iterator[Timetable]:
 
 
 @given(tiny_problems(minutes=7, most_tasks=3))
-@settings(max_examples=30, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=20, deadline=None, suppress_health_check=list(HealthCheck))
 def test_the_checker_passes_the_same_timetables_at_the_same_scores(problem: Problem) -> None:
     """All of them, not only the best: a rule that either side misses shows as a difference."""
     passed = {
