@@ -33,6 +33,8 @@ class PlanOptions:
     remedy_seconds
         Wall-clock seconds (or deterministic time) for each change that is tried on an over-full
         morning.
+    remedies
+        Whether to try such changes; off for a first look.
     """
 
     seconds: float = 10.0
@@ -40,6 +42,7 @@ class PlanOptions:
     seed: int = 1
     workers: int = 2
     remedy_seconds: float = 0.4
+    remedies: bool = True
 
 
 class BrokenPlanError(RuntimeError):
@@ -93,5 +96,5 @@ def plan_morning(
             comparable=solution.score.short == 0,
         ),
         troubles=troubles,
-        remedies=remedies_of(kit, workload, solution, troubles, small),
+        remedies=remedies_of(kit, workload, solution, troubles, small) if chosen.remedies else (),
     )

@@ -119,8 +119,8 @@ def plan(
             "--deterministic-limit",
             min=0.001,
             max=10_000,
-            help="Longest search in the solver's own time units: a repeatable plan, as long as "
-            "--seconds does not end it first.",
+            help="Longest search in the solver's own time units, in place of --seconds: the same "
+            "file, limit and seed give the same plan.",
         ),
     ] = None,
     seed: Annotated[

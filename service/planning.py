@@ -13,6 +13,11 @@ from service.documents import sheet_text, traces_text
 from service.values import PlanChoices, PlanTexts
 
 OnProgress = Callable[[Progress], None]
+"""Told of each improving plan; may raise ``StopPlanning``."""
+
+
+class StopPlanning(Exception):  # noqa: N818 - a wish, not an error
+    """End the search with the best plan so far."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,17 +58,26 @@ def make_plan(
     # Imported here, in the process that plans: the solver takes a second to load.
     from planner.morning import PlanOptions, plan_morning  # noqa: PLC0415
     from planner.plan_file import plan_document  # noqa: PLC0415
-
+    from planner.schedule.search import StopSearch  # noqa: PLC0415
     from planner.sheet.build import build_sheet  # noqa: PLC0415
     from planner.why import why  # noqa: PLC0415
+
+    def report(progress: Progress) -> None:
+        try:
+            if on_progress is not None:
+                on_progress(progress)
+        except StopPlanning:
+            raise StopSearch from None
 
     options = PlanOptions(
         seconds=choices.seconds,
         deterministic_limit=choices.deterministic_limit,
         seed=choices.seed,
         workers=choices.workers,
+        # Each remedy is a search of its own: too slow for a first look.
+        remedies=choices.seconds > 0,
     )
-    plan = plan_morning(kitchen, date, options, on_progress)
+    plan = plan_morning(kitchen, date, options, report)
     sheet = build_sheet(kitchen, plan)
     items = [
         *(need.component for need in plan.quantities.needs),

@@ -15,14 +15,16 @@ from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from multiprocessing.process import BaseProcess
+from multiprocessing.synchronize import Event
 
 from planner.kitchen.reading import KitchenErrors, read_kitchen
 from planner.schedule.timetable import Progress
-from service.planning import Made, MakePlan
+from service.planning import Made, MakePlan, StopPlanning
 from service.values import PlanChoices
 
 _LOOK_SECONDS = 0.1
 _STOP_SECONDS = 3.0
+_GRACE_SECONDS = 3.0
 
 
 class SolveError(Exception):
@@ -72,6 +74,15 @@ class _Broken:
     refused: bool
 
 
+@dataclass(frozen=True, slots=True)
+class _There:
+    """The process that plans, as seen from here; ``asked`` tells it to come to an end."""
+
+    process: BaseProcess
+    connection: Connection
+    asked: Event
+
+
 _Message = Progress | Made | _Last | _Broken
 
 
@@ -96,18 +107,19 @@ def solve(
     on_progress
         Called here with every improvement.
     stop
-        Once set, the process is ended and the first plan, if there is one, returned.
+        Once set, the process is asked for the best plan it has; if it does not answer soon it is
+        ended, and the first plan, if there is one, returned.
 
     Raises
     ------
     SolveError
         The kitchen file is bad, the process crashed, hangs, or was stopped before its first plan.
     """
-    first: Made | None = None
     if stop.is_set():
         raise StoppedError
-    with _process(order, make) as (process, connection):
-        for message in _messages(process, connection, stop, _patience(order.choices)):
+    first: Made | None = None
+    with _process(order, make) as there:
+        for message in _messages(there, stop, _patience(order.choices)):
             match message:
                 case Progress():
                     on_progress(message)
@@ -115,7 +127,7 @@ def solve(
                     first = message
                     on_first(message)
                 case _Last():
-                    return Solved(message.made, finished=True)
+                    return Solved(message.made, finished=not there.asked.is_set())
                 case _Broken():
                     raise SolveError(message.message, message.details, refused=message.refused)
     if first is None:
@@ -124,45 +136,51 @@ def solve(
 
 
 @contextmanager
-def _process(order: Order, make: MakePlan) -> Iterator[tuple[BaseProcess, Connection]]:
+def _process(order: Order, make: MakePlan) -> Iterator[_There]:
     # Spawned, not forked: a fork would carry along threads, locks and the database's connections.
     context = multiprocessing.get_context("spawn")
     here, there = context.Pipe(duplex=False)
-    process = context.Process(target=_work, args=(there, make, order), daemon=True)
+    asked = context.Event()
+    process = context.Process(target=_work, args=(there, asked, make, order), daemon=True)
     try:
         with _interrupts_ignored():
             process.start()
         there.close()
-        yield process, here
+        yield _There(process, here, asked)
     finally:
         _end(process)
         here.close()
 
 
-def _messages(
-    process: BaseProcess, connection: Connection, stop: threading.Event, patience: float
-) -> Iterator[_Message]:
+def _messages(there: _There, stop: threading.Event, patience: float) -> Iterator[_Message]:
     deadline = time.monotonic() + patience
-    while not stop.is_set():
+    while True:
+        if stop.is_set() and not there.asked.is_set():
+            there.asked.set()
+            deadline = time.monotonic() + _GRACE_SECONDS
         if time.monotonic() > deadline:
+            if there.asked.is_set():
+                return
             raise SolveError(
                 f"the search has not answered for {patience:.0f} s and was ended. "
                 "Start it again, with fewer seconds or a smaller kitchen."
             )
         try:
-            if connection.poll(_LOOK_SECONDS):
-                yield connection.recv()
+            if there.connection.poll(_LOOK_SECONDS):
+                yield there.connection.recv()
         except EOFError:
-            process.join(_STOP_SECONDS)
+            if there.asked.is_set():
+                return
+            there.process.join(_STOP_SECONDS)
             raise SolveError(
-                f"the search ended by itself, with exit code {process.exitcode}, before it had "
-                "answered; it may have run out of memory. Start it again, with fewer workers."
+                f"the search ended by itself, with exit code {there.process.exitcode}, before it "
+                "had answered; it may have run out of memory. Start it again, with fewer workers."
             ) from None
 
 
 def _patience(choices: PlanChoices) -> float:
     """Seconds after which a search counts as hanging: its own time many times over."""
-    return 120 + 10 * choices.seconds
+    return 120 + 10 * (choices.deterministic_limit or choices.seconds)
 
 
 def _end(process: BaseProcess) -> None:
@@ -189,14 +207,21 @@ def _interrupts_ignored() -> Iterator[None]:
         signal.signal(signal.SIGINT, before)
 
 
-def _work(connection: Connection, make: MakePlan, order: Order) -> None:
+def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) -> None:
     """Plan, over there."""
     signal.signal(signal.SIGINT, signal.SIG_IGN)
+
+    def report(progress: Progress) -> None:
+        connection.send(progress)
+        if asked.is_set():
+            raise StopPlanning
+
     try:
         kitchen = read_kitchen(order.kitchen)
         connection.send(make(kitchen, order.date, order.choices.first_only))
-        made = make(kitchen, order.date, order.choices, connection.send)
-        connection.send(_Last(made))
+        connection.send(_Last(make(kitchen, order.date, order.choices, report)))
+    except StopPlanning:
+        return  # It ended without a plan of its own: the first one stands.
     except (KitchenErrors, ValueError) as error:
         _send_last(connection, str(error), refused=True)
     except Exception as error:  # noqa: BLE001 - whatever it is, the run must be told

@@ -29,8 +29,9 @@ class PlanState(StrEnum):
 
 
 class PlanChoices(Value):
-    """How long and how the planner searches. Same choices and inputs, same plan, as long as
-    ``deterministic_limit`` rather than the clock ends the search.
+    """How long and how the planner searches.
+
+    With ``deterministic_limit`` the same choices and inputs give the same plan.
     """
 
     seconds: float = Field(
@@ -44,7 +45,7 @@ class PlanChoices(Value):
         gt=0,
         le=10_000,
         description="Longest search in the solver's own time units, which do not depend on the "
-        "machine's speed. Null: only the clock ends it.",
+        "machine's speed; in place of seconds. Null: the clock ends it.",
     )
     seed: int = Field(default=1, ge=0, le=2**31 - 1, description="Seeds the search.")
     workers: int = Field(default=2, ge=1, le=64, description="Processor cores the search uses.")
@@ -52,7 +53,7 @@ class PlanChoices(Value):
     @property
     def first_only(self) -> "PlanChoices":
         """The same, without a search: the plan of the constructive rules."""
-        return self.model_copy(update={"seconds": 0.0})
+        return self.model_copy(update={"seconds": 0.0, "deterministic_limit": None})
 
 
 class KitchenSummary(Value):

@@ -44,8 +44,9 @@ class PlanRequest(Value):
     deterministic_limit: float | None = Field(
         default=None,
         gt=0,
-        le=10_000,
-        description="Longest search in the solver's own time units, for a repeatable plan.",
+        le=600,
+        description="Longest search in the solver's own time units, in place of seconds, for a "
+        "repeatable plan.",
     )
     seed: int | None = Field(default=None, ge=0, le=2**31 - 1, description="Seeds the search.")
 

@@ -23,7 +23,7 @@ from service.sheet_files import INDEX
 from service.solving import Solved, SolveError, StoppedError
 from service.usecases.kitchens import store_kitchen
 from service.usecases.plans import request_plan
-from service.usecases.running import Watcher, run_plan
+from service.usecases.running import STOPPED_EARLY, Watcher, run_plan
 from service.values import PlanStatus
 
 _ACTOR = "demo"
@@ -73,7 +73,7 @@ def _plan_today(program: Program, date: dt.datetime | None, seconds: float | Non
     with stop_on_interrupt(tools.stop), PlanDisplay(remarks(), status.choices) as display:
         solved = run_plan(tools, status.id, Watcher(first, display.progress))
     if not solved.finished:
-        warn("Stopped early: this is the first plan; a longer search may find a better one.")
+        warn(STOPPED_EARLY)
     folder = program.files.folder(status.id, solved.made).resolve()
     say(f"Sheets: {(folder / INDEX).as_uri()}")
     return solved

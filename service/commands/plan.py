@@ -14,6 +14,7 @@ from service.errors import UserError
 from service.planning import Made, MakePlan
 from service.sheet_files import INDEX, write_sheet_files
 from service.solving import Order, SolveError, StoppedError, solve
+from service.usecases.running import STOPPED_EARLY
 from service.values import PlanChoices
 from service.whole_files import write_whole
 
@@ -46,7 +47,7 @@ def plan(
             warn(f"{path}: {error}\n{error.details}")
             return Exit.FAILED
     if not solved.finished:
-        warn("Stopped early: this is the first plan; a longer search may find a better one.")
+        warn(STOPPED_EARLY)
     _write(solved.made, json_out, html)
     if json_out != STANDARD_OUTPUT:
         for line in summary_lines(solved.made):

@@ -18,6 +18,8 @@ _log = logging.getLogger(__name__)
 LOST_AFTER = dt.timedelta(seconds=30)
 """A program that runs plans says so much oftener that it lives."""
 
+STOPPED_EARLY = "It was stopped early: a longer search may find a better plan."
+
 WriteSheet = Callable[[uuid.UUID, Made], None]
 """Writes a plan's files; raises OSError where it cannot."""
 
@@ -102,13 +104,9 @@ class _Run:
         except BaseException:
             self._end("the program that was planning it was interrupted. Start it again.")
             raise
-        if solved.finished:
-            self._keep(solved.made)
-        else:
-            self._notes.append(
-                "It was stopped early: this is the first plan found, and a longer search may "
-                "find a better one."
-            )
+        self._keep(solved.made)
+        if not solved.finished:
+            self._notes.append(STOPPED_EARLY)
         self._end(None)
         return solved
 

@@ -16,7 +16,7 @@ from planner.quantities.types import Quantities
 from planner.schedule.problem import Problem
 from planner.schedule.timetable import Progress, Score, Solution, Status, Timetable
 from planner.sheet.types import CookSheet, KitchenSheet
-from service.planning import Made, OnProgress
+from service.planning import Made, OnProgress, StopPlanning
 from service.values import PlanChoices, PlanTexts
 
 SCORE = Score(short=0, tardiness=0, labor=100, freshness=0, finish=200)
@@ -199,6 +199,24 @@ def make_slowly(
     on_progress(_progress(110))
     time.sleep(600)
     return made(kitchen, date, f"never {choices.seed}")
+
+
+def make_until_stopped(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """Improvements without end, until it is told to stop."""
+    del choices
+    if on_progress is None:
+        return made(kitchen, date, "first")
+    try:
+        while True:
+            on_progress(_progress(110))
+            time.sleep(0.1)
+    except StopPlanning:
+        return made(kitchen, date, "best so far")
 
 
 def make_nothing_ever(

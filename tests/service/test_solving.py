@@ -57,6 +57,12 @@ def test_stopping_ends_the_process_and_keeps_the_first_plan() -> None:
     assert multiprocessing.active_children() == []
 
 
+def test_a_search_that_hears_the_wish_to_stop_hands_over_its_best_plan() -> None:
+    solved = _solve(stubs.make_until_stopped, Seen(stop_at="labor 110"))
+    assert not solved.finished
+    assert solved.made.texts.document == '{"origin": "best so far"}'
+
+
 def test_stopping_before_the_first_plan_says_so() -> None:
     seen = Seen()
     threading.Timer(0.5, seen.stop.set).start()
