@@ -200,6 +200,8 @@ def _takers(kit: Kitchenry, drafts: list[Draft]) -> dict[str, list[_Taker]]:
                 continue
             ratio = part.grams_out / part.need.grams_out if part.need.grams_out else 0.0
             for item, grams in portion.draws:
+                if grams <= 1e-9:
+                    continue  # a by-product stands in for all of it
                 if item in kit.catalog.ingredients:
                     draft.pulls[item] += grams * ratio
                 else:

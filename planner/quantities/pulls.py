@@ -94,7 +94,7 @@ def _alerts(
                 if not part.supply.available:
                     missing += (part.end - part.begin) * draw.grams
                     held.append(who)
-                elif part.supply.at > draw.due:
+                elif part.supply.at > max(0, draw.due):
                     late[part.supply.at].append(who)
         for at, names in sorted(late.items()):
             text = f"{name} comes at {at // 60:02d}:{at % 60:02d}, later than its work should start"

@@ -58,8 +58,26 @@ def construct(
     """Place clusters of jobs, the smallest key first among those whose needs are in place.
 
     What does not fit is left out, and with it everything that needs it. ``thrift`` is how many
-    minutes later a cluster may end to save a minute of work or lead.
+    minutes later a cluster may end to save a minute of work or lead. Where that leaves jobs that
+    nobody takes from any more, everything is placed afresh without them: to pull them out of a
+    line would lengthen the leads of what comes after.
     """
+    useless: set[int] = set()
+    while True:
+        state = _place_all(tables, clusters, keys, thrift, useless)
+        found = _useless(state)
+        if not found:
+            return settle(state)
+        useless |= found
+
+
+def _place_all(
+    tables: Tables,
+    clusters: list[list[int]],
+    keys: Sequence[Key],
+    thrift: float,
+    useless: set[int],
+) -> State:
     state = State(tables)
     jobs = tables.problem.jobs
     member = {job: index for index, group in enumerate(clusters) for job in group}
@@ -79,7 +97,7 @@ def construct(
     while ready:
         _, index = heappop(ready)
         group = clusters[index]
-        if needs[index] & lost or any(job in tables.impossible for job in group):
+        if needs[index] & lost or any(job in tables.impossible or job in useless for job in group):
             lost.add(index)
         else:
             tasks = sorted((t for job in group for t in jobs[job].tasks), key=position.__getitem__)
@@ -89,8 +107,7 @@ def construct(
             waiting[taker] -= 1
             if waiting[taker] == 0:
                 heappush(ready, (keys[taker], taker))
-    _drop_useless(state)
-    return settle(state)
+    return state
 
 
 def clusters_of(tables: Tables) -> list[list[int]]:
@@ -130,21 +147,18 @@ def _key(tables: Tables, rule: Rule, group: list[int]) -> Key:
     return urgency // rule.bucket, like, urgency
 
 
-def _drop_useless(state: State) -> None:
-    """Take out jobs made only for jobs that were left out."""
+def _useless(state: State) -> set[int]:
+    """Jobs in place that serve nothing themselves and that nothing in place takes from."""
     tables = state.tables
     jobs = tables.problem.jobs
     done = {tables.problem.tasks[task].lot for task in state.entries}
+    found: set[int] = set()
     for job in reversed(_needs_first(tables)):
-        if (
-            job in done
-            and tables.needed_by[job]
-            and not jobs[job].serves
-            and not any(consumer in done for consumer in tables.needed_by[job])
-        ):
+        takers = tables.needed_by[job]
+        if job in done and takers and not jobs[job].serves and not done.intersection(takers):
             done.discard(job)
-            for task in jobs[job].tasks:
-                state.remove(task)
+            found.add(job)
+    return found
 
 
 def _needs_first(tables: Tables) -> list[int]:

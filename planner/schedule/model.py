@@ -68,21 +68,22 @@ def improve(
     workers: Iterable[int],
     effort: Effort,
     levels: Sequence[tuple[Term, ...]] = _LEVELS,
+    reach: int | None = None,
 ) -> Answer:
     """Re-solve the free jobs around the incumbent, level by level in strict order.
 
     Each level is minimised with all earlier ones held at what they reached. Returns a timetable no
-    worse than the incumbent, or None where nothing at least as good was found in time.
+    worse than the incumbent, or None where nothing at least as good was found in time. ``reach``
+    keeps free tasks within so many minutes of where they are, which makes a smaller model.
     """
     model = cp_model.CpModel()
-    out = add_variables(model, tables, incumbent, free, workers)
+    out = add_variables(model, tables, incumbent, free, workers, reach)
     _add_waits(out)
     _add_needs(out)
     add_lines(out)
     add_places(out)
     close_leads(out)
     expressions = add_objective(out)
-    _hint(out)
     best: Timetable | None = None
     solved: list[Level] = []
     spent = 0.0
@@ -129,6 +130,11 @@ def _solver(effort: Effort, seconds: float, deterministic: float) -> cp_model.Cp
     parameters.max_time_in_seconds = max(0.01, seconds)
     parameters.max_deterministic_time = max(1e-4, deterministic)
     parameters.interleave_search = effort.threads > 1
+    # Small models, many of them: presolve beyond the first pass costs more than it saves.
+    parameters.cp_model_probing_level = 0
+    parameters.symmetry_level = 0
+    parameters.max_presolve_iterations = 1
+    parameters.linearization_level = 0 if effort.threads == 1 else 1
     return solver
 
 
@@ -190,30 +196,6 @@ def _add_needs(out: Variables) -> None:
                 needed = out.done(need)
                 if done is not False and needed is not True:
                     out.model.add(done <= needed)
-
-
-def _hint(out: Variables) -> None:
-    """Tell the solver where the incumbent has everything."""
-    model, incumbent = out.model, out.incumbent
-    for job, present in sorted(out.present.items()):
-        if not isinstance(present, bool):
-            model.add_hint(present, job in incumbent.done)
-    for shown in out.free_tasks():
-        item = incumbent.by_task.get(shown.task)
-        for worker, literal in shown.does.items():
-            model.add_hint(literal, item is not None and item.worker == worker)
-        if item is not None:
-            for variable, value in (
-                (shown.start, item.start),
-                (shown.end, item.end),
-                (shown.lead, item.lead.total),
-                (shown.busy, item.start - item.lead.total),
-            ):
-                if isinstance(variable, cp_model.IntVar) and variable is not shown.busy:
-                    model.add_hint(variable, value)
-    for hold, units in sorted(out.units.items()):
-        for unit, literal in units.items():
-            model.add_hint(literal, incumbent.unit_of.get(hold) == unit)
 
 
 def _hint_from(model: cp_model.CpModel, solver: cp_model.CpSolver) -> None:

@@ -10,15 +10,18 @@ from planner.schedule.tables import Tables
 _CREW = 6
 """A neighbourhood of a larger crew is offered to so many cooks at most."""
 _SMALLEST, _LARGEST = 8, 48
+_REACHES = (60, 60, 120, None)
+"""Near moves make small models and find most; far ones find the rest."""
 
 
 @dataclass(frozen=True, slots=True)
 class Neighbourhood:
-    """Jobs to free and the cooks they may go to."""
+    """Jobs to free, the cooks they may go to, and how far (minutes; None: anywhere)."""
 
     kind: str
     jobs: frozenset[int]
     workers: frozenset[int]
+    reach: int | None
 
 
 Pick = Callable[["Chooser", random.Random], list[int]]
@@ -40,7 +43,7 @@ class Chooser:
         kind = rng.choices(kinds, [self.credit[k] for k in kinds])[0]
         order = [job for job in _KINDS[kind](self, rng) if job not in taken]
         jobs = self._fill(order)
-        return Neighbourhood(kind, jobs, self._crew(jobs, rng))
+        return Neighbourhood(kind, jobs, self._crew(jobs, rng), rng.choice(_REACHES))
 
     def learn(self, kind: str, *, helped: bool, exhausted: bool) -> None:
         """Reward a kind that helped; grow when searches finish, shrink when they time out."""

@@ -4,6 +4,7 @@ Frozen work is counted as the incumbent has it, so a model's value is the whole 
 """
 
 from collections import defaultdict
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
@@ -61,11 +62,22 @@ def _short(out: Variables) -> tuple[Linear, int]:
             for component in by_component
         )
         short = out.model.new_int_var(0, bound, f"short{promise}")
+        out.hint(short, _short_now(out, promise, by_component))
         for missing_parts in by_component.values():
             out.model.add(short >= sum(missing_parts))
         total += spec.weight * short
         most += spec.weight * bound
     return total, most
+
+
+def _short_now(out: Variables, promise: int, components: Iterable[str]) -> int:
+    """Portions of a promise the incumbent leaves short."""
+    missing = dict.fromkeys(components, 0)
+    for index, job in enumerate(out.tables.problem.jobs):
+        for serving in job.serves:
+            if serving.promise == promise and index not in out.incumbent.done:
+                missing[serving.component] += serving.portions
+    return max(missing.values(), default=0)
 
 
 def _tardiness(out: Variables) -> tuple[Linear, int]:
@@ -80,8 +92,10 @@ def _tardiness(out: Variables) -> tuple[Linear, int]:
             fixed = 0 if item is None else task.due_weight * max(0, item.end - task.due)
             total, most = total + fixed, most + fixed
             continue
-        bound = max(0, out.tables.latest[index] - task.due)
+        bound = max(0, out.windows[index][1] - task.due)
         late = model.new_int_var(0, bound, f"late{index}")
+        item = out.incumbent.by_task.get(index)
+        out.hint(late, 0 if item is None else max(0, item.end - task.due))
         present = out.present[task.lot]
         limit = model.add(late >= out.tasks[index].end - task.due)
         if present is not True:
@@ -111,12 +125,15 @@ def _labor(out: Variables) -> tuple[Linear, int]:
         most += max(task.minutes.values()) + out.tables.problem.horizon
         for worker, literal in shown.does.items():
             person = problem.workers[worker]
-            if person.latest_end > person.end and out.tables.latest[shown.task] > person.end:
+            if person.latest_end > person.end and out.windows[shown.task][1] > person.end:
                 if worker not in overtime:
                     low = max(0, ends[worker] - person.end)
                     overtime[worker] = model.new_int_var(
                         low, max(low, person.latest_end - person.end), f"overtime{worker}"
                     )
+                    line = out.incumbent.lines.get(worker, ())
+                    last = out.incumbent.by_task[line[-1]].end if line else 0
+                    out.hint(overtime[worker], max(0, last - person.end))
                 model.add(overtime[worker] >= shown.end - person.end).only_enforce_if(literal)
     for worker, person in enumerate(problem.workers):
         fixed = max(0, ends[worker] - person.end)
@@ -139,6 +156,8 @@ def _freshness(out: Variables) -> tuple[Linear, int]:
             continue
         bound = max(0, task.due - problem.start)
         early = model.new_int_var(0, bound, f"early{index}")
+        item = out.incumbent.by_task.get(index)
+        out.hint(early, 0 if item is None else max(0, task.due - item.end))
         present = out.present[task.lot]
         limit = model.add(early >= task.due - out.tasks[index].end)
         if present is not True:
@@ -156,6 +175,7 @@ def _finish(out: Variables) -> tuple[Linear, int]:
     ]
     low = max([problem.start, *kept])
     finish = model.new_int_var(low, max(low, problem.horizon), "finish")
+    out.hint(finish, max([problem.start, *(item.end for item in out.incumbent.by_task.values())]))
     for shown in out.free_tasks():
         present = out.present[problem.tasks[shown.task].lot]
         limit = model.add(finish >= shown.end)

@@ -31,13 +31,6 @@ def _is_there(out: Variables, hold: int) -> bool:
     return out.tables.problem.holds[hold].first in out.incumbent.by_task
 
 
-def _stretch(out: Variables, hold: int) -> tuple[int, int]:
-    """Where the incumbent has a frozen hold; its lead may shrink, which only frees room."""
-    spec = out.tables.problem.holds[hold]
-    first = out.incumbent.by_task[spec.first]
-    return first.start - first.lead.total, out.incumbent.by_task[spec.last].end + spec.tail
-
-
 def _interval(out: Variables, hold: int, literal: cp_model.IntVar | bool) -> cp_model.IntervalVar:
     model = out.model
     spec = out.tables.problem.holds[hold]
@@ -45,6 +38,10 @@ def _interval(out: Variables, hold: int, literal: cp_model.IntVar | bool) -> cp_
     end = end_of(out, spec.last) + spec.tail
     size = model.new_int_var(0, out.tables.problem.horizon * 2, f"hold{hold}")
     model.add(size == end - begin)
+    first = out.incumbent.by_task.get(spec.first)
+    if first is not None:
+        known = out.incumbent.by_task[spec.last].end + spec.tail
+        out.hint(size, known - first.start + first.lead.total)
     return model.new_optional_interval_var(begin, size, end, literal, f"held{hold}")
 
 
@@ -55,7 +52,7 @@ def _add_pool(out: Variables, resource: int, frozen: list[int], free: list[int])
         return
     intervals, demands = [], []
     for hold in frozen:
-        begin, end = _stretch(out, hold)
+        begin, end = out.stretch(hold)
         intervals.append(model.new_fixed_size_interval_var(begin, end - begin, f"kept{hold}"))
         demands.append(problem.holds[hold].units)
     for hold in free:
@@ -77,12 +74,14 @@ def _add_units(out: Variables, resource: int, frozen: list[int], free: list[int]
         job = problem.tasks[problem.holds[hold].first].lot
         on[hold] = {unit: model.new_bool_var(f"on{hold}_{unit}") for unit in range(capacity)}
         model.add(sum(on[hold].values()) == out.present[job])
+        for unit, literal in on[hold].items():
+            out.hint(literal, int(out.incumbent.unit_of.get(hold) == unit))
     out.units.update(on)
     for unit in range(capacity):
-        line = sorted(kept[unit], key=lambda hold: _stretch(out, hold)[0])
+        line = sorted(kept[unit], key=lambda hold: out.stretch(hold)[0])
         intervals = []
         for hold in line:
-            begin, end = _stretch(out, hold)
+            begin, end = out.stretch(hold)
             intervals.append(model.new_fixed_size_interval_var(begin, end - begin, f"k{hold}"))
         intervals += [_interval(out, hold, on[hold][unit]) for hold in free]
         model.add_no_overlap(intervals)

@@ -40,7 +40,7 @@ OnProgress = Callable[[Progress], None]
 _WHOLE_TASKS = 60
 """Up to so many tasks the whole problem is tried as one model first."""
 _WHOLE_ARCS = 6_000
-_ROUND = Effort(seconds=1.5, deterministic=0.4)
+_ROUND = Effort(seconds=1.0, deterministic=0.25)
 _FOREVER = 1e6
 
 
@@ -242,7 +242,7 @@ def _search(run: _Run, bounds: dict[Term, Bound]) -> None:
             answers = list(
                 pool.map(
                     lambda part, i=incumbent, s=score, e=effort: improve(
-                        run.tables, i, s, part.jobs, part.workers, e, ROUGH_LEVELS
+                        run.tables, i, s, part.jobs, part.workers, e, ROUGH_LEVELS, part.reach
                     ),
                     picked,
                 )

@@ -2,14 +2,14 @@
 
 A line is a circuit from the cook's start through the tasks and back. The arc from t to u carries
 the lead that u then needs, so set-up is paid once per batch and like work is worth keeping
-together. Arcs are sparse: a frozen task is followed by the next frozen one or by a free task that
-fits in the gap between them.
+together.
 """
 
 from collections.abc import Sequence
 
 from ortools.sat.python import cp_model
 
+from planner.schedule.orders import followers, order_arcs
 from planner.schedule.variables import Linear, TaskVars, Variables
 
 Arc = tuple[int, int, cp_model.LiteralT]
@@ -17,7 +17,8 @@ Arc = tuple[int, int, cp_model.LiteralT]
 
 def add_lines(out: Variables) -> None:
     """Give every cook of the model an order of tasks, free of overlap, breaks respected."""
-    for worker in sorted(out.workers | _current_workers(out)):
+    able = {worker for shown in out.free_tasks() for worker in shown.does}
+    for worker in sorted(out.workers | able):
         _add_line(out, worker)
 
 
@@ -28,21 +29,21 @@ def close_leads(out: Variables) -> None:
             out.model.add(shown.lead == sum(shown.lead_parts))
 
 
-def _current_workers(out: Variables) -> frozenset[int]:
-    return frozenset(worker for shown in out.free_tasks() for worker in shown.does)
+def end_of(out: Variables, task: int) -> Linear:
+    """End of a task: variable, or where the incumbent has it."""
+    shown = out.tasks.get(task)
+    return out.incumbent.by_task[task].end if shown is None else shown.end
 
 
 def _add_line(out: Variables, worker: int) -> None:
-    model, problem = out.model, out.tables.problem
-    person = problem.workers[worker]
+    model = out.model
+    person = out.tables.problem.workers[worker]
     free = [shown for shown in out.free_tasks() if worker in shown.does]
     frozen = [
         out.tasks[task] if task in out.tasks else _fixed(out, task)
         for task in out.incumbent.lines.get(worker, ())
-        if problem.tasks[task].lot not in out.free
+        if out.tables.problem.tasks[task].lot not in out.free
     ]
-    if not free and not any(isinstance(s.lead, cp_model.IntVar) for s in frozen):
-        return
     intervals = [
         model.new_fixed_size_interval_var(begin, end - begin, f"away{worker}_{begin}")
         for begin, end in person.blocked
@@ -53,22 +54,39 @@ def _add_line(out: Variables, worker: int) -> None:
         )
     for shown in free:
         literal = shown.does[worker]
-        size = model.new_int_var(0, problem.horizon - problem.start, "size")
-        model.add(size == shown.end - shown.busy)
+        size = _busy_size(out, shown)
         intervals.append(
             model.new_optional_interval_var(shown.busy, size, shown.end, literal, "free")
         )
         model.add(shown.busy >= person.start).only_enforce_if(literal)
         model.add(shown.end <= person.latest_end).only_enforce_if(literal)
     model.add_no_overlap(intervals)
-    if _has_leads(out, [*free, *frozen]):
+    if free and _has_leads(out, [*free, *frozen]):
         _add_circuit(out, worker, frozen, free)
+    else:
+        for shown in frozen:
+            shown.lead_parts.append(_lead_now(out, shown))
+
+
+def _busy_size(out: Variables, shown: TaskVars) -> cp_model.IntVar:
+    """Minutes from the start of a free task's lead to its end."""
+    size = out.model.new_int_var(0, out.tables.problem.horizon, f"size{shown.task}")
+    out.model.add(size == shown.end - shown.busy)
+    item = out.incumbent.by_task.get(shown.task)
+    out.hint(size, 0 if item is None else item.end - item.start + item.lead.total)
+    return size
 
 
 def _fixed(out: Variables, task: int) -> TaskVars:
     """A frozen task of a cook outside the crew: only its place matters."""
     item = out.incumbent.by_task[task]
     return TaskVars(task, False, item.start, item.end, item.start - item.lead.total, 0)
+
+
+def _lead_now(out: Variables, shown: TaskVars) -> int:
+    """The incumbent's lead of a frozen task, cleaning apart."""
+    item = out.incumbent.by_task[shown.task]
+    return item.lead.total - item.lead.clean
 
 
 def _has_leads(out: Variables, shown: Sequence[TaskVars]) -> bool:
@@ -79,79 +97,63 @@ def _has_leads(out: Variables, shown: Sequence[TaskVars]) -> bool:
 
 def _add_circuit(out: Variables, worker: int, frozen: list[TaskVars], free: list[TaskVars]) -> None:
     model, tables = out.model, out.tables
-    person = tables.problem.workers[worker]
     nodes = [*frozen, *free]
-    gaps = [
-        [
-            int(_end_of(out, frozen[g - 1])) if g else person.start,
-            int(_start_of(out, frozen[g])) if g < len(frozen) else person.latest_end,
-        ]
-        for g in range(len(frozen) + 1)
-    ]
-    fits = {
-        f: [g for g, gap in enumerate(gaps) if _fits(out, shown, gap)]
-        for f, shown in enumerate(free)
-    }
+    place = {shown.task: node + 1 for node, shown in enumerate(nodes)}
+    hinted_tasks = [place[t] for t in out.incumbent.lines.get(worker, ()) if t in place]
+    fits = _fitting_gaps(out, worker, frozen, free)
     arcs: list[Arc] = []
-
-    def arc(tail: int, head: int) -> None:
-        """Add an arc between nodes (0 is the cook's start and end, node i is ``nodes[i - 1]``)."""
+    touched: set[int] = set()
+    listed = list(order_arcs(len(frozen), fits, lambda f, h: _may_follow(out, free[f], free[h])))
+    used = {node for tail, head, _ in listed for node in (tail, head)}
+    hinted = followers([node for node in hinted_tasks if node in used or node > len(frozen)])
+    for tail, head, certain in listed:
+        if certain:
+            arcs.append((tail, head, model.new_constant(1)))
+            continue
+        shown = nodes[head - 1]
         lead = 0
         if head:
             before = nodes[tail - 1].task if tail else None
-            lead = tables.lead(before, nodes[head - 1].task).total
-            shown = nodes[head - 1]
-            if not shown.free and lead > _most_lead(out, shown):
-                return
+            lead = tables.lead(before, shown.task).total
+            if not shown.free:
+                touched.add(shown.task)
+                if lead > _lead_now(out, shown):
+                    continue  # a frozen task's lead may shrink, never grow
         literal = model.new_bool_var(f"arc{worker}_{tail}_{head}")
+        out.hint(literal, int((tail, head) in hinted))
         arcs.append((tail, head, literal))
         if head:
-            shown = nodes[head - 1]
             if lead:
                 shown.lead_parts.append(lead * literal)
             if tail:
                 model.add(shown.busy >= nodes[tail - 1].end).only_enforce_if(literal)
-
-    count = len(frozen)
-    for g in range(count + 1):
-        after = g + 1 if g < count else 0
-        if after or g:
-            arc(g, after)
-        for f in range(len(free)):
-            if g in fits[f]:
-                arc(g, count + 1 + f)
-                arc(count + 1 + f, after)
-    for f, one in enumerate(free):
-        for h, two in enumerate(free):
-            if f != h and set(fits[f]) & set(fits[h]) and _may_follow(out, one, two):
-                arc(count + 1 + f, count + 1 + h)
-    for f, shown in enumerate(free):
-        arcs.append((count + 1 + f, count + 1 + f, ~shown.does[worker]))
-    if not frozen:  # a cook may have nothing to do
-        idle = model.new_bool_var(f"idle{worker}")
-        arcs.append((0, 0, idle))
+    arcs += [(place[shown.task], place[shown.task], ~shown.does[worker]) for shown in free]
     model.add_circuit(arcs)
+    for shown in frozen:
+        if shown.task not in touched:
+            shown.lead_parts.append(_lead_now(out, shown))
 
 
-def _most_lead(out: Variables, shown: TaskVars) -> int:
-    item = out.incumbent.by_task[shown.task]
-    return item.lead.total - item.lead.clean
-
-
-def _start_of(out: Variables, shown: TaskVars) -> int:
-    return out.incumbent.by_task[shown.task].start
-
-
-def _end_of(out: Variables, shown: TaskVars) -> int:
-    return out.incumbent.by_task[shown.task].end
-
-
-def _fits(out: Variables, shown: TaskVars, gap: list[int]) -> bool:
-    """Whether a free task can lie in a gap between two frozen ones, by its window alone."""
-    tables = out.tables
-    begin = max(gap[0], tables.earliest[shown.task])
-    end = min(gap[1], tables.latest[shown.task])
-    return begin + tables.least[shown.task] <= end
+def _fitting_gaps(
+    out: Variables, worker: int, frozen: list[TaskVars], free: list[TaskVars]
+) -> list[frozenset[int]]:
+    """Gaps between frozen tasks in which each free task can lie, by its window alone."""
+    person = out.tables.problem.workers[worker]
+    by_task = out.incumbent.by_task
+    lows = [person.start, *(by_task[shown.task].end for shown in frozen)]
+    highs = [*(by_task[shown.task].start for shown in frozen), person.latest_end]
+    found = []
+    for shown in free:
+        first, last = out.windows[shown.task]
+        minutes = out.tables.problem.tasks[shown.task].minutes[worker]
+        found.append(
+            frozenset(
+                g
+                for g, (low, high) in enumerate(zip(lows, highs, strict=True))
+                if max(low, first) + minutes <= min(high, last)
+            )
+        )
+    return found
 
 
 def _may_follow(out: Variables, one: TaskVars, two: TaskVars) -> bool:
@@ -159,8 +161,8 @@ def _may_follow(out: Variables, one: TaskVars, two: TaskVars) -> bool:
     tables = out.tables
     if any(wait.before == two.task for wait in tables.waits_before[one.task]):
         return False
-    earliest = tables.earliest[one.task] + tables.least[one.task]
-    return earliest + tables.least[two.task] <= tables.latest[two.task]
+    earliest = out.windows[one.task][0] + tables.least[one.task]
+    return earliest + tables.least[two.task] <= out.windows[two.task][1]
 
 
 def add_unit_order(
@@ -181,48 +183,67 @@ def add_unit_order(
     if not any(tables.dirty[a][b] for a in families for b in families):
         return
     clean = tables.problem.changeovers.clean
+    fits = _fitting_stretches(out, frozen, [hold for hold, _ in free])
+    listed = list(order_arcs(count, fits, lambda f, h: _may_share(out, free[f][0], free[h][0])))
+    used = {node for tail, head, _ in listed for node in (tail, head)}
+    present = _unit_order(out, unit[1], names)
+    hinted = followers([node for node in present if node in used or node > count])
     arcs: list[Arc] = []
-
-    def arc(tail: int, head: int) -> None:
+    for tail, head, certain in listed:
+        if certain:
+            arcs.append((tail, head, model.new_constant(1)))
+            continue
         dirty = bool(tail and head and tables.dirty[families[tail - 1]][families[head - 1]])
         if dirty and head <= count and names[head - 1] not in out.incumbent.cleaned:
-            return
+            continue  # nobody has time to clean before a frozen hold that was clean so far
         literal = model.new_bool_var(f"unit{unit}_{tail}_{head}")
+        out.hint(literal, int((tail, head) in hinted))
         arcs.append((tail, head, literal))
-        if head > count:
-            shown = out.tasks[holds[names[head - 1]].first]
-            if dirty:
-                shown.lead_parts.append(clean * literal)
-            if tail:
-                before = holds[names[tail - 1]]
-                model.add(shown.busy >= end_of(out, before.last) + before.tail).only_enforce_if(
-                    literal
-                )
-        elif head and tail > count:
+        if not head:
+            continue
+        if head > count and dirty:
+            out.tasks[holds[names[head - 1]].first].lead_parts.append(clean * literal)
+        if tail and (head > count or tail > count):
             before = holds[names[tail - 1]]
-            first = out.incumbent.by_task[holds[names[head - 1]].first]
-            begin = first.start - first.lead.total
-            model.add(end_of(out, before.last) + before.tail <= begin).only_enforce_if(literal)
-
-    for g in range(count + 1):
-        after = g + 1 if g < count else 0
-        if after or g:
-            arc(g, after)
-        for f in range(len(free)):
-            arc(g, count + 1 + f)
-            arc(count + 1 + f, after)
-    for f in range(len(free)):
-        for h in range(len(free)):
-            if f != h:
-                arc(count + 1 + f, count + 1 + h)
-    for f, (_, literal) in enumerate(free):
-        arcs.append((count + 1 + f, count + 1 + f, ~literal))
-    if not frozen:
-        arcs.append((0, 0, model.new_bool_var(f"unused{unit}")))
+            begin = out.begin_of(names[head - 1])
+            model.add(begin >= end_of(out, before.last) + before.tail).only_enforce_if(literal)
+    arcs += [(count + 1 + f, count + 1 + f, ~literal) for f, (_, literal) in enumerate(free)]
     model.add_circuit(arcs)
 
 
-def end_of(out: Variables, task: int) -> Linear:
-    """End of a task: variable, or where the incumbent has it."""
-    shown = out.tasks.get(task)
-    return out.incumbent.by_task[task].end if shown is None else shown.end
+def _fitting_stretches(out: Variables, frozen: list[int], free: list[int]) -> list[frozenset[int]]:
+    """Gaps between frozen holds of a unit in which each free hold can begin and end."""
+    stretches = [out.stretch(hold) for hold in frozen]
+    lows = [out.tables.problem.start, *(end for _, end in stretches)]
+    highs = [*(begin for begin, _ in stretches), out.tables.problem.horizon * 2]
+    found = []
+    for hold in free:
+        spec = out.tables.problem.holds[hold]
+        first = out.windows[spec.first][0]
+        last = out.windows[spec.last][1] + spec.tail
+        length = out.tables.least[spec.first] + spec.tail
+        found.append(
+            frozenset(
+                g
+                for g, (low, high) in enumerate(zip(lows, highs, strict=True))
+                if max(low, first) + length <= min(high, last)
+            )
+        )
+    return found
+
+
+def _may_share(out: Variables, one: int, two: int) -> bool:
+    """Whether hold ``two`` can come right after ``one`` on a unit, by windows and waits."""
+    holds, tasks = out.tables.problem.holds, out.tasks
+    return _may_follow(out, tasks[holds[one].last], tasks[holds[two].first])
+
+
+def _unit_order(out: Variables, unit: int, names: Sequence[int]) -> list[int]:
+    """Nodes of the holds that the incumbent has on this unit, in time order."""
+    holds = out.tables.problem.holds
+    there = [
+        (out.incumbent.by_task[holds[hold].first].start, node + 1)
+        for node, hold in enumerate(names)
+        if out.incumbent.unit_of.get(hold) == unit
+    ]
+    return [node for _, node in sorted(there)]

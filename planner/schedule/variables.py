@@ -45,6 +45,31 @@ class Variables:
     units: dict[int, dict[int, cp_model.IntVar]] = field(default_factory=dict)
     """Per free hold on a contact resource: unit -> literal."""
 
+    windows: dict[int, tuple[int, int]] = field(default_factory=dict)
+    """Per free task: earliest start and latest end."""
+
+    def stretch(self, hold: int) -> tuple[int, int]:
+        """Where the incumbent has a hold; a frozen one's lead may shrink, which only frees room."""
+        spec = self.tables.problem.holds[hold]
+        first = self.incumbent.by_task[spec.first]
+        return first.start - first.lead.total, self.incumbent.by_task[spec.last].end + spec.tail
+
+    def begin_of(self, hold: int) -> Linear:
+        """Where a hold begins: variable if it is free, else where the incumbent has it."""
+        first = self.tables.problem.holds[hold].first
+        if self.tables.problem.tasks[first].lot in self.free:
+            return self.tasks[first].busy
+        return self.stretch(hold)[0]
+
+    def hint(self, variable: Linear, value: int) -> None:
+        """Tell the solver what ``variable`` is in the incumbent.
+
+        Only with every variable hinted does the solver begin at the incumbent instead of looking
+        for a first solution of its own.
+        """
+        if isinstance(variable, cp_model.IntVar) and variable.index >= 0:
+            self.model.add_hint(variable, value)
+
     def done(self, job: int) -> cp_model.IntVar | bool:
         """Whether a job is made: a literal if it is free, else what the incumbent says."""
         return self.present[job] if job in self.free else job in self.incumbent.done
@@ -60,8 +85,12 @@ def add_variables(
     incumbent: Incumbent,
     free: Iterable[int],
     workers: Iterable[int],
+    reach: int | None = None,
 ) -> Variables:
-    """Create the variables; ``workers`` are the cooks free tasks may go to."""
+    """Create the variables; ``workers`` are the cooks free tasks may go to.
+
+    ``reach`` keeps free tasks within so many minutes of where they are now; None: anywhere.
+    """
     freed = frozenset(free) - tables.impossible
     crew = frozenset(workers)
     problem = tables.problem
@@ -69,7 +98,9 @@ def add_variables(
     out = Variables(model, tables, incumbent, freed, crew, {}, {})
     for job in sorted(freed):
         out.present[job] = True if keep_all else model.new_bool_var(f"made{job}")
+        out.hint(out.present[job], int(job in incumbent.done))
         for task in problem.jobs[job].tasks:
+            out.windows[task] = _window(out, task, reach)
             out.tasks[task] = _free_task(out, task)
     for worker in sorted(crew):
         for task in incumbent.lines.get(worker, ()):
@@ -81,6 +112,14 @@ def add_variables(
 def _may_drop(tables: Tables, incumbent: Incumbent) -> bool:
     """Whether leaving a job out can ever pay: not while every job that can be made is made."""
     return len(incumbent.done) < len(tables.problem.jobs) - len(tables.impossible)
+
+
+def _window(out: Variables, task: int, reach: int | None) -> tuple[int, int]:
+    low, high = out.tables.earliest[task], out.tables.latest[task]
+    item = out.incumbent.by_task.get(task)
+    if reach is None or item is None:
+        return low, high
+    return max(low, item.start - reach), min(high, item.end + reach)
 
 
 def _free_task(out: Variables, index: int) -> TaskVars:
@@ -95,7 +134,9 @@ def _free_task(out: Variables, index: int) -> TaskVars:
     ]
     does = {worker: model.new_bool_var(f"does{index}_{worker}") for worker in crew}
     model.add(sum(does.values()) == present)
-    low, high = tables.earliest[index], tables.latest[index]
+    for worker, literal in does.items():
+        out.hint(literal, int(current is not None and current.worker == worker))
+    low, high = out.windows[index]
     longest = max(tables.leads[row][task.family].total for row in range(len(tables.leads)))
     longest += tables.problem.changeovers.clean * sum(
         tables.contact(hold) for hold in tables.opens[index]
@@ -107,11 +148,16 @@ def _free_task(out: Variables, index: int) -> TaskVars:
         bound = model.add(end >= task.earliest_end)
         if present is not True:
             bound.only_enforce_if(present)
+    out.hint(start, low if current is None else current.start)
+    out.hint(end, low if current is None else current.end)
     if longest == 0:
         return TaskVars(index, True, start, end, start, 0, does)
     lead = model.new_int_var(0, longest, f"lead{index}")
     busy = model.new_int_var(low - longest, max(low, high), f"busy{index}")
     model.add(busy + lead == start)
+    total = 0 if current is None else current.lead.total
+    out.hint(lead, total)
+    out.hint(busy, (low if current is None else current.start) - total)
     return TaskVars(index, True, start, end, busy, lead, does)
 
 
@@ -122,6 +168,7 @@ def _frozen_task(out: Variables, index: int) -> TaskVars:
     if total == 0:
         return TaskVars(index, False, item.start, item.end, item.start, 0)
     lead = out.model.new_int_var(0, total, f"lead{index}")
+    out.hint(lead, total)
     shown = TaskVars(index, False, item.start, item.end, item.start - lead, lead)
     shown.lead_parts.append(item.lead.clean)
     return shown

@@ -3,9 +3,11 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from planner.check.timetable import check_timetable
 from planner.lots.types import Workload
 from planner.plan import Remedy, Trouble
 from planner.quantities.making import Kitchenry
+from planner.schedule.assemble import Choice, assemble
 from planner.schedule.problem import Problem, Worker
 from planner.schedule.score import short_portions
 from planner.schedule.search import SearchOptions, solve
@@ -21,7 +23,7 @@ _MOST = 6
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """A changed problem, and a plan known to be feasible in it."""
+    """A changed problem, and a plan to begin from where it holds in the changed problem too."""
 
     text: str
     problem: Problem
@@ -78,7 +80,10 @@ def unweighted(problem: Problem, timetable: Timetable) -> tuple[int, int]:
 
 def _try(change: Change, options: SearchOptions) -> Remedy:
     target = Score(0, 0, 10**9, 10**9, 10**9)
-    solution = solve(change.problem, options, start=change.start, good_enough=target)
+    # Taking work out of a line can lengthen the lead of what comes after: such a plan is no start.
+    sound = not check_timetable(change.problem, change.start)
+    start = change.start if sound else None
+    solution = solve(change.problem, options, start=start, good_enough=target)
     late, short = unweighted(change.problem, solution.timetable)
     return Remedy(change.text, late, short, solves=late == 0 and short == 0)
 
@@ -116,12 +121,15 @@ def _yesterday(
             lot.index for lot in workload.lots if {s.component for s in lot.shares} == {component}
         }
         problem = _without(workload.problem, gone)
-        kept = tuple(
-            item
-            for item in solution.timetable.assignments
-            if workload.problem.tasks[item.task].lot not in gone
-        )
-        yield Change(f"make {name} the day before", problem, Timetable(kept))
+        yield Change(f"make {name} the day before", problem, _kept(problem, solution, gone))
+
+
+def _kept(problem: Problem, solution: Solution, gone: set[int]) -> Timetable:
+    """The plan less some jobs, its leads as they then are."""
+    kept = [i for i in solution.timetable.assignments if problem.tasks[i.task].lot not in gone]
+    choices = {item.task: Choice(item.worker, item.start, item.end) for item in kept}
+    units = {hold: unit for item in kept for hold, unit in item.units}
+    return assemble(tables_of(problem), choices, units)
 
 
 def _keeps(kit: Kitchenry, component: str) -> bool:
