@@ -16,10 +16,11 @@ from service.errors import UserError
 if TYPE_CHECKING:
     from service.planning import MakePlan
 
-EXIT_CODES = """\
-Exit codes: 0 done, and everything due is made on time; 1 the program failed; 2 a wrong option,
-setting or file; 3 something is late; 4 something cannot be made; 130 interrupted with nothing to
-keep."""
+EXIT_CODES = (
+    "Exit codes: 0 done, and everything due is made on time; 1 the program failed; 2 a wrong "
+    "option, setting or file; 3 something is late; 4 something cannot be made; 130 interrupted "
+    "with nothing to keep."
+)
 
 app = typer.Typer(
     no_args_is_help=True,
@@ -53,6 +54,7 @@ Seconds = Annotated[
     float | None,
     typer.Option(
         "--seconds",
+        metavar="S",
         min=0,
         max=3600,
         help="Longest search in seconds; default: PREPWRIGHT_PLAN_SECONDS.",
@@ -117,6 +119,7 @@ def plan(
         float | None,
         typer.Option(
             "--deterministic-limit",
+            metavar="X",
             min=0.001,
             max=10_000,
             help="Longest search in the solver's own time units, in place of --seconds: the same "
@@ -127,6 +130,7 @@ def plan(
         int | None,
         typer.Option(
             "--seed",
+            metavar="N",
             min=0,
             max=2**31 - 1,
             help="Seeds the search; default: PREPWRIGHT_SEED.",
@@ -137,7 +141,7 @@ def plan(
         typer.Option("--html", metavar="DIR", help="Write the sheets into this folder."),
     ] = None,
 ) -> None:
-    """Plan one day from a kitchen file. Ctrl-C ends the search and keeps the first plan."""
+    """Plan one day from a kitchen file. Ctrl-C ends the search and keeps what it has found."""
 
     def work() -> int:
         from service.commands.inputs import choices_of

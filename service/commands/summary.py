@@ -22,9 +22,10 @@ def summary_lines(made: Made) -> Iterator[str]:
         yield ""
         yield from _cook(cook)
     yield ""
-    yield from _minutes(made.sheet)
+    yield from _minutes(made)
     yield ""
     yield from outcome_lines(made.plan)
+    yield "Cautions, allergens and temperatures are on the sheets. Your local food code governs."
 
 
 def outcome_lines(plan: Plan) -> Iterator[str]:
@@ -63,15 +64,23 @@ def _cook(cook: CookSheet) -> Iterator[str]:
 
 def _batch(batch: SheetBatch) -> str:
     late = f", {batch.late} min LATE" if batch.late else ""
-    return f"{batch_title(batch)}, {mass(batch.grams_in, _METRIC)}, {batch.station}{late}"
+    food = f"{batch_title(batch)} {batch.food_name}"
+    return f"{food}, {mass(batch.grams_in, _METRIC)}, {batch.station}{late}"
 
 
-def _minutes(sheet: KitchenSheet) -> Iterator[str]:
-    yield f"Labor: {sheet.labor_minutes} min ({duration(sheet.labor_minutes)}) of all cooks."
+def _minutes(made: Made) -> Iterator[str]:
+    sheet = made.sheet
+    overtime = sum(cook.overtime for cook in made.plan.labor.cooks)
+    wages = sum(cook.wages for cook in made.plan.labor.cooks)
+    yield (
+        f"Labor: {sheet.labor_minutes} min ({duration(sheet.labor_minutes)}) of all cooks; "
+        f"overtime {overtime} min; wages {wages:,.2f} {sheet.currency}."
+    )
     if saved := saving(sheet):
         yield saved
+    yield "How good the plan is, first things first:"
     for term in term_views(sheet):
-        yield f"  {term.name}: {term.value} ({term.sure})"
+        yield f"  {term.name} ({term.meaning}): {term.value}. {term.sure}"
 
 
 def _trouble(trouble: Trouble) -> str:

@@ -6,7 +6,9 @@ from alembic import command
 from alembic.config import Config
 from alembic.runtime.migration import MigrationContext
 from alembic.script import ScriptDirectory
+from sqlalchemy import Engine, make_url
 from sqlalchemy.engine import Connection
+from sqlalchemy.exc import SQLAlchemyError
 
 from service.db.engine import WRITING, make_engine
 from service.errors import UserError
@@ -14,6 +16,10 @@ from service.errors import UserError
 
 class DatabaseVersionError(UserError):
     """The database was made by a newer version of the program."""
+
+
+class DatabaseError(UserError):
+    """The database cannot be opened."""
 
 
 def migration_config(connection: Connection | None = None) -> Config:
@@ -32,8 +38,21 @@ def migrate(url: str, revision: str = "head") -> None:
     ------
     DatabaseVersionError
         The database is at a revision this version does not know.
+    DatabaseError
+        There is no driver for it, it does not answer, or it is no database.
     """
-    engine = make_engine(url, foreign_keys=False)
+    try:
+        engine = make_engine(url, foreign_keys=False)
+        _migrate(engine, url, revision)
+    except (ImportError, OSError, SQLAlchemyError) as error:
+        reason = str(error).partition("\n")[0]
+        raise DatabaseError(
+            f"PREPWRIGHT_DATABASE_URL: {_shown(url)}: it cannot be opened ({reason}). Name a "
+            "database that can, or unset it for a SQLite file in PREPWRIGHT_DATA_DIR."
+        ) from None
+
+
+def _migrate(engine: Engine, url: str, revision: str) -> None:
     try:
         with engine.execution_options(**{WRITING: True}).connect() as connection:
             config = migration_config(connection)
@@ -52,6 +71,11 @@ def _refuse_unknown(config: Config, current: str | None, url: str) -> None:
     known = {script.revision for script in ScriptDirectory.from_config(config).walk_revisions()}
     if current is not None and current not in known:
         raise DatabaseVersionError(
-            f"PREPWRIGHT_DATABASE_URL: {url}: its tables are at revision {current!r}, which this "
-            "version does not know. Install the version that made it, or name another database."
+            f"PREPWRIGHT_DATABASE_URL: {_shown(url)}: its tables are at revision {current!r}, "
+            "which this version does not know. Install the version that made it, or name another database."
         )
+
+
+def _shown(url: str) -> str:
+    """The URL without its password."""
+    return make_url(url).render_as_string(hide_password=True)
