@@ -52,6 +52,8 @@ class Rule(StrEnum):
     """Book minutes follow the rate; planned minutes follow book minutes and pace."""
     LOT_SIZE = "lot size"
     """A lot fits its vessel and its limit."""
+    HYGIENE = "hygiene"
+    """Boards and hands are told what a lot leaves on them."""
 
 
 @dataclass(frozen=True, slots=True)

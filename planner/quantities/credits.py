@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
-from planner.kitchen.foods import Input
+from planner.kitchen.foods import Component, Input
 from planner.kitchen.route import food_yield
 from planner.quantities.effort import Efforts
 from planner.quantities.order import made_of
@@ -13,6 +13,8 @@ from planner.quantities.timing import Calendar
 from planner.quantities.types import ComponentNeed, Credit
 
 ON_HAND = "on hand"
+_SLACK = 60
+"""Minutes between the earliest a trim can be there and when it is counted on."""
 
 
 @dataclass(slots=True)
@@ -57,7 +59,9 @@ def trim_pool(
 
     Components whose own quantity falls when a credit is given (they go into the input that the
     by-product replaces) are left out, so that no credit eats what it is made of. Trim of a step
-    counts as there once its bare minutes, with all before it on the route, have passed.
+    counts as there an hour after its bare minutes, with all before it on the route, have passed,
+    and not before food that must be fresh may be cut: raw stock is the better choice for a pot that
+    would have to wait.
     """
     heaps = [
         _Heap(stock.item, ON_HAND, -1, -1_000_000, converter.grams(stock.item, stock.amount))
@@ -80,11 +84,20 @@ def trim_pool(
             if entry is None or component.makes is not None or step.grams_in <= step.grams_out:
                 continue
             loss = step.grams_in - step.grams_out
+            there = max(ready + _SLACK, _fresh_from(component, step.index, need))
             heaps += [
-                _Heap(trim.item, need.component, step.index, ready, loss * trim.share)
+                _Heap(trim.item, need.component, step.index, there, loss * trim.share)
                 for trim in entry.trim
             ]
     return TrimPool(heaps)
+
+
+def _fresh_from(component: Component, step: int, need: ComponentNeed) -> int:
+    """Earliest end of a last step that must be done late; 0 for any other."""
+    if component.fresh_hours is None or step < len(component.route) - 1:
+        return 0
+    doors = max((making.want.doors for making in need.makings), default=0)
+    return doors - round(component.fresh_hours * 60)
 
 
 def _replaced(catalog: Catalog) -> frozenset[str]:
