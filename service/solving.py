@@ -6,6 +6,7 @@ improvement's score, then the plan it ended with.
 
 import datetime as dt
 import multiprocessing
+import os
 import signal
 import threading
 import time
@@ -209,16 +210,24 @@ def _interrupts_ignored() -> Iterator[None]:
 
 def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) -> None:
     """Plan, over there."""
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-
-    def report(progress: Progress) -> None:
-        connection.send(progress)
-        if asked.is_set():
-            raise StopPlanning
-
+    _leave_the_terminal()
     try:
         kitchen = read_kitchen(order.kitchen)
-        connection.send(make(kitchen, order.date, order.choices.first_only))
+        first = make(kitchen, order.date, order.choices.first_only)
+        connection.send(first)
+        best = first.plan.solution.score
+
+        def report(progress: Progress) -> None:
+            nonlocal best
+            # The search begins with the same rules again: only what is better is news.
+            if progress.score < best:
+                best = progress.score
+                connection.send(progress)
+            if asked.is_set():
+                raise StopPlanning
+
+        for found in first.plan.solution.history[-1:]:
+            connection.send(found)
         connection.send(_Last(make(kitchen, order.date, order.choices, report)))
     except StopPlanning:
         return  # It ended without a plan of its own: the first one stands.
@@ -231,6 +240,16 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
             "fault: start it again, and report this with the file if it comes back.",
             refused=False,
         )
+
+
+def _leave_the_terminal() -> None:
+    """Let Ctrl-C reach only the process that asked for the plan.
+
+    Ignoring the signal would not do: the solver's library takes it over, and then ends by it.
+    """
+    signal.signal(signal.SIGINT, signal.SIG_IGN)
+    if hasattr(os, "setsid"):
+        os.setsid()
 
 
 def _send_last(connection: Connection, message: str, *, refused: bool) -> None:

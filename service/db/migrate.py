@@ -72,7 +72,8 @@ def _refuse_unknown(config: Config, current: str | None, url: str) -> None:
     if current is not None and current not in known:
         raise DatabaseVersionError(
             f"PREPWRIGHT_DATABASE_URL: {_shown(url)}: its tables are at revision {current!r}, "
-            "which this version does not know. Install the version that made it, or name another database."
+            "which this version does not know. Install the version that made it, or name another "
+            "database."
         )
 
 

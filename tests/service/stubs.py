@@ -20,6 +20,7 @@ from service.planning import Made, OnProgress, StopPlanning
 from service.values import PlanChoices, PlanTexts
 
 SCORE = Score(short=0, tardiness=0, labor=100, freshness=0, finish=200)
+FIRST_SCORE = replace(SCORE, labor=120)
 
 
 def kitchen_document(name: str = "Test Kitchen") -> dict[str, Any]:
@@ -129,7 +130,16 @@ def made(kitchen: Kitchen, date: dt.date, origin: str, troubles: tuple[Trouble, 
         demands=(),
         quantities=Quantities((), (), (), ()),
         workload=Workload((), Problem(0, 1440, (), (), (), (), ()), ()),
-        solution=Solution(Timetable(()), SCORE, Status.FEASIBLE, (), (), 1.0, 1.0, 1),
+        solution=Solution(
+            Timetable(()),
+            FIRST_SCORE if origin == "first" else SCORE,
+            Status.FEASIBLE,
+            (),
+            (),
+            1.0,
+            1.0,
+            1,
+        ),
         labor=Labor((), 100, 120, 0, 0),
         troubles=troubles,
         remedies=(),
@@ -153,10 +163,11 @@ def make_well(
     choices: PlanChoices,
     on_progress: OnProgress | None = None,
 ) -> Made:
-    """First one plan, then two improvements and a second plan."""
+    """First one plan; then one that is no better, two improvements, and a second plan."""
     if on_progress is None:
         assert choices.seconds == 0, "the first plan is made without a search"
         return made(kitchen, date, "first")
+    on_progress(_progress(130))
     on_progress(_progress(110))
     on_progress(_progress(100))
     return made(kitchen, date, f"last with seed {choices.seed}")
@@ -212,11 +223,12 @@ def make_until_stopped(
     if on_progress is None:
         return made(kitchen, date, "first")
     try:
-        while True:
-            on_progress(_progress(110))
+        for labor in range(110, 0, -1):
+            on_progress(_progress(labor))
             time.sleep(0.1)
     except StopPlanning:
         return made(kitchen, date, "best so far")
+    raise AssertionError("nobody stopped it")
 
 
 def make_nothing_ever(
