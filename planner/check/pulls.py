@@ -48,7 +48,7 @@ def _check_line(facts: Facts, line: PullLine) -> Iterator[Violation]:
             f"{item}: {line.units:g} x {line.pull_unit} of {unit:.1f} g is not a whole number of "
             f"units that makes {line.pulled.grams:.1f} g",
         )
-    if line.pulled.grams - line.need.grams >= unit + 0.5:
+    if line.pulled.grams - line.need.grams >= unit * (1 - 1e-9):
         yield Violation(
             Rule.PULL, item, f"{item}: {line.units:g} x {line.pull_unit}, fewer would do"
         )
