@@ -1,0 +1,102 @@
+"""Pull lists, services, labor and how sure the plan is."""
+
+from dataclasses import replace
+
+from planner.sheet.types import Objective, PullItem
+from tests.web.example import example_sheet, one_cook_sheet
+from web.presenters.kitchen import kitchen_view
+from web.presenters.labor import how_sure, labor_total, saving, term_views
+from web.presenters.preferences import Preferences
+from web.presenters.pulls import pull_groups
+from web.presenters.services import service_views
+from web.presenters.typography import BY
+
+METRIC = Preferences()
+
+
+def _pull(**changes: object) -> PullItem:
+    onion = PullItem("onion", "Onion", 2900, 24, "each", 0.29, "10 kg bag", 120, "walk-in", "")
+    return replace(onion, **changes)  # type: ignore[arg-type]
+
+
+def test_a_counted_food_shows_pieces_weight_packs_and_what_is_left() -> None:
+    line = pull_groups([_pull()], METRIC)[0].lines[0]
+    assert (line.amount, line.that_is, line.left_over) == (
+        "24 each",
+        f"2.9 kg, 0.29{BY}10 kg bag",
+        "120 g",
+    )
+
+
+def test_a_weighed_food_does_not_say_its_weight_twice() -> None:
+    line = pull_groups([_pull(units=2900, unit="g", pack="kg", left_over=0)], METRIC)[0].lines[0]
+    assert (line.amount, line.that_is, line.left_over) == ("2.9 kg", "", "")
+
+
+def test_nothing_to_pull_says_none_and_keeps_the_note() -> None:
+    line = pull_groups([_pull(units=0, grams=0, packs=0, note="Short by 1.8 kg")], METRIC)[0].lines
+    assert (line[0].amount, line[0].that_is, line[0].note) == ("none", "", "Short by 1.8 kg")
+
+
+def test_lines_are_gathered_by_place_for_one_trip() -> None:
+    pulls = [_pull(), _pull(name="Rice", storage="dry store"), _pull(name="Leek")]
+    groups = pull_groups(pulls, METRIC)
+    assert [(group.storage, [line.name for line in group.lines]) for group in groups] == [
+        ("walk-in", ["Onion", "Leek"]),
+        ("dry store", ["Rice"]),
+    ]
+
+
+def test_expected_buffer_and_total_stand_apart() -> None:
+    lunch = service_views(example_sheet(), METRIC)[0]
+    soup = lunch.dishes[0]
+    assert (soup.expected, soup.buffer, soup.total) == ("31.5", "+5", "37")
+    assert (lunch.covers, lunch.due, lunch.doors, lunch.date) == ("90 covers", "11:00", "11:30", "")
+
+
+def test_a_service_of_another_day_names_its_day() -> None:
+    sheet = example_sheet()
+    later = replace(sheet.services[0], date=sheet.date.replace(day=10), due=1440 + 660)
+    view = service_views(replace(sheet, services=(later,)), METRIC)[0]
+    assert view.date == "Wed 10 Mar"
+    assert view.due == "11:00 next day"
+
+
+def test_the_total_of_labor_is_the_sum_of_its_lines() -> None:
+    sheet = replace(
+        example_sheet(), labor=(("A", 60, 5, 4, 3, 480, 100.0), ("B", 30, 1, 2, 0, 240, 1000.5))
+    )
+    total = labor_total(sheet)
+    assert (total.hands_on, total.set_up, total.changeover) == ("1 h 30", "6 min", "6 min")
+    assert (total.waiting, total.paid, total.wages) == ("3 min", "12 h", "1,100.50")
+
+
+def test_what_batching_saved_is_said_as_it_is() -> None:
+    sheet = replace(example_sheet(), saved_minutes=120, dish_by_dish_minutes=600)
+    assert saving(sheet) == ("Batching saves 2 h, 20% of the same work done dish by dish (10 h).")
+    assert saving(replace(sheet, saved_minutes=-30)).startswith("Batching costs 30 min more")
+    assert saving(replace(sheet, saved_minutes=0)).startswith("Batching saves nothing")
+    assert "unequal work" in saving(replace(sheet, comparable=False))
+    assert saving(replace(sheet, dish_by_dish_minutes=0)) == ""
+
+
+def test_how_sure_names_proof_or_bound() -> None:
+    proven = Objective("labor", 600, 600, True, 0.0, "x")
+    bounded = Objective("labor", 600, 540, False, 0.1, "one set-up a family")
+    open_ = Objective("freshness", 30, 0, False, 30.0, "none")
+    sheet = replace(example_sheet(), objective=(proven, bounded, open_))
+    terms = term_views(sheet)
+    assert terms[0].sure.startswith("Proven")
+    assert terms[1].value == "10 h"
+    assert terms[1].sure == (
+        "At most 10% could still be saved: no plan goes below 9 h (one set-up a family)."
+    )
+    assert terms[2].sure == "Not proven: nothing rules out 0."
+    assert how_sure(sheet).startswith("1 of 3 lines")
+    assert how_sure(replace(sheet, objective=(proven,))).startswith("Every line")
+
+
+def test_a_bare_sheet_has_a_view_too() -> None:
+    view = kitchen_view(one_cook_sheet(), METRIC)
+    assert view.services == ()
+    assert view.saving == ""

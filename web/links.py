@@ -1,0 +1,64 @@
+"""Where pages point, so that the same templates serve a server's paths and files on disk."""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Self
+from urllib.parse import quote
+
+STYLESHEET = "/static/prepwright.css"
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One of several ways to see a page, such as its units: a link, or the one in force."""
+
+    label: str
+    href: str
+    current: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Links:
+    """Addresses of the pages of one plan.
+
+    ``home`` leads to the list of plans, where there is one. ``stylesheet`` is not used by pages
+    that carry their style. ``choices`` are offered on every page, in the order given.
+    """
+
+    kitchen: str
+    wall: str
+    cook: Callable[[str], str]
+    home: str | None = None
+    stylesheet: str = STYLESHEET
+    choices: tuple[Choice, ...] = ()
+
+    @classmethod
+    def under(cls, prefix: str, *, home: str | None = "/", query: str = "") -> Self:
+        """Addresses on a server: ``prefix``, ``prefix/wall`` and ``prefix/cooks/<id>``.
+
+        Parameters
+        ----------
+        prefix
+            Path of the plan, without a slash at its end.
+        home
+            Path of the list of plans.
+        query
+            Kept on every address of the plan: ``units=us``.
+        """
+        tail = f"?{query}" if query else ""
+        return cls(
+            kitchen=f"{prefix}{tail}",
+            wall=f"{prefix}/wall{tail}",
+            cook=lambda cook: f"{prefix}/cooks/{quote(cook, safe='')}{tail}",
+            home=home,
+        )
+
+    @classmethod
+    def files(cls) -> Self:
+        """Names of files side by side in one folder."""
+        return cls(kitchen="kitchen.html", wall="wall.html", cook=cook_file)
+
+
+def cook_file(cook: str) -> str:
+    """File name of a cook's sheet."""
+    return f"cook-{quote(cook, safe='')}.html"

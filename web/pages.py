@@ -1,0 +1,240 @@
+"""Pages and the chart as text: sheet values in, HTML or SVG out.
+
+No page needs JavaScript. With ``inline_style`` a page carries its style and opens as a file;
+without it the page links to the style sheet and holds under a content security policy of
+``default-src 'self'``.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from markupsafe import Markup
+
+from planner.sheet.types import CookSheet, KitchenSheet
+from web.chart.axis import FLAG_SIZE
+from web.chart.layout import PAPER, SCREEN, chart, charts
+from web.chart.rows import SIZE, TITLE_SIZE, UPRIGHT_SIZE
+from web.chart.shapes import Chart
+from web.engine import render, stylesheet
+from web.links import STYLESHEET, Links
+from web.presenters.clock import long_date
+from web.presenters.cook import cook_view, counted
+from web.presenters.kitchen import kitchen_view
+from web.presenters.plans import PlanEntry, plan_views
+from web.presenters.preferences import Preferences
+
+__all__ = [
+    "Links",
+    "PlanEntry",
+    "Preferences",
+    "lane_chart_svg",
+    "render_cook",
+    "render_index",
+    "render_kitchen",
+    "render_problem",
+    "render_wall",
+    "stylesheet",
+]
+
+_METRIC = Preferences()
+
+_PATTERNS = ("lead", "unattended", "line", "station")
+"""Bars with a pattern of their own; work is solid, a break is blank."""
+
+
+@dataclass(frozen=True, slots=True)
+class _NavCook:
+    """A cook in the page's navigation."""
+
+    id: str
+    name: str
+
+
+def render_kitchen(
+    sheet: KitchenSheet,
+    links: Links,
+    inline_style: bool = False,
+    preferences: Preferences = _METRIC,
+) -> str:
+    """The whole kitchen's page: services, troubles, cooks, chart, pull list, labor, how sure.
+
+    Parameters
+    ----------
+    sheet
+        Masses in grams, times in minutes after midnight of its day.
+    links
+        Where the page's links lead.
+    inline_style
+        Whether the page carries its style sheet.
+    preferences
+        Units and clock of the reader.
+    """
+    return render(
+        "kitchen.html",
+        view=kitchen_view(sheet, preferences),
+        charts=_embedded(sheet, preferences, PAPER, "chart"),
+        **_frame(sheet, links, inline_style, "kitchen"),
+    )
+
+
+def render_cook(
+    sheet: KitchenSheet,
+    cook_id: str,
+    links: Links,
+    inline_style: bool = False,
+    preferences: Preferences = _METRIC,
+) -> str:
+    """The sheet of one cook, to be pinned to the wall; parameters as for `render_kitchen`.
+
+    Raises
+    ------
+    LookupError
+        The sheet has no cook with that id.
+    """
+    cook = _cook(sheet, cook_id)
+    return render(
+        "cook.html",
+        cook=cook_view(sheet, cook, preferences),
+        **_frame(sheet, links, inline_style, cook_id),
+    )
+
+
+def render_wall(
+    sheet: KitchenSheet,
+    links: Links,
+    inline_style: bool = False,
+    preferences: Preferences = _METRIC,
+) -> str:
+    """The lane chart by itself, for a screen on the wall; parameters as for `render_kitchen`."""
+    return render(
+        "wall.html",
+        date=long_date(sheet.date),
+        screen_charts=_embedded(sheet, preferences, SCREEN, "screen"),
+        paper_charts=_embedded(sheet, preferences, PAPER, "paper"),
+        **_frame(sheet, links, inline_style, "wall"),
+    )
+
+
+def render_index(
+    plans: Sequence[PlanEntry],
+    *,
+    stylesheet_href: str = STYLESHEET,
+    inline_style: bool = False,
+    start: str = "",
+    preferences: Preferences = _METRIC,
+) -> str:
+    """The list of plans, newest day first as given; empty, it says what to do.
+
+    Parameters
+    ----------
+    start
+        How a plan is made here, in one sentence, such as the command or the page for it.
+    """
+    return render(
+        "index.html",
+        plans=plan_views(plans),
+        count=counted(len(plans), "plan", "plans"),
+        start=start,
+        preferences=preferences,
+        style=stylesheet() if inline_style else "",
+        stylesheet=stylesheet_href,
+    )
+
+
+def render_problem(
+    status: int,
+    title: str,
+    detail: str,
+    remedy: str,
+    *,
+    stylesheet_href: str = STYLESHEET,
+    inline_style: bool = False,
+    home: str | None = "/",
+) -> str:
+    """An error as a page: what went wrong, with which value, and what to do about it."""
+    return render(
+        "problem.html",
+        status=status,
+        title=title,
+        detail=detail,
+        remedy=remedy,
+        home=home,
+        style=stylesheet() if inline_style else "",
+        stylesheet=stylesheet_href,
+    )
+
+
+def lane_chart_svg(
+    sheet: KitchenSheet,
+    preferences: Preferences = _METRIC,
+    *,
+    shape: float = SCREEN,
+    prefix: str = "chart-",
+) -> str:
+    """The lane chart as an SVG element: cooks' lanes, then equipment, services' lines, a legend.
+
+    It carries its fills, so that it also stands alone as a file; the pages' style sheet replaces
+    them on dark screens.
+
+    Parameters
+    ----------
+    shape
+        Width by height of the place the chart is for.
+    prefix
+        Begins every id in the SVG; two charts on one page need two.
+    """
+    return _svg(chart(sheet, preferences, shape), prefix)
+
+
+def _svg(drawn: Chart, prefix: str) -> str:
+    patterns = {style: f"url(#{prefix}fill-{style})" for style in _PATTERNS}
+    return render(
+        "lane_chart.svg",
+        chart=drawn,
+        prefix=prefix,
+        fills={"work": "#3d2338", "break": "#fff", **patterns},
+        size=f"{SIZE:g}",
+        title_size=f"{TITLE_SIZE:g}",
+        upright_size=f"{UPRIGHT_SIZE:g}",
+        flag_size=f"{FLAG_SIZE:g}",
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Embedded:
+    """A chart as part of a page."""
+
+    title: str
+    svg: Markup
+
+
+def _embedded(
+    sheet: KitchenSheet, preferences: Preferences, shape: float, name: str
+) -> list[_Embedded]:
+    return [
+        # Markup of our own template, which escapes what people wrote.
+        _Embedded(drawn.title, Markup(_svg(drawn, f"{name}-{number}-")))  # noqa: S704
+        for number, drawn in enumerate(charts(sheet, preferences, shape), start=1)
+    ]
+
+
+def _cook(sheet: KitchenSheet, cook_id: str) -> CookSheet:
+    for cook in sheet.cooks:
+        if cook.cook == cook_id:
+            return cook
+    known = ", ".join(cook.cook for cook in sheet.cooks) or "none"
+    raise LookupError(f"cook '{cook_id}' is not on this sheet; choose one of: {known}")
+
+
+def _frame(
+    sheet: KitchenSheet, links: Links, inline_style: bool, current: str
+) -> dict[str, object]:
+    """What every page of one plan has around its own content."""
+    return {
+        "kitchen": sheet.kitchen,
+        "links": links,
+        "current": current,
+        "nav_cooks": [_NavCook(cook.cook, cook.name) for cook in sheet.cooks],
+        "style": stylesheet() if inline_style else "",
+        "stylesheet": links.stylesheet,
+    }

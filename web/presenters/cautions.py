@@ -1,0 +1,69 @@
+"""Cautions: the whole wording once on a sheet, its head beside each batch it belongs to.
+
+Fourteen batches that all need a knife would otherwise carry the same sentence fourteen times, and
+what is always there is not read.
+"""
+
+import re
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from planner.sheet.cautions import CLEAN_FIRST, WASH_HANDS
+from planner.sheet.types import SheetBatch
+
+_SHORT = 32
+_IN_LEAD = frozenset({WASH_HANDS, CLEAN_FIRST})
+_ALLERGENS = "Allergens:"
+_HEAD_END = re.compile(r"[:;,.]")
+
+
+@dataclass(frozen=True, slots=True)
+class CautionView:
+    """One caution in full, its head apart, with the batches it belongs to."""
+
+    head: str
+    rest: str
+    batches: str
+
+
+def caution_heads(batch: SheetBatch) -> tuple[str, ...]:
+    """Heads beside a batch, without those its lead and its allergens say already."""
+    return tuple(
+        dict.fromkeys(
+            caution_head(text)
+            for text in batch.cautions
+            if text not in _IN_LEAD and not text.startswith(_ALLERGENS)
+        )
+    )
+
+
+def caution_head(text: str) -> str:
+    """The first words, up to a stop: ``Knife`` of ``Knife: fingertips curled``."""
+    if len(text) <= _SHORT:
+        return text.rstrip(".")
+    return _HEAD_END.split(text, maxsplit=1)[0].strip()
+
+
+def caution_views(batches: Iterable[SheetBatch]) -> tuple[CautionView, ...]:
+    """Every caution once, in the order of its first batch."""
+    numbers: dict[str, list[int]] = {}
+    for batch in batches:
+        for text in batch.cautions:
+            numbers.setdefault(_without_names(text), []).append(batch.number)
+    return tuple(
+        CautionView(caution_head(text), text[len(caution_head(text)) :], _listed(found))
+        for text, found in numbers.items()
+    )
+
+
+def _without_names(text: str) -> str:
+    """Which allergens stands on batch and label; what to do about them is always the same."""
+    if not text.startswith(_ALLERGENS):
+        return text
+    _names, stop, duty = text.partition(". ")
+    return f"{_ALLERGENS} {duty[:1].lower()}{duty[1:]}" if stop and duty else text
+
+
+def _listed(numbers: list[int]) -> str:
+    word = "batch" if len(numbers) == 1 else "batches"
+    return f"{word} {', '.join(str(number) for number in numbers)}"

@@ -1,0 +1,105 @@
+"""One cook's morning, in the order it happens."""
+
+from dataclasses import dataclass
+
+from planner.sheet.types import Away, CookSheet, KitchenSheet, SheetBatch
+from web.presenters.batches import BatchView, batch_view
+from web.presenters.cautions import CautionView, caution_views
+from web.presenters.clock import ClockText, clock, duration, long_date, short_date, span, until
+from web.presenters.preferences import Preferences
+from web.presenters.pulls import PullGroup, pull_groups
+
+
+@dataclass(frozen=True, slots=True)
+class AwayView:
+    """A break, a stretch on the line or the station set-up."""
+
+    kind: str
+    start: ClockText
+    until: str
+    when: str
+    length: str
+
+
+@dataclass(frozen=True, slots=True)
+class DayLine:
+    """One line of the day: a batch, or a stretch away from prep."""
+
+    batch: BatchView | None
+    away: AwayView | None
+
+
+@dataclass(frozen=True, slots=True)
+class CookView:
+    """Everything a cook's sheet shows."""
+
+    id: str
+    name: str
+    initials: str
+    kitchen: str
+    date: str
+    day_name: str
+    shift: str
+    breaks: tuple[AwayView, ...]
+    set_up: tuple[str, ...]
+    pulls: tuple[PullGroup, ...]
+    day: tuple[DayLine, ...]
+    batch_count: str
+    cautions: tuple[CautionView, ...]
+    hands_on: str
+    changeover: str
+    finish: str
+    late: str
+
+
+def cook_view(sheet: KitchenSheet, cook: CookSheet, preferences: Preferences) -> CookView:
+    """The sheet of ``cook`` in the reader's units and clock."""
+    late = sum(batch.late > 0 for batch in cook.batches)
+    return CookView(
+        id=cook.cook,
+        name=cook.name,
+        initials=cook.initials,
+        kitchen=sheet.kitchen,
+        date=long_date(sheet.date),
+        day_name=short_date(sheet.date),
+        shift=span(cook.shift_start, cook.shift_end, preferences),
+        breaks=tuple(
+            _away(away, preferences) for away in cook.away if away.kind != "station set-up"
+        ),
+        set_up=cook.set_up,
+        pulls=pull_groups(cook.pulls, preferences),
+        day=_day(cook, preferences),
+        batch_count=counted(len(cook.batches), "batch", "batches"),
+        cautions=caution_views(cook.batches),
+        hands_on=duration(cook.hands_on),
+        changeover=duration(cook.changeover),
+        finish=str(clock(cook.finish, preferences)) if cook.finish is not None else "",
+        late=f"{late} late" if late else "",
+    )
+
+
+def counted(number: int, one: str, many: str) -> str:
+    """A number with its noun: ``1 batch``, ``3 batches``."""
+    return f"{number} {one if number == 1 else many}"
+
+
+def _day(cook: CookSheet, preferences: Preferences) -> tuple[DayLine, ...]:
+    entries: list[SheetBatch | Away] = [*cook.batches, *cook.away]
+    # What a cook is called away to comes before a batch of the same minute.
+    entries.sort(key=lambda entry: (entry.start, isinstance(entry, SheetBatch)))
+    return tuple(
+        DayLine(batch_view(entry, preferences), None)
+        if isinstance(entry, SheetBatch)
+        else DayLine(None, _away(entry, preferences))
+        for entry in entries
+    )
+
+
+def _away(away: Away, preferences: Preferences) -> AwayView:
+    return AwayView(
+        kind=away.kind[:1].upper() + away.kind[1:],
+        start=clock(away.start, preferences),
+        until=until(away.start, away.end, preferences),
+        when=span(away.start, away.end, preferences),
+        length=duration(away.end - away.start),
+    )

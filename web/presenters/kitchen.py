@@ -1,0 +1,83 @@
+"""The whole kitchen's morning on one page."""
+
+from dataclasses import dataclass
+
+from planner.sheet.types import KitchenSheet
+from web.presenters.clock import duration, long_date, span
+from web.presenters.cook import CookView, cook_view, counted
+from web.presenters.labor import (
+    LaborRow,
+    TermView,
+    how_sure,
+    labor_rows,
+    labor_total,
+    saving,
+    term_views,
+)
+from web.presenters.preferences import Preferences
+from web.presenters.pulls import PullGroup, pull_groups
+from web.presenters.services import ServiceView, service_views
+
+
+@dataclass(frozen=True, slots=True)
+class Fact:
+    """One figure of the page's head, with its name."""
+
+    name: str
+    value: str
+
+
+@dataclass(frozen=True, slots=True)
+class KitchenView:
+    """Everything the kitchen page shows."""
+
+    kitchen: str
+    date: str
+    facts: tuple[Fact, ...]
+    services: tuple[ServiceView, ...]
+    alerts: tuple[str, ...]
+    troubles: tuple[str, ...]
+    remedies: tuple[str, ...]
+    ahead: tuple[str, ...]
+    cooks: tuple[CookView, ...]
+    pulls: tuple[PullGroup, ...]
+    labor: tuple[LaborRow, ...]
+    labor_total: LaborRow
+    currency: str
+    saving: str
+    terms: tuple[TermView, ...]
+    how_sure: str
+
+
+def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
+    """The whole sheet in the reader's units and clock."""
+    return KitchenView(
+        kitchen=sheet.kitchen,
+        date=long_date(sheet.date),
+        facts=_facts(sheet, preferences),
+        services=service_views(sheet, preferences),
+        alerts=sheet.alerts,
+        troubles=sheet.troubles,
+        remedies=sheet.remedies,
+        ahead=sheet.ahead,
+        cooks=tuple(cook_view(sheet, cook, preferences) for cook in sheet.cooks),
+        pulls=pull_groups(sheet.pulls, preferences),
+        labor=labor_rows(sheet),
+        labor_total=labor_total(sheet),
+        currency=sheet.currency,
+        saving=saving(sheet),
+        terms=term_views(sheet),
+        how_sure=how_sure(sheet),
+    )
+
+
+def _facts(sheet: KitchenSheet, preferences: Preferences) -> tuple[Fact, ...]:
+    batches = [batch for cook in sheet.cooks for batch in cook.batches]
+    late = sum(batch.late > 0 for batch in batches)
+    return (
+        Fact("Prep", span(sheet.start, sheet.end, preferences)),
+        Fact("Cooks", str(len(sheet.cooks))),
+        Fact("Batches", str(len(batches))),
+        Fact("Labor", duration(sheet.labor_minutes)),
+        Fact("Late", counted(late, "batch", "batches") if late else "none"),
+    )

@@ -1,0 +1,96 @@
+"""What a batch gives: amounts by component, the cuts they take, the labels on their containers."""
+
+from dataclasses import dataclass
+
+from planner.sheet.types import BatchOutput, ContainerLabel, SheetBatch
+from web.presenters.clock import short_date
+from web.presenters.cuts import CutView, cut_view
+from web.presenters.preferences import Preferences
+from web.presenters.quantities import mass, pieces
+from web.presenters.typography import BY
+
+
+@dataclass(frozen=True, slots=True)
+class OutputView:
+    """One component's part of a batch."""
+
+    name: str
+    amount: str
+
+
+@dataclass(frozen=True, slots=True)
+class CutLine:
+    """A cut to make; ``amount`` is empty where the whole batch takes it."""
+
+    cut: CutView
+    amount: str
+
+
+@dataclass(frozen=True, slots=True)
+class LabelView:
+    """What is written on the container."""
+
+    component: str
+    made: str
+    use_by: str
+    allergens: str
+    initials: str
+    containers: str
+    storage: str
+
+
+def output_views(batch: SheetBatch, preferences: Preferences) -> tuple[OutputView, ...]:
+    """Amounts by component; none where the batch gives a single one, which the total covers."""
+    if len(batch.outputs) < 2:
+        return ()
+    return tuple(
+        OutputView(_named(output, batch.outputs), _amount(output, preferences))
+        for output in batch.outputs
+    )
+
+
+def cut_lines(batch: SheetBatch, preferences: Preferences) -> tuple[CutLine, ...]:
+    """Cuts of the batch; with amounts where they differ."""
+    if batch.cut is not None:
+        return (CutLine(cut_view(batch.cut), ""),)
+    grams: dict[CutView, float] = {}
+    for output in batch.outputs:
+        if output.cut is not None:
+            cut = cut_view(output.cut)
+            grams[cut] = grams.get(cut, 0.0) + output.grams
+    return tuple(CutLine(cut, mass(total, preferences)) for cut, total in grams.items())
+
+
+def label_views(batch: SheetBatch) -> tuple[LabelView, ...]:
+    """Every label the batch needs, each once."""
+    labels = [output.label for output in batch.outputs if output.label is not None]
+    if not labels and batch.label is not None:
+        labels = [batch.label]
+    return tuple(_label(label) for label in dict.fromkeys(labels))
+
+
+def _named(output: BatchOutput, outputs: tuple[BatchOutput, ...]) -> str:
+    namesakes = sum(other.name == output.name for other in outputs)
+    return (
+        f"{output.name}, {output.cut.name.lower()}" if output.cut and namesakes > 1 else output.name
+    )
+
+
+def _amount(output: BatchOutput, preferences: Preferences) -> str:
+    weight = mass(output.grams, preferences)
+    if output.pieces is None or not output.piece:
+        return weight
+    return f"{pieces(output.pieces, output.piece)}, {weight}"
+
+
+def _label(label: ContainerLabel) -> LabelView:
+    count = f"{label.containers}{BY}" if label.containers else ""
+    return LabelView(
+        component=label.component,
+        made=short_date(label.made),
+        use_by=short_date(label.use_by),
+        allergens=", ".join(label.allergens) or "none declared",
+        initials=label.initials,
+        containers=f"{count}{label.container}" if label.container else "",
+        storage=label.storage,
+    )

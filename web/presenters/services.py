@@ -1,0 +1,49 @@
+"""Services with expected portions, buffer and total apart."""
+
+from dataclasses import dataclass
+
+from planner.sheet.types import KitchenSheet, ServiceLine
+from web.presenters.clock import clock, short_date
+from web.presenters.preferences import Preferences
+from web.presenters.quantities import portions
+
+
+@dataclass(frozen=True, slots=True)
+class DishView:
+    """One dish of a service."""
+
+    name: str
+    expected: str
+    buffer: str
+    total: str
+
+
+@dataclass(frozen=True, slots=True)
+class ServiceView:
+    """One service. ``date`` is empty where it is on the day of the sheet."""
+
+    name: str
+    date: str
+    covers: str
+    due: str
+    doors: str
+    dishes: tuple[DishView, ...]
+
+
+def service_views(sheet: KitchenSheet, preferences: Preferences) -> tuple[ServiceView, ...]:
+    """All services of the sheet, as given."""
+    return tuple(_service(service, sheet, preferences) for service in sheet.services)
+
+
+def _service(service: ServiceLine, sheet: KitchenSheet, preferences: Preferences) -> ServiceView:
+    return ServiceView(
+        name=service.name,
+        date="" if service.date == sheet.date else short_date(service.date),
+        covers=f"{service.covers} covers" if service.covers != 1 else "1 cover",
+        due=str(clock(service.due, preferences)),
+        doors=str(clock(service.doors, preferences)),
+        dishes=tuple(
+            DishView(name, portions(expected), f"+{buffer}" if buffer else "0", str(total))
+            for name, expected, buffer, total in service.dishes
+        ),
+    )
