@@ -1,0 +1,214 @@
+"""Pages as people see them: on a phone, a tablet, a desk, a wall screen, and on paper.
+
+Pictures are left in ``tests/artefacts`` to be looked at.
+"""
+
+import re
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from tests.web.example import example_sheet
+from web.links import Links
+from web.pages import (
+    PlanEntry,
+    render_cook,
+    render_index,
+    render_kitchen,
+    render_problem,
+    render_wall,
+)
+
+pytest.importorskip("playwright")
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, sync_playwright
+
+pytestmark = pytest.mark.browser
+
+_ARTEFACTS = Path(__file__).parent.parent / "artefacts"
+_SCREENS = {
+    "phone": (360, 740),
+    "tablet": (768, 1024),
+    "desktop": (1280, 900),
+    "wall": (1920, 1080),
+}
+_MOST_PAGES = {"cook": 2, "wall": 2, "kitchen": 8}
+_MM_PER_PX = 25.4 / 96
+"""A CSS pixel is 1/96 in. Source: CSS Values and Units Level 4, absolute lengths."""
+
+
+def _pages() -> dict[str, str]:
+    sheet = example_sheet()
+    links = Links.files()
+    found = {
+        "kitchen": render_kitchen(sheet, links, inline_style=True),
+        "wall": render_wall(sheet, links, inline_style=True),
+        "index": render_index(
+            [PlanEntry(sheet.kitchen, sheet.date, "kitchen.html", "ready", "58 batches, 3 late")],
+            inline_style=True,
+        ),
+        "empty": render_index([], inline_style=True),
+        "problem": render_problem(
+            404,
+            "No such plan",
+            "Plan 9 is not here.",
+            "Choose one from the list.",
+            inline_style=True,
+        ),
+    }
+    for cook in sheet.cooks:
+        found[f"cook-{cook.cook}"] = render_cook(sheet, cook.cook, links, inline_style=True)
+    return found
+
+
+_PAGES = _pages()
+_COOKS = [name for name in _PAGES if name.startswith("cook-")]
+
+
+@pytest.fixture(scope="module")
+def browser() -> Iterator[Browser]:
+    with sync_playwright() as playwright:
+        found = playwright.chromium.launch(
+            executable_path="/usr/bin/chromium", args=["--no-sandbox"]
+        )
+        yield found
+        found.close()
+
+
+@pytest.fixture(scope="module")
+def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """Pages as files side by side, opened without a server."""
+    place = tmp_path_factory.mktemp("sheets")
+    for name, html in _PAGES.items():
+        (place / f"{name}.html").write_text(html, encoding="utf-8")
+    _ARTEFACTS.mkdir(exist_ok=True)
+    return place
+
+
+def _open(browser: Browser, folder: Path, name: str, size: tuple[int, int], scheme: str) -> Page:
+    page = browser.new_page(
+        viewport={"width": size[0], "height": size[1]},
+        color_scheme="dark" if scheme == "dark" else "light",
+    )
+    page.goto((folder / f"{name}.html").as_uri())
+    return page
+
+
+@pytest.mark.parametrize("name", list(_PAGES))
+@pytest.mark.parametrize("screen", list(_SCREENS))
+def test_no_page_scrolls_sideways(browser: Browser, folder: Path, name: str, screen: str) -> None:
+    page = _open(browser, folder, name, _SCREENS[screen], "light")
+    page.screenshot(path=_ARTEFACTS / f"{name}-{screen}.png", full_page=name != "wall")
+    wide, room = page.evaluate(
+        "[document.documentElement.scrollWidth, document.documentElement.clientWidth]"
+    )
+    page.close()
+    assert wide <= room
+
+
+@pytest.mark.parametrize("name", list(_PAGES))
+@pytest.mark.parametrize("screen", list(_SCREENS))
+def test_no_word_leaves_its_box(browser: Browser, folder: Path, name: str, screen: str) -> None:
+    """Cells and boxes are never narrower than what stands in them."""
+    page = _open(browser, folder, name, _SCREENS[screen], "light")
+    spilled = page.evaluate(
+        """() => {
+            const hidden = one => one.closest('thead')
+                && getComputedStyle(one.closest('thead')).clipPath !== 'none';
+            return [...document.querySelectorAll('td, th, dd, li, p, h1, h2, h3')]
+                .filter(one => one.scrollWidth > one.clientWidth + 1 && one.clientWidth > 1
+                    && getComputedStyle(one).display !== 'inline' && !hidden(one))
+                .map(one => `${one.tagName}: ${one.textContent.trim().slice(0, 60)}`);
+        }"""
+    )
+    page.close()
+    assert spilled == []
+
+
+@pytest.mark.parametrize("name", list(_PAGES))
+@pytest.mark.parametrize(("screen", "scheme"), [("phone", "light"), ("desktop", "dark")])
+def test_axe_finds_nothing(
+    browser: Browser, folder: Path, name: str, screen: str, scheme: str
+) -> None:
+    page = _open(browser, folder, name, _SCREENS[screen], scheme)
+    results = Axe().run(page)
+    page.close()
+    assert results.violations_count == 0, results.generate_report()
+
+
+@pytest.mark.parametrize("name", list(_PAGES))
+def test_what_is_tapped_is_large_enough(browser: Browser, folder: Path, name: str) -> None:
+    """48 px each way, but for links within a line of text."""
+    page = _open(browser, folder, name, _SCREENS["phone"], "light")
+    small = page.evaluate(
+        """() => [...document.querySelectorAll('a, label, button')]
+            .filter(one => getComputedStyle(one).display !== 'inline'
+                && !one.classList.contains('skip'))
+            .map(one => [one.textContent.trim().slice(0, 40), one.getBoundingClientRect()])
+            .filter(([, box]) => box.height < 48 || box.width < 48)
+            .map(([text, box]) => `${text}: ${box.width} x ${box.height}`)"""
+    )
+    page.close()
+    assert small == []
+
+
+def test_the_keyboard_reaches_the_content_first_and_shows_where_it_is(
+    browser: Browser, folder: Path
+) -> None:
+    page = _open(browser, folder, "cook-ines", _SCREENS["desktop"], "light")
+    page.keyboard.press("Tab")
+    text, outline = page.evaluate(
+        """() => { const one = document.activeElement;
+            return [one.textContent, getComputedStyle(one).outlineWidth]; }"""
+    )
+    page.close()
+    assert text == "Skip to the content"
+    assert outline == "3px"
+
+
+def test_the_wall_shows_all_cooks_at_once(browser: Browser, folder: Path) -> None:
+    page = _open(browser, folder, "wall", _SCREENS["wall"], "light")
+    bottom = page.locator(".chart-room.screen-only").first.bounding_box()
+    size = page.evaluate(
+        """() => { const chart = document.querySelector('.screen-only .chart');
+            return 18 * chart.getBoundingClientRect().width / chart.viewBox.baseVal.width; }"""
+    )
+    page.close()
+    assert bottom is not None
+    assert bottom["y"] + bottom["height"] <= 1080
+    assert size >= 14, "words on the wall are too small to be read from a step away"
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", ["kitchen", "wall", *_COOKS])
+def test_sheets_print_on_few_pages(browser: Browser, folder: Path, name: str, paper: str) -> None:
+    page = _open(browser, folder, name, _SCREENS["desktop"], "light")
+    target = _ARTEFACTS / f"{name}-{paper}.pdf"
+    page.pdf(path=target, format=paper)
+    page.close()
+    pages = len(re.findall(rb"/Type\s*/Page\b", target.read_bytes()))
+    assert 1 <= pages <= _MOST_PAGES[name.partition("-")[0]]
+
+
+@pytest.mark.parametrize("name", _COOKS)
+def test_paper_hides_what_only_screens_need(browser: Browser, folder: Path, name: str) -> None:
+    page = _open(browser, folder, name, _SCREENS["desktop"], "light")
+    page.emulate_media(media="print")
+    shown = page.locator(".nav, .skip, .foot, .screen-only").filter(visible=True).count()
+    ink = page.evaluate("getComputedStyle(document.body).color")
+    page.close()
+    assert shown == 0
+    assert ink == "rgb(0, 0, 0)"
+
+
+def test_cuts_are_drawn_at_their_true_size(browser: Browser, folder: Path) -> None:
+    page = _open(browser, folder, "cook-ines", _SCREENS["desktop"], "light")
+    page.emulate_media(media="print")
+    sides = page.evaluate(
+        "[...document.querySelectorAll('.face')].map(one => one.getBoundingClientRect().height)"
+    )
+    page.close()
+    millimetres = [side * _MM_PER_PX for side in sides]
+    # Medium dice and large dice of the onion, the example's first cuts with a set size.
+    assert millimetres[:2] == pytest.approx([12.7, 19.05], abs=0.05)
