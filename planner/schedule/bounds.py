@@ -25,18 +25,18 @@ _ASSIGNMENT = "each task to its cook, one set-up and least changeover per cook a
 def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
     """Bounds without any solving."""
     problem = tables.problem
-    jobs = set(range(len(problem.jobs))) - tables.impossible
-    sure = score.short == 0
+    possible = set(range(len(problem.jobs))) - tables.impossible
+    # Only with nothing short is it certain what is made: all that is wanted.
+    sure = tables.wanted if score.short == 0 else frozenset()
     tardiness = finish = 0
     for index, task in enumerate(problem.tasks):
-        # A job that might be left short binds nothing.
-        if sure and task.lot in jobs:
+        if task.lot in sure:
             end = tables.earliest[index] + tables.least[index]
             finish = max(finish, end - problem.start)
             if task.due is not None:
                 tardiness += task.due_weight * max(0, end - task.due)
-    short = short_portions(tables, jobs)
-    labor = sum(tables.least) if sure else 0
+    short = short_portions(tables, possible)
+    labor = sum(tables.least[i] for i, task in enumerate(problem.tasks) if task.lot in sure)
     return {
         Term.SHORT: Bound(Term.SHORT, score.short, short, "what no plan can make"),
         Term.TARDINESS: Bound(Term.TARDINESS, score.tardiness, tardiness, _STATIC),
@@ -146,6 +146,7 @@ def assignment_bound(tables: Tables, score: Score, effort: Effort) -> Bound:
     solver.parameters.num_workers = effort.threads
     solver.parameters.interleave_search = effort.threads > 1
     solver.parameters.random_seed = effort.seed
+    solver.parameters.catch_sigint_signal = False
     solver.parameters.max_time_in_seconds = effort.seconds
     solver.parameters.max_deterministic_time = effort.deterministic
     status = solver.solve(model)

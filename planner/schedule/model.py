@@ -127,6 +127,7 @@ def _solver(effort: Effort, seconds: float, deterministic: float) -> cp_model.Cp
     parameters = solver.parameters
     parameters.num_workers = effort.threads
     parameters.random_seed = effort.seed
+    parameters.catch_sigint_signal = False  # Ctrl-C is for the program to answer
     parameters.max_time_in_seconds = max(0.01, seconds)
     parameters.max_deterministic_time = max(1e-4, deterministic)
     parameters.interleave_search = effort.threads > 1

@@ -4,7 +4,7 @@ from collections import defaultdict
 from dataclasses import dataclass
 
 from planner.schedule.leads import lead_between, needs_clean
-from planner.schedule.problem import Hold, Problem, Wait
+from planner.schedule.problem import Problem, Wait
 from planner.schedule.timetable import Lead
 
 
@@ -23,8 +23,8 @@ class Tables:
         other jobs are left out.
     urgency
         Per task: the latest start that lets everything after it be on time, by least minutes.
-    useful
-        Per job: something is served by it or by what needs it.
+    wanted
+        Jobs that serve somebody, and what those need: without them something is short.
     """
 
     problem: Problem
@@ -41,6 +41,7 @@ class Tables:
     urgency: tuple[int, ...]
     needed_by: tuple[tuple[int, ...], ...]
     impossible: frozenset[int]
+    wanted: frozenset[int]
 
     def lead(self, before: int | None, after: int) -> Lead:
         """Lead between two tasks of one cook, cleaning apart; ``before`` None: the first task."""
@@ -98,6 +99,7 @@ def tables_of(problem: Problem) -> Tables:
         urgency=urgency,
         needed_by=tuple(tuple(needed_by[j]) for j in range(len(problem.jobs))),
         impossible=_impossible(problem, earliest, latest, least, needed_by),
+        wanted=_wanted(problem),
     )
 
 
@@ -187,6 +189,16 @@ def _impossible(
     return frozenset(found)
 
 
-def spans(hold: Hold) -> bool:
-    """Tell whether a hold covers more than one task."""
-    return hold.first != hold.last
+def _wanted(problem: Problem) -> frozenset[int]:
+    stack = [
+        index
+        for index, job in enumerate(problem.jobs)
+        if any(s.portions > 0 and problem.promises[s.promise].weight > 0 for s in job.serves)
+    ]
+    found: set[int] = set()
+    while stack:
+        job = stack.pop()
+        if job not in found:
+            found.add(job)
+            stack.extend(problem.jobs[job].needs)
+    return frozenset(found)

@@ -10,6 +10,7 @@ from dataclasses import dataclass, field
 from ortools.sat.python import cp_model
 
 from planner.schedule.assemble import Incumbent
+from planner.schedule.score import short_portions
 from planner.schedule.tables import Tables
 
 Linear = cp_model.LinearExpr | int
@@ -94,10 +95,12 @@ def add_variables(
     freed = frozenset(free) - tables.impossible
     crew = frozenset(workers)
     problem = tables.problem
-    keep_all = not _may_drop(tables, incumbent)
+    # With nothing short, leaving out what is wanted can never pay. Where something is short, a job
+    # that serves only what is short anyway may be labor for nothing.
+    kept = frozenset() if short_portions(tables, set(incumbent.done)) else tables.wanted
     out = Variables(model, tables, incumbent, freed, crew, {}, {})
     for job in sorted(freed):
-        out.present[job] = True if keep_all else model.new_bool_var(f"made{job}")
+        out.present[job] = True if job in kept else model.new_bool_var(f"made{job}")
         out.hint(out.present[job], int(job in incumbent.done))
         for task in problem.jobs[job].tasks:
             out.windows[task] = _window(out, task, reach)
@@ -107,11 +110,6 @@ def add_variables(
             if problem.tasks[task].lot not in freed:
                 out.tasks[task] = _frozen_task(out, task)
     return out
-
-
-def _may_drop(tables: Tables, incumbent: Incumbent) -> bool:
-    """Whether leaving a job out can ever pay: not while every job that can be made is made."""
-    return len(incumbent.done) < len(tables.problem.jobs) - len(tables.impossible)
 
 
 def _window(out: Variables, task: int, reach: int | None) -> tuple[int, int]:
