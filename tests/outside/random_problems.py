@@ -41,7 +41,6 @@ class _Parts:
     horizon: int
     families: int
     ovens: int
-    all_wanted: bool
     tasks: list[Task] = field(default_factory=list)
     waits: list[Wait] = field(default_factory=list)
     holds: list[Hold] = field(default_factory=list)
@@ -102,11 +101,8 @@ def _lot(draw: st.DrawFn, parts: _Parts, most: int) -> None:
     needs = draw(st.sampled_from([(), *((other,) for other in range(lot))]))
     if draw(st.booleans()) and needs:
         parts.waits.append(Wait(parts.jobs[needs[0]].tasks[-1], first))
-    wanted_by: list[tuple[int, ...]] = [(0,), (1,), (0, 1), (0, 1)]
-    hindrance = ["" for _ in range(15)]
-    if not parts.all_wanted:
-        wanted_by.append(())
-        hindrance.append("nothing to make it of")
+    wanted_by: list[tuple[int, ...]] = [(), (0,), (1,), (0, 1), (0, 1)]
+    hindrance = [*("" for _ in range(15)), "nothing to make it of"]
     serves = tuple(
         Serving(promise, draw(st.sampled_from(("rice", "sauce"))), draw(st.integers(1, 3)))
         for promise in draw(st.sampled_from(wanted_by))
@@ -123,13 +119,8 @@ def _lot(draw: st.DrawFn, parts: _Parts, most: int) -> None:
 
 
 @st.composite
-def tiny_problems(
-    draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4, all_wanted: bool = False
-) -> Problem:
-    """A problem of two cooks and up to ``most_tasks`` tasks within ``minutes``.
-
-    ``all_wanted``: leaving any lot makes something short, so whoever can make all does.
-    """
+def tiny_problems(draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4) -> Problem:
+    """A problem of two cooks and up to ``most_tasks`` tasks within ``minutes``."""
     start, horizon = 480, 480 + minutes
     drawn = [
         Family(
@@ -142,7 +133,7 @@ def tiny_problems(
         for _ in range(draw(st.integers(1, 3)))
     ]
     families = tuple(dict.fromkeys(drawn))  # the same family twice would be two families
-    parts = _Parts(start, horizon, len(families), draw(st.integers(1, 2)), all_wanted)
+    parts = _Parts(start, horizon, len(families), draw(st.integers(1, 2)))
     count = draw(st.integers(min(3, most_tasks), most_tasks))
     while len(parts.tasks) < count:
         _lot(draw, parts, count - len(parts.tasks))
