@@ -10,46 +10,16 @@ from dataclasses import replace
 from ortools.sat.python import cp_model
 
 from planner.schedule.assemble import Choice, assemble, incumbent_of
-from planner.schedule.model import Effort, improve
+from planner.schedule.effort import Effort
+from planner.schedule.model import improve
 from planner.schedule.problem import Changeovers, Problem
-from planner.schedule.score import score_of, short_portions
+from planner.schedule.score import score_of
 from planner.schedule.tables import Tables, tables_of
 from planner.schedule.timetable import Bound, Score, Term, Timetable
 from planner.schedule.variables import Linear
 
-_STATIC = "least minutes along each chain of waits, whoever does it"
 _NO_LEADS = "the same kitchen with free set-ups, changeovers and cleaning"
 _ASSIGNMENT = "each task to its cook, one set-up and least changeover per cook and family"
-
-
-def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
-    """Bounds without any solving."""
-    problem = tables.problem
-    possible = set(range(len(problem.jobs))) - tables.impossible
-    # Only with nothing short is it certain what is made: all that is wanted.
-    sure = tables.wanted if score.short == 0 else frozenset()
-    tardiness = finish = 0
-    for index, task in enumerate(problem.tasks):
-        if task.lot in sure:
-            end = tables.earliest[index] + tables.least[index]
-            finish = max(finish, end - problem.start)
-            if task.due is not None:
-                tardiness += task.due_weight * max(0, end - task.due)
-    short = short_portions(tables, possible)
-    labor = sum(tables.least[i] for i, task in enumerate(problem.tasks) if task.lot in sure)
-    return {
-        Term.SHORT: Bound(Term.SHORT, score.short, short, "what no plan can make"),
-        Term.TARDINESS: Bound(Term.TARDINESS, score.tardiness, tardiness, _STATIC),
-        Term.LABOR: Bound(Term.LABOR, score.labor, labor, "least minutes of every task"),
-        Term.FRESHNESS: Bound(Term.FRESHNESS, score.freshness, 0, "no food is too fresh"),
-        Term.FINISH: Bound(Term.FINISH, score.finish, finish, _STATIC),
-    }
-
-
-def tightest(bounds: dict[Term, Bound], found: Bound) -> None:
-    """Keep the larger bound of a term."""
-    if found.bound > bounds[found.term].bound:
-        bounds[found.term] = found
 
 
 def without_leads(

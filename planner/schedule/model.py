@@ -2,11 +2,11 @@
 
 import time
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from ortools.sat.python import cp_model
 
 from planner.schedule.assemble import Choice, Incumbent, assemble
+from planner.schedule.effort import Answer, Effort, Level
 from planner.schedule.objective import Expressions, add_objective
 from planner.schedule.places import add_places
 from planner.schedule.sequences import add_lines, close_leads
@@ -27,37 +27,6 @@ ROUGH_LEVELS: tuple[tuple[Term, ...], ...] = (
 )
 """For a neighbourhood: two solves instead of five. Terms solved together are weighed so that one
 step of an earlier term outweighs the whole range of the later ones (see ``_weigh``)."""
-
-
-@dataclass(frozen=True, slots=True)
-class Effort:
-    """How hard to try: wall seconds and CP-SAT deterministic time in all, threads, seed.
-
-    Each level may use half of what is left, the last one all of it.
-    """
-
-    seconds: float
-    deterministic: float
-    threads: int = 1
-    seed: int = 1
-
-
-@dataclass(frozen=True, slots=True)
-class Level:
-    """One solved level: its terms, the best proven bound of its first term, whether optimal."""
-
-    terms: tuple[Term, ...]
-    bound: int
-    optimal: bool
-
-
-@dataclass(frozen=True, slots=True)
-class Answer:
-    """The best timetable found, the levels solved, and the deterministic time it took."""
-
-    timetable: Timetable | None
-    levels: tuple[Level, ...]
-    deterministic: float
 
 
 def improve(

@@ -1,0 +1,175 @@
+"""Better than constructive: the whole model where it is small, else neighbourhood after
+neighbourhood, and bounds that say how much better any plan could be.
+
+Apart from the constructive part because the solver takes a second to load.
+"""
+
+import random
+from concurrent.futures import ThreadPoolExecutor
+
+from planner.check.timetable import check_timetable
+from planner.schedule.assemble import Choice, Incumbent, assemble, incumbent_of
+from planner.schedule.bounds import assignment_bound, without_leads
+from planner.schedule.effort import Answer, Effort
+from planner.schedule.model import ROUGH_LEVELS, improve
+from planner.schedule.neighbourhoods import Chooser, Neighbourhood
+from planner.schedule.run import Run
+from planner.schedule.score import score_of
+from planner.schedule.simple_bounds import restate, simple_bounds, tightest
+from planner.schedule.tables import Tables
+from planner.schedule.timetable import TERMS, Bound, Score, Term, Timetable
+
+_WHOLE_TASKS = 60
+"""Up to so many tasks the whole problem is tried as one model first."""
+_WHOLE_ARCS = 6_000
+_ROUND = Effort(seconds=1.0, deterministic=0.25)
+_FOREVER = 1e6
+
+
+def refine(run: Run) -> dict[Term, Bound]:
+    """Improve the run's plan until it is proven best or the time is up; returns the bounds."""
+    bounds = _solve_whole(run) if _is_small(run.tables) else _bounds(run)
+    if not all(bound.proven for bound in bounds.values()):
+        _search(run, bounds)
+    return bounds
+
+
+def _is_small(tables: Tables) -> bool:
+    problem = tables.problem
+    arcs = sum(
+        sum(worker in task.minutes for task in problem.tasks) ** 2
+        for worker in range(len(problem.workers))
+    )
+    return len(problem.tasks) <= _WHOLE_TASKS and arcs <= _WHOLE_ARCS
+
+
+def _solve_whole(run: Run) -> dict[Term, Bound]:
+    """Solve everything at once, term by term; what is proven is exact."""
+    tables = run.tables
+    answer = improve(
+        tables,
+        incumbent_of(tables, run.timetable),
+        run.best,
+        range(len(tables.problem.jobs)),
+        range(len(tables.problem.workers)),
+        run.effort(run.left() / 2, run.options.workers),
+    )
+    run.spent += answer.deterministic
+    if answer.timetable is not None:
+        run.offer(answer.timetable, score_of(tables, answer.timetable), "whole model")
+    bounds = simple_bounds(tables, run.best)
+    for level in answer.levels:
+        term = level.terms[0]
+        tightest(bounds, Bound(term, run.best.term(term), level.bound, "the whole model"))
+        if not level.optimal:
+            break
+    return bounds
+
+
+def _bounds(run: Run) -> dict[Term, Bound]:
+    """Bounds of a problem too large to solve whole."""
+    bounds = simple_bounds(run.tables, run.best)
+    worse = any(not bounds[term].proven for term in (Term.SHORT, Term.TARDINESS))
+    if worse:
+        effort = run.effort(run.left() / 6, run.options.workers)
+        for found in without_leads(run.tables, run.timetable, run.best, effort):
+            tightest(bounds, found)
+    if not bounds[Term.LABOR].proven:
+        effort = run.effort(run.left() / 6, run.options.workers)
+        tightest(bounds, assignment_bound(run.tables, run.best, effort))
+    return bounds
+
+
+def _search(run: Run, bounds: dict[Term, Bound]) -> None:
+    """Re-solve neighbourhoods in rounds until the time is up or everything is proven.
+
+    A round's neighbourhoods share no job and all start from the same incumbent, so which thread
+    ends first does not matter: the same seed gives the same plan.
+    """
+    rng = random.Random(run.options.seed)  # noqa: S311 - a search, not a secret
+    chooser = Chooser(run.tables, incumbent_of(run.tables, run.timetable))
+    side = max(1, run.options.workers)
+    with ThreadPoolExecutor(side) as pool:
+        while run.left() > 0.05:
+            if all(restate(bounds[term], run.best).proven for term in TERMS):
+                return
+            picked = _pick(chooser, rng, side)
+            if not picked:
+                return
+            effort = _round_effort(run)
+            incumbent, score = chooser.incumbent, run.best
+            answers = list(
+                pool.map(
+                    lambda part, i=incumbent, s=score, e=effort: improve(
+                        run.tables, i, s, part.jobs, part.workers, e, ROUGH_LEVELS, part.reach
+                    ),
+                    picked,
+                )
+            )
+            run.spent += sum(answer.deterministic for answer in answers) / side + 0.002
+            _take(run, chooser, picked, answers)
+            run.tell("round")
+
+
+def _round_effort(run: Run) -> Effort:
+    if run.options.deterministic_limit is None:
+        return Effort(min(_ROUND.seconds, max(0.05, run.left())), _FOREVER, 1, run.options.seed)
+    return Effort(_FOREVER, min(_ROUND.deterministic, run.left()), 1, run.options.seed)
+
+
+def _pick(chooser: Chooser, rng: random.Random, side: int) -> list[Neighbourhood]:
+    picked: list[Neighbourhood] = []
+    taken: frozenset[int] = frozenset()
+    for _ in range(side):
+        found = chooser.choose(rng, taken)
+        if found.jobs:
+            picked.append(found)
+            taken |= found.jobs
+    return picked
+
+
+def _take(run: Run, chooser: Chooser, picked: list[Neighbourhood], answers: list[Answer]) -> None:
+    """Accept the best of a round, or all of it where the parts go together."""
+    tables = run.tables
+    start = chooser.incumbent
+    before = run.best
+    plans: list[tuple[Score, int, Timetable]] = []
+    for index, answer in enumerate(answers):
+        if answer.timetable is not None:
+            plans.append((score_of(tables, answer.timetable), index, answer.timetable))
+    plans.sort(key=lambda plan: plan[:2])
+    if len(plans) > 1:
+        merged = _merge(tables, start, picked, answers)
+        score = score_of(tables, merged)
+        if score <= plans[0][0] and not check_timetable(tables.problem, merged):
+            plans.insert(0, (score, -1, merged))
+    if plans and plans[0][0] <= before:
+        score, _, timetable = plans[0]
+        run.offer(timetable, score, "neighbourhood search")
+        chooser.incumbent = incumbent_of(tables, timetable)
+    for part, answer in zip(picked, answers, strict=True):
+        helped = answer.timetable is not None and score_of(tables, answer.timetable) < before
+        exhausted = bool(answer.levels) and all(level.optimal for level in answer.levels)
+        chooser.learn(part.kind, helped=helped, exhausted=exhausted)
+
+
+def _merge(
+    tables: Tables, start: Incumbent, picked: list[Neighbourhood], answers: list[Answer]
+) -> Timetable:
+    """Each neighbourhood's jobs as its own answer has them, the rest as before."""
+    choices = {t: Choice(i.worker, i.start, i.end) for t, i in start.by_task.items()}
+    units = dict(start.unit_of)
+    for part, answer in zip(picked, answers, strict=True):
+        if answer.timetable is None:
+            continue
+        after = incumbent_of(tables, answer.timetable)
+        for job in part.jobs:
+            for task in tables.problem.jobs[job].tasks:
+                choices.pop(task, None)
+                for hold in tables.opens[task]:
+                    units.pop(hold, None)
+                item = after.by_task.get(task)
+                if item is not None:
+                    choices[task] = Choice(item.worker, item.start, item.end)
+                    units.update(item.units)
+    return assemble(tables, choices, units)

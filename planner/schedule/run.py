@@ -1,0 +1,108 @@
+"""One search under way: the incumbent, the clock, and who is told."""
+
+import time
+from collections.abc import Callable
+from dataclasses import dataclass, field
+
+from planner.check.timetable import check_timetable
+from planner.schedule.effort import Effort
+from planner.schedule.tables import Tables
+from planner.schedule.timetable import Progress, Score, Timetable
+
+OnProgress = Callable[[Progress], None]
+_FOREVER = 1e6
+
+
+@dataclass(frozen=True, slots=True)
+class SearchOptions:
+    """How long and how to search.
+
+    Attributes
+    ----------
+    seconds
+        Wall-clock limit; ignored where ``deterministic_limit`` is set.
+    deterministic_limit
+        CP-SAT deterministic time, about a second each on a desktop; makes runs repeatable.
+    seed
+        For the choice of neighbourhoods and for CP-SAT.
+    workers
+        Neighbourhoods solved side by side.
+    """
+
+    seconds: float = 10.0
+    deterministic_limit: float | None = None
+    seed: int = 1
+    workers: int = 2
+
+
+@dataclass
+class Run:
+    """What one search knows: the incumbent, the bounds, the clock."""
+
+    tables: Tables
+    options: SearchOptions
+    on_progress: OnProgress | None
+    good_enough: Score | None = None
+    began: float = field(default_factory=time.monotonic)
+    spent: float = 0.0
+    timetable: Timetable = field(default_factory=lambda: Timetable(()))
+    score: Score | None = None
+    history: list[Progress] = field(default_factory=list)
+    stopped: bool = False
+
+    @property
+    def best(self) -> Score:
+        """Score of the incumbent; there is one once the constructive rules have run."""
+        if self.score is None:
+            raise RuntimeError("no plan yet")
+        return self.score
+
+    def elapsed(self) -> float:
+        """Seconds since the search began."""
+        return time.monotonic() - self.began
+
+    def left(self) -> float:
+        """Seconds, or deterministic time, that may still be used."""
+        limit = self.options.deterministic_limit
+        if self.stopped or self._enough():
+            return 0.0
+        return self.options.seconds - self.elapsed() if limit is None else limit - self.spent
+
+    def _enough(self) -> bool:
+        if self.good_enough is None or self.score is None:
+            return False
+        return self.score <= self.good_enough
+
+    def effort(self, share: float, threads: int = 1) -> Effort:
+        """An effort of at most ``share`` (seconds or deterministic time) of what is left."""
+        amount = max(0.01, min(share, self.left()))
+        if self.options.deterministic_limit is None:
+            return Effort(amount, _FOREVER, threads, self.options.seed)
+        return Effort(_FOREVER, amount, threads, self.options.seed)
+
+    def offer(self, timetable: Timetable, score: Score, origin: str) -> bool:
+        """Take a plan that is better, if the independent checker finds nothing wrong with it."""
+        if self.score is not None and score >= self.score:
+            return False
+        if check_timetable(self.tables.problem, timetable):
+            raise RuntimeError(f"the search made a plan that breaks a rule ({origin})")
+        self.timetable, self.score = timetable, score
+        self.history.append(Progress(self.elapsed(), score, origin))
+        self.tell(origin)
+        return True
+
+    def tell(self, origin: str) -> None:
+        """Show the incumbent to whoever listens, and take a wish to stop."""
+        if self.on_progress is not None:
+            progress = Progress(self.elapsed(), self.best, origin)
+            try:
+                self.on_progress(progress)
+            except StopSearch:
+                self.stopped = True
+
+
+class StopSearch(Exception):  # noqa: N818 - a signal, not an error
+    """Raised by a progress callback to end the search with the best plan so far.
+
+    The callback is called with every better plan, and after every round whether better or not.
+    """

@@ -1,0 +1,43 @@
+"""Bounds that need no solving: least minutes along each chain, and what no plan can make."""
+
+from planner.schedule.score import short_portions
+from planner.schedule.tables import Tables
+from planner.schedule.timetable import Bound, Score, Term
+
+_STATIC = "least minutes along each chain of waits, whoever does it"
+
+
+def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
+    """Bounds without any solving."""
+    problem = tables.problem
+    possible = set(range(len(problem.jobs))) - tables.impossible
+    # Only with nothing short is it certain what is made: all that is wanted.
+    sure = tables.wanted if score.short == 0 else frozenset()
+    tardiness = finish = 0
+    for index, task in enumerate(problem.tasks):
+        if task.lot in sure:
+            end = tables.earliest[index] + tables.least[index]
+            finish = max(finish, end - problem.start)
+            if task.due is not None:
+                tardiness += task.due_weight * max(0, end - task.due)
+    short = short_portions(tables, possible)
+    labor = sum(tables.least[i] for i, task in enumerate(problem.tasks) if task.lot in sure)
+    return {
+        Term.SHORT: Bound(Term.SHORT, score.short, short, "what no plan can make"),
+        Term.TARDINESS: Bound(Term.TARDINESS, score.tardiness, tardiness, _STATIC),
+        Term.LABOR: Bound(Term.LABOR, score.labor, labor, "least minutes of every task"),
+        Term.FRESHNESS: Bound(Term.FRESHNESS, score.freshness, 0, "no food is too fresh"),
+        Term.FINISH: Bound(Term.FINISH, score.finish, finish, _STATIC),
+    }
+
+
+def tightest(bounds: dict[Term, Bound], found: Bound) -> None:
+    """Keep the larger bound of a term."""
+    if found.bound > bounds[found.term].bound:
+        bounds[found.term] = found
+
+
+def restate(bound: Bound, score: Score) -> Bound:
+    """The bound against the plan as it is now; valid still, since the plan only got better."""
+    value = score.term(bound.term)
+    return Bound(bound.term, value, min(bound.bound, value), bound.relaxation)
