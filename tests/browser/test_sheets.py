@@ -5,12 +5,13 @@ Pictures are left in ``tests/artefacts`` to be looked at.
 
 import re
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
 
 from tests.web.example import example_sheet
-from web.links import Links
+from web.links import Choice, Links
 from web.pages import (
     PlanEntry,
     render_cook,
@@ -40,7 +41,8 @@ _MM_PER_PX = 25.4 / 96
 
 def _pages() -> dict[str, str]:
     sheet = example_sheet()
-    links = Links.files()
+    choices = (Choice("Metric", "#", current=True), Choice("US units", "#"), Choice("12 h", "#"))
+    links = replace(Links.files(), home="index.html", choices=choices)
     found = {
         "kitchen": render_kitchen(sheet, links, inline_style=True),
         "wall": render_wall(sheet, links, inline_style=True),

@@ -59,7 +59,7 @@ def test_a_service_of_another_day_names_its_day() -> None:
     later = replace(sheet.services[0], date=sheet.date.replace(day=10), due=1440 + 660)
     view = service_views(replace(sheet, services=(later,)), METRIC)[0]
     assert view.date == "Wed 10 Mar"
-    assert view.due == "11:00 next day"
+    assert view.due == "11:00"
 
 
 def test_the_total_of_labor_is_the_sum_of_its_lines() -> None:

@@ -40,8 +40,9 @@ def _service(service: ServiceLine, sheet: KitchenSheet, preferences: Preferences
         name=service.name,
         date="" if service.date == sheet.date else short_date(service.date),
         covers=f"{service.covers} covers" if service.covers != 1 else "1 cover",
-        due=str(clock(service.due, preferences)),
-        doors=str(clock(service.doors, preferences)),
+        # The date stands beside the name, so the times need not say the day again.
+        due=clock(service.due, preferences).time,
+        doors=clock(service.doors, preferences).time,
         dishes=tuple(
             DishView(name, portions(expected), f"+{buffer}" if buffer else "0", str(total))
             for name, expected, buffer, total in service.dishes
