@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from planner.check.quantities import check_quantities
 from planner.check.timetable import check_timetable
 from planner.kitchen.document import Kitchen
 from planner.labor.dish_by_dish import dish_by_dish
@@ -71,16 +72,13 @@ def plan_morning(
     workload = workload_of(kit, demands, quantities)
     search = SearchOptions(chosen.seconds, chosen.deterministic_limit, chosen.seed, chosen.workers)
     solution = solve(workload.problem, search, on_progress)
-    violations = check_timetable(workload.problem, solution.timetable)
-    if violations:
-        raise BrokenPlanError("; ".join(violation.text for violation in violations[:5]))
     tables = tables_of(workload.problem)
     troubles = troubles_of(kit, workload, tables, solution.timetable)
     minutes = cook_minutes(kit, workload.problem, solution.timetable)
     separate = dish_by_dish(kit, demands, quantities)
     deterministic = None if chosen.deterministic_limit is None else chosen.remedy_seconds
     small = SearchOptions(chosen.remedy_seconds, deterministic, chosen.seed, chosen.workers)
-    return Plan(
+    plan = Plan(
         kitchen=kitchen.name,
         date=date,
         demands=demands,
@@ -98,3 +96,15 @@ def plan_morning(
         troubles=troubles,
         remedies=remedies_of(kit, workload, solution, troubles, small) if chosen.remedies else (),
     )
+    _verify(kitchen, plan)
+    return plan
+
+
+def _verify(kitchen: Kitchen, plan: Plan) -> None:
+    """Let the independent checker go over the timetable, then over quantities and lots."""
+    violations = (
+        *check_timetable(plan.workload.problem, plan.solution.timetable),
+        *check_quantities(kitchen, plan),
+    )
+    if violations:
+        raise BrokenPlanError("; ".join(str(violation) for violation in violations[:5]))

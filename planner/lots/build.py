@@ -14,7 +14,7 @@ from planner.lots.tasks import Board, LotWork, add_tasks, longest_wait, stage_mi
 from planner.lots.types import Lot, LotShare, Workload
 from planner.quantities.compute import all_draws
 from planner.quantities.making import Kitchenry
-from planner.quantities.supply import allot, supplies_of
+from planner.quantities.supply import allotments_of
 from planner.quantities.types import Quantities
 from planner.schedule.problem import Changeovers, Job, Problem, Wait
 
@@ -79,13 +79,9 @@ def _drafts(
     kit: Kitchenry, demands: tuple[DishDemand, ...], quantities: Quantities, *, pooled: bool
 ) -> list[Draft]:
     draws = all_draws(kit, demands, quantities.needs)
-    supplies = {
-        item: supplies_of(kit.catalog, kit.converter, item, kit.date)
-        for item in {draw.ingredient for draw in draws}
-    }
-    allotted = allot(draws, supplies)
+    allotted = allotments_of(kit.catalog, kit.converter, draws, kit.date)
     portions = [p for need in quantities.needs for p in portions_of(need, allotted)]
-    stages = stages_of(kit.catalog, quantities.needs, portions, pooled=pooled)
+    stages = stages_of(kit.catalog, portions, pooled=pooled)
     return draft_lots(kit, quantities, stages)
 
 

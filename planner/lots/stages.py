@@ -10,6 +10,7 @@ from itertools import pairwise
 
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component
+from planner.kitchen.route import step_fraction
 from planner.quantities.supply import Allotment
 from planner.quantities.types import ComponentNeed, Credit, Making
 
@@ -101,22 +102,20 @@ def portions_of(
 
 
 def stages_of(
-    catalog: Catalog, needs: Iterable[ComponentNeed], portions: Iterable[Portion], *, pooled: bool
+    catalog: Catalog, portions: Iterable[Portion], *, pooled: bool
 ) -> dict[StageKey, Stage]:
     """Group what every portion wants, step by step.
 
     Not ``pooled``, every dish has its stages to itself, as a kitchen works that preps dish by dish.
     """
-    by_component = {need.component: need for need in needs}
     stages: dict[StageKey, Stage] = {}
     for portion in portions:
         component = catalog.components[portion.component]
-        fractions = {s.index: s.fraction for s in by_component[portion.component].steps}
         making = portion.making
         out = portion.grams
         steps: list[StageNeed] = []
         for index in reversed(range(making.first_step, len(component.route))):
-            fraction = fractions.get(index, 1.0)
+            fraction = step_fraction(catalog, component, index).fraction
             if index < making.last_step:
                 steps.append(StageNeed(portion, index, out / fraction, out))
             out /= fraction

@@ -13,7 +13,7 @@ from planner.quantities.effort import Efforts
 from planner.quantities.making import ComponentDay, Kitchenry, component_day
 from planner.quantities.order import consumers_first
 from planner.quantities.pulls import pull_lines
-from planner.quantities.supply import Draw, draws_of
+from planner.quantities.supply import Draw, allotments_of, draws_of
 from planner.quantities.timing import Calendar
 from planner.quantities.types import Alert, ComponentNeed, Quantities, Want
 from planner.quantities.wants import demands_of, dish_wants
@@ -36,8 +36,7 @@ def quantities_of(kit: Kitchenry) -> tuple[tuple[DishDemand, ...], Quantities]:
     days = _flow(kit, demands, TrimPool())
     if any(taken.may_use for c in kit.catalog.kitchen.components for taken in c.inputs):
         needs = [day.need for day in days]
-        pool = trim_pool(kit.catalog, kit.converter, kit.efforts, kit.calendar, needs)
-        days = _flow(kit, demands, pool)
+        days = _flow(kit, demands, _trim(kit, all_draws(kit, demands, needs), needs))
     needs = [day.need for day in days if day.need.wants or day.need.makings]
     pulls, alerts = pull_lines(kit, all_draws(kit, demands, needs))
     return demands, Quantities(
@@ -46,6 +45,13 @@ def quantities_of(kit: Kitchenry) -> tuple[tuple[DishDemand, ...], Quantities]:
         alerts=(*alerts, *_missed(days), *_expired(kit, days)),
         ahead=_ahead(kit, days),
         by_component={need.component: need for need in needs},
+    )
+
+
+def _trim(kit: Kitchenry, draws: list[Draw], needs: list[ComponentNeed]) -> TrimPool:
+    allotted = allotments_of(kit.catalog, kit.converter, draws, kit.date)
+    return trim_pool(
+        kit.catalog, kit.converter, kit.efforts, kit.calendar, kit.date, needs, allotted
     )
 
 
@@ -118,13 +124,12 @@ def _expired(kit: Kitchenry, days: list[ComponentDay]) -> list[Alert]:
 
 
 def _ahead(kit: Kitchenry, days: list[ComponentDay]) -> tuple[str, ...]:
-    """What starts on a later day, once per component and day."""
-    lines: dict[tuple[int, str], str] = {}
+    """What starts on later days, one line per day, in the order of the names."""
+    names: dict[int, set[str]] = defaultdict(set)
     for day in days:
-        for start, want in day.later:
-            on = kit.date + dt.timedelta(days=start)
-            key = (start, day.need.component)
-            lines.setdefault(
-                key, f"{day.need.name} for {want.consumer_name}: starts {on.isoformat()}"
-            )
-    return tuple(text for _, text in sorted(lines.items()))
+        for start, _ in day.later:
+            names[start].add(day.need.name)
+    return tuple(
+        f"{(kit.date + dt.timedelta(days=start)).isoformat()}: {', '.join(sorted(found))}"
+        for start, found in sorted(names.items())
+    )

@@ -8,7 +8,6 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
@@ -133,7 +132,6 @@ def started_the_day_before() -> Kitchen:
     return Kitchen.model_validate(file)
 
 
-@pytest.mark.xfail(reason="a step that nothing passes today is taken to lose nothing tomorrow")
 def test_what_starts_today_allows_for_what_is_lost_tomorrow() -> None:
     kitchen = started_the_day_before()
     plan = unscheduled(kitchen, kitchen.as_of)
