@@ -1,6 +1,7 @@
 """By-products that stand in for raw stock: what there is of them, and when."""
 
-from collections.abc import Iterable
+import datetime as dt
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.kitchen.catalog import Catalog
@@ -8,13 +9,17 @@ from planner.kitchen.conversion import Converter
 from planner.kitchen.foods import Component, Input
 from planner.kitchen.route import food_yield
 from planner.quantities.effort import Efforts
-from planner.quantities.order import made_of
+from planner.quantities.order import Precedence, consumers_first, made_of
+from planner.quantities.supply import Allotment, keeps_through
 from planner.quantities.timing import Calendar
-from planner.quantities.types import ComponentNeed, Credit
+from planner.quantities.types import ComponentNeed, Credit, Making, StepNeed
 
 ON_HAND = "on hand"
 _SLACK = 60
 """Minutes between the earliest a trim can be there and when it is counted on."""
+
+Allotted = Mapping[tuple[str, int, str], Sequence[Allotment]]
+"""Supplies by (consumer, making index, ingredient)."""
 
 
 @dataclass(slots=True)
@@ -31,21 +36,32 @@ class _Heap:
 class TrimPool:
     """By-products of the day, each gram given out once, in time or not at all."""
 
-    def __init__(self, heaps: Iterable[_Heap] = ()) -> None:
+    def __init__(self, heaps: Iterable[_Heap] = (), precedence: Precedence | None = None) -> None:
         self._heaps = sorted(heaps, key=lambda heap: (heap.ready, heap.component, heap.step))
+        self._precedence = precedence
 
-    def take(self, wanted: Input, grams: float, by: int) -> tuple[Credit, ...]:
-        """Credits for up to ``grams`` of an input that is needed at ``by`` (minutes)."""
+    def take(self, consumer: str, wanted: Input, grams: float, by: int) -> tuple[Credit, ...]:
+        """Credits for up to ``grams`` of an input that ``consumer`` needs at ``by`` (minutes).
+
+        Trim of what is itself made with the consumer's help is not for it: each would have to be
+        there before the other.
+        """
         found: list[Credit] = []
         for heap in self._heaps:
             if grams <= 1e-6:
                 break
-            if heap.by_product in wanted.may_use and heap.ready <= by and heap.left > 1e-6:
-                taken = min(grams, heap.left)
-                heap.left -= taken
-                grams -= taken
-                found.append(Credit(heap.by_product, heap.component, heap.step, taken))
+            if heap.by_product not in wanted.may_use or heap.ready > by or heap.left <= 1e-6:
+                continue
+            if heap.component != ON_HAND and not self._comes_first(heap.component, consumer):
+                continue
+            taken = min(grams, heap.left)
+            heap.left -= taken
+            grams -= taken
+            found.append(Credit(heap.by_product, heap.component, heap.step, taken))
         return tuple(found)
+
+    def _comes_first(self, source: str, consumer: str) -> bool:
+        return self._precedence is None or self._precedence.put(source, consumer)
 
 
 def trim_pool(
@@ -53,43 +69,84 @@ def trim_pool(
     converter: Converter,
     efforts: Efforts,
     calendar: Calendar,
+    date: dt.date,
     needs: Iterable[ComponentNeed],
+    allotted: Allotted,
 ) -> TrimPool:
     """By-products on hand, and those today's work will leave.
 
     Components whose own quantity falls when a credit is given (they go into the input that the
     by-product replaces) are left out, so that no credit eats what it is made of. Trim of a step
-    counts as there an hour after its bare minutes, with all before it on the route, have passed,
-    and not before food that must be fresh may be cut: raw stock is the better choice for a pot that
-    would have to wait.
+    counts as there an hour after its bare minutes, with all before it on the route, have passed
+    since its food is there, and not before food that must be fresh may be cut: raw stock is the
+    better choice for a pot that would have to wait. Food that nobody has leaves no trim.
     """
     heaps = [
         _Heap(stock.item, ON_HAND, -1, -1_000_000, converter.grams(stock.item, stock.amount))
         for stock in catalog.kitchen.raw_stock
-        if catalog.ingredients[stock.item].by_product
+        if catalog.ingredients[stock.item].by_product and keeps_through(stock, date)
     ]
-    circular = _replaced(catalog)
     hours = calendar.hours.get(0)
-    if hours is None:
-        return TrimPool(heaps)
-    opens = hours.opens + catalog.kitchen.rules.station_set_up_minutes
-    for need in needs:
-        if need.component in circular:
-            continue
-        component = catalog.components[need.component]
-        ready = opens
-        for step in need.steps:
-            ready += efforts.of(component, step.index).quickest(step.grams_in)
-            entry = food_yield(catalog, component, step.index)
-            if entry is None or component.makes is not None or step.grams_in <= step.grams_out:
+    if hours is not None:
+        circular = _replaced(catalog)
+        by_component = {need.component: need for need in needs}
+        finished: dict[str, int] = {}
+        for name in reversed(consumers_first(catalog)):
+            need = by_component.get(name)
+            if need is None or not need.steps:
                 continue
-            loss = step.grams_in - step.grams_out
-            there = max(ready + _SLACK, _fresh_from(component, step.index, need))
-            heaps += [
-                _Heap(trim.item, need.component, step.index, there, loss * trim.share)
-                for trim in entry.trim
-            ]
-    return TrimPool(heaps)
+            component = catalog.components[name]
+            begin = max(
+                hours.opens + catalog.kitchen.rules.station_set_up_minutes,
+                *(finished.get(taken.item, 0) for taken in component.inputs),
+            )
+            supplied = [_supplied(m, i, name, allotted) for i, m in enumerate(need.makings)]
+            minutes = 0
+            for step in need.steps:
+                minutes += efforts.of(component, step.index).quickest(step.grams_in)
+                if name not in circular:
+                    heaps += _heaps(catalog, need, step, supplied, (begin, minutes))
+            finished[name] = max(begin, *(come for _, come in supplied)) + minutes
+    return TrimPool(heaps, Precedence(catalog))
+
+
+def _heaps(
+    catalog: Catalog,
+    need: ComponentNeed,
+    step: StepNeed,
+    supplied: Sequence[tuple[float, int]],
+    pace: tuple[int, int],
+) -> Iterator[_Heap]:
+    """Trim of one step, making by making.
+
+    ``pace`` is when work can begin and the bare minutes from there to the end of the step.
+    """
+    component = catalog.components[need.component]
+    entry = food_yield(catalog, component, step.index)
+    if entry is None or component.makes is not None or step.grams_in <= step.grams_out:
+        return
+    begin, minutes = pace
+    fresh = _fresh_from(component, step.index, need)
+    whole = sum(m.grams for m in need.makings if m.first_step <= step.index < m.last_step)
+    for making, (there, come) in zip(need.makings, supplied, strict=True):
+        if not making.first_step <= step.index < making.last_step:
+            continue
+        ready = max(max(begin, come) + minutes + _SLACK, fresh)
+        loss = (step.grams_in - step.grams_out) * making.grams / whole * there
+        for trim in entry.trim:
+            yield _Heap(trim.item, need.component, step.index, ready, loss * trim.share)
+
+
+def _supplied(making: Making, index: int, component: str, allotted: Allotted) -> tuple[float, int]:
+    """What fraction of a making has its raw food, and when the last of that comes (minutes)."""
+    there, at = 1.0, 0
+    for item, _ in making.draws:
+        for part in allotted.get((component, index, item), ()):
+            if part.supply.available:
+                at = max(at, part.supply.at)
+            else:
+                there = min(there, part.begin)
+    return there, at
 
 
 def _fresh_from(component: Component, step: int, need: ComponentNeed) -> int:

@@ -13,7 +13,7 @@ from planner.kitchen.hours import DAY
 from planner.kitchen.route import step_fraction
 from planner.quantities.credits import TrimPool
 from planner.quantities.effort import Efforts
-from planner.quantities.netting import Piece, net_stock, part_of
+from planner.quantities.netting import Piece, Shelf, part_of
 from planner.quantities.timing import Calendar, StepTiming, timings
 from planner.quantities.types import (
     ComponentNeed,
@@ -59,9 +59,10 @@ def component_day(
         step_fraction(kit.catalog, component, i).fraction for i in range(len(component.route))
     )
     prepared = [s for s in kit.catalog.kitchen.prepared if s.item == component.id]
-    pieces, stock, expired = net_stock(list(wants), prepared, fractions, kit.converter, kit.date)
+    shelf = Shelf(prepared, fractions, kit.converter, kit.date)
+    pieces = [piece for want in sorted(wants, key=lambda w: w.due) for piece in shelf.serve(want)]
     notes: list[str] = []
-    pieces += _par_piece(kit, component, pieces, prepared, notes)
+    pieces += _par_pieces(kit, component, pieces, shelf, notes)
     makings, later = _split(kit, component, pieces)
     makings, later = _for_days(kit, component, makings, later, notes)
     makings += _rounded_up(kit, component, makings, notes)
@@ -70,7 +71,7 @@ def component_day(
         component=component.id,
         name=component.name,
         wants=tuple(wants),
-        stock=tuple(stock),
+        stock=shelf.used,
         to_make=sum(making.grams for making in makings),
         makings=tuple(makings),
         steps=_steps(kit, component, fractions, makings),
@@ -92,7 +93,7 @@ def component_day(
                 (item, _passed_on(component, piece.want, piece.grams, grams, start))
                 for item, grams in _input_grams(kit, component, fractions, piece.grams)
             ]
-    return ComponentDay(need, tuple(passed), tuple(expired), tuple(starts))
+    return ComponentDay(need, tuple(passed), shelf.expired, tuple(starts))
 
 
 def _timing(kit: Kitchenry, component: Component, piece: Piece) -> tuple[StepTiming, ...]:
@@ -115,28 +116,42 @@ def _own_want(kit: Kitchenry, component: Component, reason: Reason, grams: float
     )
 
 
-def _par_piece(
+def _par_pieces(
     kit: Kitchenry,
     component: Component,
     pieces: Sequence[Piece],
-    prepared: Sequence[PreparedStock],
+    shelf: Shelf,
     notes: list[str],
 ) -> list[Piece]:
-    """What brings the component up to par beyond what the day's wants make anyway."""
+    """What brings the component up to par beyond what the day's wants make anyway.
+
+    Due by the end of the first day on which it can be ready if it is begun today: what brines over
+    night is up to par tomorrow.
+    """
     if component.par is None:
         return []
     par = kit.converter.grams(component.id, component.par)
-    on_hand = sum(
-        kit.converter.grams(component.id, stock.amount)
-        for stock in prepared
-        if stock.after_step is None and stock.use_by >= kit.date
-    )
-    extra = par - on_hand - sum(piece.grams for piece in pieces if piece.want.day == 0)
+    made = sum(piece.grams for piece in pieces if piece.want.day == 0)
+    extra = par - shelf.finished_in_date() - made
     if extra <= 1e-6:
         return []
     notes.append(f"brought up to its par of {component.par}")
-    due = kit.calendar.closes(0)
-    return [Piece(_own_want(kit, component, Reason.PAR, extra, due), extra)]
+    want = _own_want(kit, component, Reason.PAR, extra, kit.calendar.closes(0))
+    return [
+        replace(piece, want=_ready_in_time(kit, component, piece))
+        for piece in shelf.serve(want, finished=False)
+    ]
+
+
+def _ready_in_time(kit: Kitchenry, component: Component, piece: Piece) -> Want:
+    """The kitchen's own want, moved to the first closing time that the route can meet."""
+    want = piece.want
+    for day in range(kit.catalog.kitchen.rules.lookahead_days + 2):
+        due = kit.calendar.closes(day)
+        again = replace(want, due=due, doors=due, until=due + _GRACE)
+        if _timing(kit, component, replace(piece, want=again))[piece.first_step].day >= 0:
+            return again
+    return want
 
 
 def _split(
@@ -264,7 +279,7 @@ def _with_draws(
     given: list[Credit] = []
     wanted = _input_grams(kit, component, fractions, making.grams)
     for taken, (item, grams) in zip(component.inputs, wanted, strict=True):
-        credited = pool.take(taken, grams, making.start) if taken.may_use else ()
+        credited = pool.take(component.id, taken, grams, making.start) if taken.may_use else ()
         given += credited
         draws.append((item, grams - sum(credit.grams for credit in credited)))
     return replace(making, draws=tuple(draws), credits=tuple(given))
@@ -283,7 +298,7 @@ def _passed_on(component: Component, want: Want, grams: float, item_grams: float
         due=due,
         until=part.until,
         doors=part.doors,
-        day=due // DAY,
+        day=max(0, due // DAY),  # what should have begun before is begun today
         lateness_weight=part.lateness_weight,
         shares=part.shares,
     )

@@ -1,6 +1,8 @@
 """Counted stock against wants: first to go off is first to be used."""
 
 import datetime as dt
+import math
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from planner.kitchen.conversion import Converter
@@ -18,60 +20,87 @@ class Piece:
 
 
 @dataclass(slots=True)
-class _Shelf:
+class _Batch:
     stock: PreparedStock
     left: float
     """Grams: finished, or as they are after their step."""
+    rest: float
+    """Yield of the rest of the route."""
+    used: float = 0.0
 
 
-def net_stock(
-    wants: list[Want],
-    prepared: list[PreparedStock],
-    fractions: tuple[float, ...],
-    converter: Converter,
-    date: dt.date,
-) -> tuple[list[Piece], list[StockUse], list[PreparedStock]]:
-    """Cover wants, earliest due first, from finished then from part-made stock.
+class Shelf:
+    """Counted stock of one component; what is given out is gone.
 
-    Stock serves a want if its use-by is on or after the day of the service. Part-made stock after
-    step k counts for what the rest of the route makes of it. Returns what is still to be made, the
-    stock used, and finished stock that is past its use-by on the planned day.
+    Finished stock goes before part-made, and what goes off first before what keeps. Stock serves a
+    want if its use-by is on or after the day of the want. Part-made stock after step k counts for
+    what the rest of the route makes of it.
     """
-    shelves = [
-        _Shelf(stock, converter.grams(stock.item, stock.amount))
-        for stock in sorted(prepared, key=lambda s: (-(s.after_step or 10_000), s.use_by))
-    ]
-    expired = [s.stock for s in shelves if s.stock.use_by < date]
-    used: dict[int, float] = {}
-    pieces: list[Piece] = []
-    for want in sorted(wants, key=lambda w: w.due):
-        served = date + dt.timedelta(days=want.day)
+
+    def __init__(
+        self,
+        prepared: Iterable[PreparedStock],
+        fractions: tuple[float, ...],
+        converter: Converter,
+        date: dt.date,
+    ) -> None:
+        self._date = date
+        self._batches = [
+            _Batch(
+                stock,
+                converter.grams(stock.item, stock.amount),
+                1.0 if stock.after_step is None else math.prod(fractions[stock.after_step :]),
+            )
+            for stock in sorted(prepared, key=lambda s: (-(s.after_step or 10_000), s.use_by))
+        ]
+
+    def serve(self, want: Want, *, finished: bool = True) -> list[Piece]:
+        """What is still to be made of a want; not ``finished``, only part-made stock counts."""
+        served = self._date + dt.timedelta(days=want.day)
         missing = want.grams
-        for index, shelf in enumerate(shelves):
-            if missing <= 1e-6 or shelf.left <= 1e-6 or shelf.stock.use_by < served:
+        pieces: list[Piece] = []
+        for batch in self._batches:
+            after = batch.stock.after_step
+            if missing <= 1e-6 or batch.left <= 1e-6 or batch.stock.use_by < served:
                 continue
-            after = shelf.stock.after_step
-            rest = 1.0
-            for fraction in fractions[len(fractions) if after is None else after :]:
-                rest *= fraction
-            taken = min(missing, shelf.left * rest)
-            shelf.left -= taken / rest
-            used[index] = used.get(index, 0.0) + taken / rest
+            if after is None and not finished:
+                continue
+            taken = min(missing, batch.left * batch.rest)
+            batch.left -= taken / batch.rest
+            batch.used += taken / batch.rest
             missing -= taken
             if after is not None:
                 pieces.append(Piece(part_of(want, taken), taken, after))
         if missing > 1e-6:
             pieces.append(Piece(part_of(want, missing), missing))
-    uses = [
-        StockUse(
-            shelves[i].stock.item,
-            grams,
-            shelves[i].stock.use_by.isoformat(),
-            shelves[i].stock.after_step,
+        return pieces
+
+    def finished_in_date(self) -> float:
+        """Finished grams that may be served on the planned day, given out or not."""
+        return sum(
+            batch.left + batch.used
+            for batch in self._batches
+            if batch.stock.after_step is None and batch.stock.use_by >= self._date
         )
-        for i, grams in sorted(used.items())
-    ]
-    return pieces, uses, expired
+
+    @property
+    def used(self) -> tuple[StockUse, ...]:
+        """What was given out, batch by batch."""
+        return tuple(
+            StockUse(
+                batch.stock.item,
+                batch.used,
+                batch.stock.use_by.isoformat(),
+                batch.stock.after_step,
+            )
+            for batch in self._batches
+            if batch.used > 0
+        )
+
+    @property
+    def expired(self) -> tuple[PreparedStock, ...]:
+        """What is past its use-by on the planned day."""
+        return tuple(b.stock for b in self._batches if b.stock.use_by < self._date)
 
 
 def part_of(want: Want, grams: float) -> Want:

@@ -2,13 +2,13 @@
 
 import datetime as dt
 from collections import defaultdict
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.kitchen.base import clock_minutes
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
-from planner.kitchen.day import DeliveryState
+from planner.kitchen.day import DeliveryState, RawStock
 from planner.quantities.types import ComponentNeed, Supply
 
 
@@ -58,7 +58,7 @@ def supplies_of(
     on_hand = [
         Supply(converter.grams(ingredient, s.amount), 0, f"on hand since {s.received.isoformat()}")
         for s in stock
-        if s.received <= date and (s.use_by is None or s.use_by >= date)
+        if keeps_through(s, date)
     ]
     coming = [
         Supply(
@@ -70,6 +70,11 @@ def supplies_of(
         if d.item == ingredient and d.date == date and d.state is DeliveryState.EXPECTED
     ]
     return (*on_hand, *coming)
+
+
+def keeps_through(stock: RawStock, date: dt.date) -> bool:
+    """Whether stock is there on ``date`` and not past its use-by."""
+    return stock.received <= date and (stock.use_by is None or stock.use_by >= date)
 
 
 def allot(
@@ -102,3 +107,11 @@ def allot(
                 Allotment(got / draw.grams, 1.0, missing)
             )
     return found
+
+
+def allotments_of(
+    catalog: Catalog, converter: Converter, draws: Sequence[Draw], date: dt.date
+) -> dict[tuple[str, int, str], list[Allotment]]:
+    """Give out to ``draws`` what there is of each ingredient on ``date``; keys as :func:`allot`."""
+    items = {draw.ingredient for draw in draws}
+    return allot(draws, {item: supplies_of(catalog, converter, item, date) for item in items})

@@ -54,7 +54,7 @@ def dish_wants(
         if len(per_portion) > 1:
             joint = joint_grams(catalog.kitchen, catalog.services[service], per_portion)
             # Whatever else sells, the dearest of the dishes is covered for its own total.
-            joint = max(joint, max(line.grams * line.demand.total for line in group))
+            joint = max(joint, *(line.grams * line.demand.total for line in group))
         joint = _whole_pieces(group, joint)
         wants[item] += [_want(line, joint / separate) for line in group if line.demand.total]
     return wants
