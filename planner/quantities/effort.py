@@ -17,6 +17,8 @@ class Effort:
 
     Attributes
     ----------
+    fraction
+        Mass out / mass in.
     minutes_per_gram, minutes_per_lot
         Hands-on book minutes, on grams going in and once per lot.
     unattended, finish
@@ -30,6 +32,7 @@ class Effort:
     """
 
     operation: Operation
+    fraction: float
     minutes_per_gram: float
     minutes_per_lot: float
     unattended: int
@@ -68,10 +71,10 @@ class Efforts:
         operation = self._catalog.operations[step.operation]
         per_gram, per_lot = self._rate(component, index, operation)
         # A vessel must take what is in it at its largest: rice goes in dry and comes out swollen.
-        swell = max(1.0, step_fraction(self._catalog, component, index).fraction)
+        fraction = step_fraction(self._catalog, component, index).fraction
         units = tuple(
             self._grams(component, use.holds or self._catalog.equipment[use.equipment].holds)
-            / swell
+            / max(1.0, fraction)
             for use in operation.equipment
         )
         limits = [
@@ -84,6 +87,7 @@ class Efforts:
         unattended = step.unattended_minutes
         return Effort(
             operation=operation,
+            fraction=fraction,
             minutes_per_gram=per_gram,
             minutes_per_lot=per_lot,
             unattended=operation.unattended_minutes if unattended is None else unattended,

@@ -109,6 +109,7 @@ def _walk_back(
         if index < len(component.route) - 1:
             end -= component.route[index].min_wait_minutes
         effort = efforts.of(component, index)
+        grams /= effort.fraction
         start = calendar.latest_start(end, StepMinutes.of(effort, grams), margin)
         found.append(StepTiming(start, end))
         end = start

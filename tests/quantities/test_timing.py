@@ -159,3 +159,10 @@ def test_a_step_on_much_food_takes_no_longer_than_its_first_lot() -> None:
     effort = kit.efforts.of(kit.catalog.components["ham"], 0)
     assert StepMinutes.of(effort, 1500.0) == StepMinutes.of(effort, 500.0)
     assert StepMinutes.of(effort, 500.0) == StepMinutes(5 + 30 + 4, 5, stretches=True)
+
+
+def test_a_step_takes_as_long_as_what_goes_into_it() -> None:
+    """A kilo of ham after a loss of half: two kilos are trimmed, for twenty minutes."""
+    trim = work("trim", yields=[{"food": "pork", "fraction": 0.5}])
+    file = kitchen([trim, work("cut")], "trim", "cut")
+    assert starts(file, 12 * 60) == [12 * 60 - 10 - 20, 12 * 60 - 10]
