@@ -61,7 +61,7 @@ def draft_lots(
         ]
         by_stage[key] = made
         drafts += made
-    _link_steps(drafts, by_stage)
+    _link_steps(drafts)
     _link_components(kit, drafts, quantities)
     _link_trim(kit, drafts)
     return drafts
@@ -122,33 +122,26 @@ def _cut(parts: list[Slice], largest: float) -> list[Division]:
     return [Division(tuple(share))] * count
 
 
-def _order(part: Slice) -> tuple[bool, int, int, str, int]:
-    portion = part.need.portion
-    return (
-        bool(portion.missing),
-        part.need.due,
-        portion.release,
-        portion.component,
-        portion.making_index,
-    )
+def _link_steps(drafts: list[Draft]) -> None:
+    """Each step takes its own food from the step before it; part-made food comes from stock.
 
-
-def _link_steps(drafts: list[Draft], by_stage: dict[StageKey, list[Draft]]) -> None:
-    """Each step takes from the step before it; part-made food from stock."""
-    children: dict[StageKey, list[tuple[Slice, Draft]]] = defaultdict(list)
+    Of a lot that holds food for several components, each goes on with its own part.
+    """
+    made: dict[tuple[int, int], list[Source]] = defaultdict(list)
     for draft in drafts:
         for part in draft.slices:
-            making = part.need.portion.making
+            made[id(part.need.portion), draft.stage.step].append(
+                Source(draft.index, part.grams_out)
+            )
+    for draft in drafts:
+        for part in draft.slices:
+            portion = part.need.portion
             if draft.stage.step == 0:
                 continue
-            if making.first_step == draft.stage.step:
-                draft.stock[part.need.portion.component] += part.grams_in
-            elif draft.stage.before is not None:
-                children[draft.stage.before].append((part, draft))
-    for key, taking in children.items():
-        sources = [Source(lot.index, lot.grams_out) for lot in by_stage[key]]
-        for part, draft in sorted(taking, key=lambda pair: (_order(pair[0]), pair[1].index)):
-            for lot, grams in merged(take(sources, part.grams_in)).items():
+            if portion.making.first_step == draft.stage.step:
+                draft.stock[portion.component] += part.grams_in
+                continue
+            for lot, grams in take(made[id(portion), draft.stage.step - 1], part.grams_in):
                 if lot is not None:
                     draft.upstream[lot] = draft.upstream.get(lot, 0.0) + grams
 

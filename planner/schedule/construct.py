@@ -14,6 +14,13 @@ from planner.schedule.state import State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Score, Timetable
 
+_BLAME_ROUNDS = 24
+_BLAMED_RULES = 3
+_BLAME_TASKS = 4_000
+"""Tasks placed in all rounds of blame of one rule, at most (but two rounds): it must stay quick."""
+_LEFT_OUT = 45
+_MOST_BUMP = 600
+
 Key = tuple[int, str, int]
 """Urgency class, what counts as like work, urgency itself (minutes)."""
 
@@ -44,12 +51,65 @@ RULES: tuple[Rule, ...] = (
 
 
 def constructive_plans(tables: Tables) -> Iterator[tuple[Rule, Timetable, Score]]:
-    """Yield one plan per rule, the quickest good one first."""
+    """Yield one plan per rule, the quickest good one first, then what blame makes of the best."""
     clusters = clusters_of(tables)
-    for rule in RULES:
-        keys = [_key(tables, rule, group) for group in clusters]
+    found: list[tuple[Score, int]] = []
+    for index, rule in enumerate(RULES):
+        keys = [_key(tables, rule, group, 0) for group in clusters]
+        timetable = construct(tables, clusters, keys, rule.thrift)
+        score = score_of(tables, timetable)
+        found.append((score, index))
+        yield rule, timetable, score
+    found.sort()
+    for score, index in found[:_BLAMED_RULES]:
+        if score.short or score.tardiness:
+            yield from _blamed(tables, clusters, RULES[index])
+
+
+def _blamed(
+    tables: Tables, clusters: list[list[int]], rule: Rule
+) -> Iterator[tuple[Rule, Timetable, Score]]:
+    """Place everything again and again, what was left out or late so much earlier each time.
+
+    On an over-full morning the order decides what finds no place. Clusters that went short or late
+    are taken to be more urgent than their bare minutes say, and so is all they need.
+    """
+    bump = [0] * len(clusters)
+    member = {job: index for index, group in enumerate(clusters) for job in group}
+    rounds = max(2, min(_BLAME_ROUNDS, _BLAME_TASKS // max(1, len(tables.problem.tasks))))
+    for _ in range(rounds):
+        keys = [_key(tables, rule, group, bump[i]) for i, group in enumerate(clusters)]
         timetable = construct(tables, clusters, keys, rule.thrift)
         yield rule, timetable, score_of(tables, timetable)
+        blame = _blame(tables, timetable)
+        if not blame:
+            return
+        for job, minutes in blame.items():
+            for index in {member[j] for j in _with_needs(tables, job)}:
+                bump[index] = max(bump[index], min(bump[index] + minutes, _MOST_BUMP))
+
+
+def _blame(tables: Tables, timetable: Timetable) -> dict[int, int]:
+    """Minutes by which jobs should have been taken as more urgent: late ones, and those left."""
+    problem = tables.problem
+    done = {problem.tasks[item.task].lot for item in timetable.assignments}
+    blame = {
+        job: _LEFT_OUT
+        for job in range(len(problem.jobs))
+        if job not in done and job not in tables.impossible and problem.jobs[job].serves
+    }
+    for item in timetable.assignments:
+        task = problem.tasks[item.task]
+        if task.due is not None and item.end > task.due:
+            blame[task.lot] = max(blame.get(task.lot, 0), min(item.end - task.due, _LEFT_OUT))
+    return blame
+
+
+def _with_needs(tables: Tables, job: int) -> list[int]:
+    found = [job]
+    for link in found:
+        found += [need for need in tables.problem.jobs[link].needs if need not in found]
+    return found
 
 
 def construct(
@@ -132,10 +192,9 @@ def clusters_of(tables: Tables) -> list[list[int]]:
     return list(groups.values())
 
 
-def _key(tables: Tables, rule: Rule, group: list[int]) -> Key:
+def _key(tables: Tables, rule: Rule, group: list[int], bump: int) -> Key:
     tasks = [task for job in group for task in tables.problem.jobs[job].tasks]
-    first = min(tasks, key=lambda t: (tables.urgency[t], t))
-    urgency = tables.urgency[first]
+    urgency = min(tables.urgency[task] for task in tasks) - bump
     if rule.bucket == 0:
         return urgency, "", urgency
     family = tables.problem.families[tables.problem.tasks[tasks[0]].family]

@@ -13,7 +13,7 @@ from planner.schedule.bounds import assignment_bound, without_leads
 from planner.schedule.effort import Answer, Effort
 from planner.schedule.model import ROUGH_LEVELS, improve
 from planner.schedule.neighbourhoods import Chooser, Neighbourhood
-from planner.schedule.run import Run
+from planner.schedule.run import FOREVER, Run
 from planner.schedule.score import score_of
 from planner.schedule.simple_bounds import restate, simple_bounds, tightest
 from planner.schedule.tables import Tables
@@ -22,8 +22,10 @@ from planner.schedule.timetable import TERMS, Bound, Score, Term, Timetable
 _WHOLE_TASKS = 60
 """Up to so many tasks the whole problem is tried as one model first."""
 _WHOLE_ARCS = 6_000
-_ROUND = Effort(seconds=1.0, deterministic=0.25)
-_FOREVER = 1e6
+_ROUND = Effort(seconds=0.5, deterministic=0.1)
+"""Of one neighbourhood: many short tries find more than few long ones."""
+_BOUND_SHARE = 0.1
+"""Of the time left, for each relaxation that bounds."""
 
 
 def refine(run: Run) -> dict[Term, Bound]:
@@ -71,11 +73,11 @@ def _bounds(run: Run) -> dict[Term, Bound]:
     bounds = simple_bounds(run.tables, run.best)
     worse = any(not bounds[term].proven for term in (Term.SHORT, Term.TARDINESS))
     if worse:
-        effort = run.effort(run.left() / 6, run.options.workers)
+        effort = run.effort(run.left() * _BOUND_SHARE, run.options.workers)
         for found in without_leads(run.tables, run.timetable, run.best, effort):
             tightest(bounds, found)
     if not bounds[Term.LABOR].proven:
-        effort = run.effort(run.left() / 6, run.options.workers)
+        effort = run.effort(run.left() * _BOUND_SHARE, run.options.workers)
         tightest(bounds, assignment_bound(run.tables, run.best, effort))
     return bounds
 
@@ -113,8 +115,9 @@ def _search(run: Run, bounds: dict[Term, Bound]) -> None:
 
 def _round_effort(run: Run) -> Effort:
     if run.options.deterministic_limit is None:
-        return Effort(min(_ROUND.seconds, max(0.05, run.left())), _FOREVER, 1, run.options.seed)
-    return Effort(_FOREVER, min(_ROUND.deterministic, run.left()), 1, run.options.seed)
+        seconds = min(_ROUND.seconds, max(0.05, run.left()))
+        return Effort(seconds, _ROUND.deterministic, 1, run.options.seed)
+    return Effort(FOREVER, min(_ROUND.deterministic, run.left()), 1, run.options.seed)
 
 
 def _pick(chooser: Chooser, rng: random.Random, side: int) -> list[Neighbourhood]:

@@ -10,7 +10,7 @@ from planner.schedule.tables import Tables
 from planner.schedule.timetable import Progress, Score, Timetable
 
 OnProgress = Callable[[Progress], None]
-_FOREVER = 1e6
+FOREVER = 1e6
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,8 +77,8 @@ class Run:
         """An effort of at most ``share`` (seconds or deterministic time) of what is left."""
         amount = max(0.01, min(share, self.left()))
         if self.options.deterministic_limit is None:
-            return Effort(amount, _FOREVER, threads, self.options.seed)
-        return Effort(_FOREVER, amount, threads, self.options.seed)
+            return Effort(amount, FOREVER, threads, self.options.seed)
+        return Effort(FOREVER, amount, threads, self.options.seed)
 
     def offer(self, timetable: Timetable, score: Score, origin: str) -> bool:
         """Take a plan that is better, if the independent checker finds nothing wrong with it."""

@@ -73,7 +73,10 @@ def _short(kit: Kitchenry, workload: Workload, tables: Tables, plan: Incumbent) 
         jobs = _unmade(tables, plan, [job for js in by_component.values() for job in js])
         minutes = round(sum(item.book_minutes for job in jobs for item in workload.lots[job].tasks))
         name = kit.catalog.components[worst].name
-        text = f"{name} for {_promise_name(kit, spec.id)}: {portions} short"
+        amount = f"{portions} portions short"
+        if spec.id.startswith("kitchen:"):
+            amount = f"about {portions} kg short"
+        text = f"{name} for {_promise_name(kit, spec.id)}: {amount}"
         found.append(
             Trouble(
                 "short", worst, text, minutes, portions, _why_short(kit, workload, tables, jobs)
