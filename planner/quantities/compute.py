@@ -42,7 +42,7 @@ def quantities_of(kit: Kitchenry) -> tuple[tuple[DishDemand, ...], Quantities]:
     return demands, Quantities(
         needs=tuple(needs),
         pulls=pulls,
-        alerts=(*alerts, *_missed(days), *_expired(kit, days)),
+        alerts=(*_no_service(kit, demands), *alerts, *_missed(days), *_expired(kit, days)),
         ahead=_ahead(kit, days),
         by_component={need.component: need for need in needs},
     )
@@ -83,6 +83,16 @@ def all_draws(
     ]
     draws = [*draws_of(kit.catalog, needs), *direct]
     return sorted(draws, key=lambda d: (d.due, d.consumer, d.making, d.ingredient))
+
+
+def _no_service(kit: Kitchenry, demands: tuple[DishDemand, ...]) -> list[Alert]:
+    if any(demand.date == kit.date for demand in demands):
+        return []
+    dates = sorted({service.date for service in kit.catalog.kitchen.services})
+    known = f"; its services are from {dates[0].isoformat()} to {dates[-1].isoformat()}"
+    return [
+        Alert("no service", "", f"the file has no service on {kit.date.isoformat()}{known}"),
+    ]
 
 
 def _missed(days: list[ComponentDay]) -> list[Alert]:

@@ -198,7 +198,8 @@ class Trace:
 class Alert:
     """Something the sous chef must know before the morning starts.
 
-    ``kind`` is ``delivery``, ``missing``, ``missed start``, ``use-by`` or ``credit``.
+    ``kind`` is ``no service``, ``delivery``, ``missing``, ``missed start`` or ``use-by``; ``item``
+    is empty for the first.
     """
 
     kind: str
