@@ -60,7 +60,7 @@ def make_plan(
     from planner.plan_file import plan_document  # noqa: PLC0415
     from planner.schedule.search import StopSearch  # noqa: PLC0415
     from planner.sheet.build import build_sheet  # noqa: PLC0415
-    from planner.why import why  # noqa: PLC0415
+    from planner.why import explained  # noqa: PLC0415
 
     def report(progress: Progress) -> None:
         try:
@@ -79,13 +79,9 @@ def make_plan(
     )
     plan = plan_morning(kitchen, date, options, report)
     sheet = build_sheet(kitchen, plan)
-    items = [
-        *(need.component for need in plan.quantities.needs),
-        *(pull.ingredient for pull in plan.quantities.pulls),
-    ]
     texts = PlanTexts(
         document=plan_document(kitchen, plan).model_dump_json(),
         sheet=sheet_text(sheet),
-        traces=traces_text({item: why(kitchen, plan, item) for item in items}),
+        traces=traces_text(explained(kitchen, plan)),
     )
     return Made(plan, sheet, texts)

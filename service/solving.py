@@ -144,7 +144,7 @@ def _process(order: Order, make: MakePlan) -> Iterator[_There]:
     asked = context.Event()
     process = context.Process(target=_work, args=(there, asked, make, order), daemon=True)
     try:
-        with _interrupts_ignored():
+        with _interrupts_held_back():
             process.start()
         there.close()
         yield _There(process, here, asked)
@@ -196,16 +196,20 @@ def _end(process: BaseProcess) -> None:
 
 
 @contextmanager
-def _interrupts_ignored() -> Iterator[None]:
-    """Let a process begin that leaves Ctrl-C to this one: it goes to both."""
-    if threading.current_thread() is not threading.main_thread():
+def _interrupts_held_back() -> Iterator[None]:
+    """Let a process begin that leaves Ctrl-C to this one: it goes to both.
+
+    A signal that is held back is inherited as such, and reaches this process when it is let go
+    again; one that is ignored meanwhile would be lost.
+    """
+    if not hasattr(signal, "pthread_sigmask"):  # Windows: the new process ignores it by itself
         yield
         return
-    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
     try:
         yield
     finally:
-        signal.signal(signal.SIGINT, before)
+        signal.pthread_sigmask(signal.SIG_SETMASK, before)
 
 
 def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) -> None:

@@ -39,7 +39,11 @@ def started(tmp_path: Path, *words: str) -> Iterator[subprocess.Popen[str]]:
     finally:
         if program.poll() is None:
             os.killpg(program.pid, signal.SIGKILL)
-        program.communicate()
+        # What it may have left behind keeps the pipes open: do not wait for their end.
+        for stream in (program.stdout, program.stderr):
+            if stream is not None:
+                stream.close()
+        program.wait(timeout=30)
 
 
 def _interrupt(program: subprocess.Popen[str]) -> None:
