@@ -1,6 +1,7 @@
 """Why a number is what it is: from the guests down to the shelf, one line per cause."""
 
 import difflib
+from collections.abc import Mapping
 
 from planner.causes import Causes
 from planner.kitchen.catalog import Catalog
@@ -46,7 +47,17 @@ def why(kitchen: Kitchen, plan: Plan, item: str) -> Trace:
         return causes.component(item, with_inputs=True)
     if item in causes.catalog.ingredients:
         return causes.ingredient(causes.catalog.ingredients[item])
-    raise UnknownItem(item, _close_matches(causes.catalog, item))
+    raise UnknownItem(item, close_matches(item, _names(causes.catalog)))
+
+
+def explained(kitchen: Kitchen, plan: Plan) -> dict[str, Trace]:
+    """Explain every component needed today and every ingredient pulled, by id."""
+    quantities = plan.quantities
+    items = (
+        *(need.component for need in quantities.needs),
+        *(line.ingredient for line in quantities.pulls),
+    )
+    return {item: why(kitchen, plan, item) for item in items}
 
 
 def trace_lines(trace: Trace, depth: int = 0) -> list[str]:
@@ -58,14 +69,20 @@ def trace_lines(trace: Trace, depth: int = 0) -> list[str]:
     return lines
 
 
-def _close_matches(catalog: Catalog, item: str) -> tuple[str, ...]:
+def close_matches(item: str, names: Mapping[str, str]) -> tuple[str, ...]:
+    """At most three ids of ``names`` (names by id) that look or read like ``item``, best first."""
+    wanted = item.strip().lower()
+    ids = difflib.get_close_matches(wanted, names, n=3)
+    lower = {known: name.lower() for known, name in names.items()}
+    close = difflib.get_close_matches(wanted, lower.values(), n=3)
+    by_name = [known for name in close for known in names if lower[known] == name]
+    within = [known for known in names if wanted and wanted in known]
+    return tuple(dict.fromkeys([*ids, *by_name, *within]))[:3]
+
+
+def _names(catalog: Catalog) -> dict[str, str]:
     foods: tuple[Component | Ingredient, ...] = (
         *catalog.components.values(),
         *catalog.ingredients.values(),
     )
-    wanted = item.strip().lower()
-    ids = difflib.get_close_matches(wanted, [food.id for food in foods], n=3)
-    names = difflib.get_close_matches(wanted, [food.name.lower() for food in foods], n=3)
-    by_name = [food.id for name in names for food in foods if food.name.lower() == name]
-    within = [food.id for food in foods if wanted and wanted in food.id]
-    return tuple(dict.fromkeys([*ids, *by_name, *within]))[:3]
+    return {food.id: food.name for food in foods}

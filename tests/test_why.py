@@ -5,7 +5,7 @@ import pytest
 from planner.cause_lines import grams_text
 from planner.kitchen.document import Kitchen
 from planner.quantities.types import Credit, Reason, StockUse, Supply, Trace
-from planner.why import UnknownItem, trace_lines, why
+from planner.why import UnknownItem, close_matches, explained, trace_lines, why
 from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
 
 
@@ -253,6 +253,24 @@ def test_people_find_an_item_by_its_name_too():
     with pytest.raises(UnknownItem) as raised:
         why(planned_kitchen(), tiny_plan(), "Chicken bones")
     assert raised.value.close[0] == "bones"
+
+
+def test_every_component_needed_and_every_ingredient_pulled_is_explained():
+    plan = tiny_plan()
+    told = explained(planned_kitchen(), plan)
+    assert list(told) == [
+        *(need.component for need in plan.quantities.needs),
+        *(line.ingredient for line in plan.quantities.pulls),
+    ]
+    assert told["onion"] == why(planned_kitchen(), plan, "onion")
+
+
+def test_close_matches_are_few_and_best_first():
+    names = {f"onion_{size}": f"Onion, {size}" for size in ("small", "large", "huge", "tiny")}
+    assert close_matches("onion_lage", names)[0] == "onion_large"
+    assert close_matches("Onion, huge", names)[0] == "onion_huge"
+    assert len(close_matches("onion", names)) == 3
+    assert close_matches(" ", names) == ()
 
 
 def test_lines_are_indented_by_what_they_explain():

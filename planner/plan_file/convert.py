@@ -6,6 +6,7 @@ from planner.plan import Plan
 from planner.plan_file.base import moment
 from planner.plan_file.convert_quantities import plan_quantities
 from planner.plan_file.convert_schedule import plan_schedule
+from planner.plan_file.convert_traces import plan_traces
 from planner.plan_file.convert_work import plan_lots
 from planner.plan_file.document import PlanDocument
 from planner.plan_file.quantities import PlanDemand
@@ -60,6 +61,7 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
             )
             for one in plan.remedies
         ),
+        traces=plan_traces(kitchen, plan),
     )
 
 

@@ -9,6 +9,7 @@ from planner.plan_file.base import PlanModel
 from planner.plan_file.quantities import PlanDemand, PlanQuantities
 from planner.plan_file.results import PlanLabor, PlanRemedy, PlanSolver, PlanTerm, PlanTrouble
 from planner.plan_file.schedule import PlanSchedule
+from planner.plan_file.traces import PlanTrace
 from planner.plan_file.work import PlanLot
 
 
@@ -30,3 +31,9 @@ class PlanDocument(PlanModel):
     labor: PlanLabor = Field(description="Where the minutes go.")
     troubles: tuple[PlanTrouble, ...] = Field(description="What is late or short; empty: nothing.")
     remedies: tuple[PlanRemedy, ...] = Field(description="What would help.")
+    traces: dict[str, PlanTrace] = Field(
+        # A file written before there were traces is still read.
+        default_factory=dict,
+        description="Why each quantity is what it is: one for every component of "
+        "quantities.components and every ingredient of quantities.pulls, by its id.",
+    )

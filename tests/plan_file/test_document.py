@@ -174,3 +174,47 @@ def test_what_nobody_counts_has_no_number():
     plan = replace(plan, quantities=replace(plan.quantities, pulls=(endless, *rest)))
     pull = _written(plan)["quantities"]["pulls"][0]
     assert (pull["on_hand"], pull["supplies"][0]["grams"]) == (None, None)
+
+
+def _lines(trace):
+    return [trace["text"]] + [line for child in trace["children"] for line in _lines(child)]
+
+
+def test_every_quantity_can_answer_why(written):
+    """Each component needed and each ingredient pulled has its trace, with the same grams."""
+    quantities = written["quantities"]
+    made = {one["component"]: one["to_make"] for one in quantities["components"]}
+    pulled = {one["ingredient"]: one["pulled"] for one in quantities["pulls"]}
+    told = {item: trace["grams"] for item, trace in written["traces"].items()}
+    assert told == {**made, **pulled}
+
+
+def test_a_trace_leads_from_the_pull_to_the_dishes_and_names_its_sources(written):
+    onion = written["traces"]["onion"]
+    lines = _lines(onion)
+    assert lines[0] == "Onions: pull 13 each = 2.08 kg, as purchased"
+    assert any(line.startswith("Onion soup, Dinner: ") for line in lines)
+    peel = next(
+        one
+        for one in onion["children"][0]["children"][0]["children"][0]["children"]
+        if one["text"].startswith("Peel")
+    )
+    assert len(peel["sources"]) == 1
+
+
+def test_inside_a_trace_a_component_is_explained_once(written):
+    for trace in written["traces"].values():
+        lines = _lines(trace)
+        again = [line for line in lines if line.endswith(", explained above")]
+        told = [line for line in lines if line.endswith(" today")]
+        assert len(told) == len(set(told))
+        assert {line.partition(",")[0] for line in again} <= {
+            line.removesuffix(" today") for line in told
+        }
+
+
+def test_a_file_without_traces_can_still_be_read(written):
+    """Plans stored before there were traces keep to the same version of the format."""
+    old = {name: value for name, value in written.items() if name != "traces"}
+    jsonschema.Draft202012Validator(plan_schema()).validate(old)
+    assert PlanDocument.model_validate(old).traces == {}

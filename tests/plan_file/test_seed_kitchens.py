@@ -65,6 +65,13 @@ def test_every_quantity_of_the_day_can_be_explained(planned):
         assert why(kitchen, plan, pull["ingredient"]).grams == pull["pulled"]
 
 
+def test_traces_do_not_outgrow_the_rest_of_the_file(planned):
+    """A component is explained once per trace, not wherever it is met."""
+    written = planned[2]
+    traces = len(json.dumps(written["traces"]))
+    assert traces < len(json.dumps(written)) / 2
+
+
 def test_what_is_not_wanted_today_can_be_asked_for_too(planned):
     kitchen, plan, written = planned
     wanted = {one["component"] for one in written["quantities"]["components"]}
