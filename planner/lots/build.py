@@ -8,9 +8,9 @@ from planner.demand.types import DishDemand
 from planner.lots.crew import crew_of
 from planner.lots.draft import Draft, draft_lots, trim_of
 from planner.lots.hygiene import HygieneBook
-from planner.lots.promises import Promises
-from planner.lots.stages import StageKey, portions_of, stages_of
-from planner.lots.tasks import Board, LotWork, add_tasks, longest_wait, stage_minutes
+from planner.lots.promises import Promises, is_last_today
+from planner.lots.stages import StageKey, longest_wait, portions_of, stages_of
+from planner.lots.tasks import Board, LotWork, add_tasks, stage_minutes
 from planner.lots.types import Lot, LotShare, Workload
 from planner.quantities.compute import all_draws
 from planner.quantities.making import Kitchenry
@@ -81,7 +81,7 @@ def _drafts(
     draws = all_draws(kit, demands, quantities.needs)
     allotted = allotments_of(kit.catalog, kit.converter, draws, kit.date)
     portions = [p for need in quantities.needs for p in portions_of(need, allotted)]
-    stages = stages_of(kit.catalog, portions, pooled=pooled)
+    stages = stages_of(kit, portions, pooled=pooled)
     return draft_lots(kit, quantities, stages)
 
 
@@ -105,9 +105,9 @@ def _link(board: Board, drafts: Sequence[Draft], work: dict[int, LotWork]) -> No
             before = drafts[lot]
             alone = work[lot].tail
             same_route = before.stage.key == draft.stage.before
-            step = before.stage.component.route[before.stage.step]
-            least = step.min_wait_minutes if same_route else 0
-            most = longest_wait(board, before) if same_route else None
+            component, step = before.stage.component, before.stage.step
+            least = component.route[step].min_wait_minutes if same_route else 0
+            most = longest_wait(board.kit.catalog, component, step) if same_route else None
             board.waits.append(
                 Wait(
                     work[lot].last,
@@ -119,9 +119,16 @@ def _link(board: Board, drafts: Sequence[Draft], work: dict[int, LotWork]) -> No
 
 
 def _set_due(board: Board, draft: Draft, work: LotWork) -> None:
-    """The lot is wanted as it is: late after its due, useless after its close."""
+    """What of a lot is wanted as it is: late after its due, useless after its close.
+
+    What other lots take from it is theirs to be late with.
+    """
     component = draft.stage.component
-    makings = [part.need.portion.making for part in draft.slices]
+    makings = [
+        part.need.portion.making
+        for part in draft.slices
+        if is_last_today(draft, part.need.portion.making)
+    ]
     due = min(making.due for making in makings) - work.tail
     fresh = component.fresh_hours if draft.stage.step == len(component.route) - 1 else None
     earliest = None

@@ -36,7 +36,7 @@ class Division:
         return sum(part.grams_out for part in self.slices)
 
 
-def divide(needs: Sequence[StageNeed], largest: float, fresh_minutes: int | None) -> list[Division]:
+def divide(needs: Sequence[StageNeed], largest: float) -> list[Division]:
     """Split a stage's needs, in their order, into lots of at most ``largest`` grams going in.
 
     Needs of one wave share lots; a later wave joins an earlier one only where both fit one lot and
@@ -45,25 +45,23 @@ def divide(needs: Sequence[StageNeed], largest: float, fresh_minutes: int | None
     """
     waves: list[list[StageNeed]] = []
     for need in needs:
-        if waves and _joins(waves[-1], need, largest, fresh_minutes):
+        if waves and _joins(waves[-1], need, largest):
             waves[-1].append(need)
         else:
             waves.append([need])
     return [lot for wave in waves for lot in _split(wave, largest)]
 
 
-def _joins(
-    wave: list[StageNeed], need: StageNeed, largest: float, fresh_minutes: int | None
-) -> bool:
+def _joins(wave: list[StageNeed], need: StageNeed, largest: float) -> bool:
     first, last = wave[0], need.portion
     if (first.portion.release, first.portion.missing) != (last.release, last.missing):
         return False
     if first.portion.making.last_step != last.making.last_step:
         return False
-    if fresh_minutes is not None:
-        doors = max(last.making.want.doors, *(n.portion.making.want.doors for n in wave))
-        if doors - fresh_minutes > min(n.due for n in (*wave, need)):
-            return False
+    together = (*wave, need)
+    fresh_from = max((n.fresh_from for n in together if n.fresh_from is not None), default=None)
+    if fresh_from is not None and fresh_from > min(n.due for n in together):
+        return False
     if need.due - first.due <= _WAVE_MINUTES:
         return True
     return sum(n.grams_in for n in wave) + need.grams_in <= largest

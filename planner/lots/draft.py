@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from planner.kitchen.route import food_yield
 from planner.lots.divide import Division, Slice, divide
 from planner.lots.flow import Source, merged, take
-from planner.lots.stages import Stage, StageKey
+from planner.lots.stages import Stage, StageKey, longest_wait
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities, Reason
 
@@ -77,13 +77,10 @@ def _divisions(
 ) -> list[Division]:
     component, step = stage.component, stage.step
     largest = kit.efforts.of(component, step).largest
-    fresh = None
-    if component.fresh_hours is not None and step == len(component.route) - 1:
-        fresh = round(component.fresh_hours * 60)
     before = by_stage.get(stage.before, []) if stage.before is not None else []
-    hurried = step > 0 and component.route[step - 1].max_wait_minutes is not None
+    hurried = step > 0 and longest_wait(kit.catalog, component, step - 1) is not None
     if not (hurried and before):
-        return divide(stage.needs, largest, fresh)
+        return divide(stage.needs, largest)
     # What must go on within minutes keeps to the lots it comes in, or two batches of one step
     # would have to be ready at the same time.
     wanted = {(id(n.portion), n.step): n for n in stage.needs}
@@ -109,7 +106,7 @@ def _divisions(
         found += _cut(parts, largest)
     covered = {id(part.need.portion) for draft in before for part in draft.slices}
     rest = [need for need in stage.needs if id(need.portion) not in covered]
-    return found + divide(rest, largest, fresh)
+    return found + divide(rest, largest)
 
 
 def _cut(parts: list[Slice], largest: float) -> list[Division]:

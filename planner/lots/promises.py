@@ -5,7 +5,7 @@ from collections import defaultdict
 from planner.demand.types import DishDemand
 from planner.lots.draft import Draft
 from planner.quantities.making import Kitchenry
-from planner.quantities.types import Reason, Share, Want
+from planner.quantities.types import Making, Reason, Share
 from planner.schedule.problem import Promise, Serving
 
 
@@ -38,9 +38,9 @@ class Promises:
                 key = (draft.stage.key, portion.component, portion.making_index, share)
                 count = self._portions(key, share, fraction)
                 dishes[share.service, share.dish] += count
-                if self._last_today(draft, making.last_step, making.want):
+                if is_last_today(draft, making):
                     servings[self._dish(share), portion.component] += count
-            if not making.want.shares and self._last_today(draft, making.last_step, making.want):
+            if not making.want.shares and is_last_today(draft, making):
                 servings[self._own(portion.component), portion.component] += max(
                     1, round(part.grams_out / 1000)
                 )
@@ -57,13 +57,6 @@ class Promises:
         before = round(share.portions * self._given[key])
         self._given[key] = min(1.0, self._given[key] + fraction)
         return max(1, round(share.portions * self._given[key]) - before)
-
-    def _last_today(self, draft: Draft, last_step: int, want: Want) -> bool:
-        if draft.stage.step != last_step - 1:
-            return False
-        taken_today = want.reason is Reason.COMPONENT and want.day <= 0
-        unfinished = last_step < len(draft.stage.component.route)
-        return unfinished or not taken_today
 
     def _dish(self, share: Share) -> int:
         key = (share.service, share.dish)
@@ -82,3 +75,11 @@ class Promises:
             self._index[key] = len(self._promises)
             self._promises.append(Promise(f"kitchen:{need.id}", 1, 1))
         return self._index[key]
+
+
+def is_last_today(draft: Draft, making: Making) -> bool:
+    """Whether a lot is the end of a making's day: no lot of the day takes that food from it."""
+    if draft.stage.step != making.last_step - 1:
+        return False
+    taken_today = making.want.reason is Reason.COMPONENT and making.want.day <= 0
+    return not making.finishes or not taken_today

@@ -9,8 +9,9 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from planner.kitchen.catalog import Catalog
-from planner.kitchen.foods import Component
+from planner.kitchen.foods import Component, Holding
 from planner.kitchen.route import step_fraction
+from planner.quantities.making import Kitchenry
 from planner.quantities.supply import Allotment
 from planner.quantities.types import ComponentNeed, Credit, Making
 
@@ -36,12 +37,17 @@ class Portion:
 
 @dataclass(frozen=True, slots=True)
 class StageNeed:
-    """What one portion wants of one stage."""
+    """What one portion wants of one stage.
+
+    ``fresh_from`` is the earliest that food which must be fresh may be finished (minutes), at the
+    last step and at those that it follows within minutes; None for any other.
+    """
 
     portion: Portion
     step: int
     grams_in: float
     grams_out: float
+    fresh_from: int | None = None
 
     @property
     def due(self) -> int:
@@ -102,7 +108,7 @@ def portions_of(
 
 
 def stages_of(
-    catalog: Catalog, portions: Iterable[Portion], *, pooled: bool
+    kit: Kitchenry, portions: Iterable[Portion], *, pooled: bool
 ) -> dict[StageKey, Stage]:
     """Group what every portion wants, step by step.
 
@@ -110,20 +116,21 @@ def stages_of(
     """
     stages: dict[StageKey, Stage] = {}
     for portion in portions:
-        component = catalog.components[portion.component]
+        component = kit.catalog.components[portion.component]
         making = portion.making
         out = portion.grams
         steps: list[StageNeed] = []
         for index in reversed(range(making.first_step, len(component.route))):
-            fraction = step_fraction(catalog, component, index).fraction
+            fraction = step_fraction(kit.catalog, component, index).fraction
             if index < making.last_step:
-                steps.append(StageNeed(portion, index, out / fraction, out))
+                fresh = _fresh_from(kit.catalog, component, index, making)
+                steps.append(StageNeed(portion, index, out / fraction, out, fresh))
             out /= fraction
         for wanted in reversed(steps):
-            key = stage_key(component, wanted.step, portion, pooled=pooled)
+            key = stage_key(kit, component, wanted.step, portion, pooled=pooled)
             if key not in stages:
                 before = (
-                    stage_key(component, wanted.step - 1, portion, pooled=pooled)
+                    stage_key(kit, component, wanted.step - 1, portion, pooled=pooled)
                     if wanted.step
                     else None
                 )
@@ -134,17 +141,62 @@ def stages_of(
     return stages
 
 
-def stage_key(component: Component, step: int, portion: Portion, *, pooled: bool) -> StageKey:
-    """Name a stage by what leads up to it; recipes share with nobody."""
-    route = component.route[: step + 1]
+def longest_wait(catalog: Catalog, component: Component, step: int) -> int | None:
+    """Most minutes between a step and the next one on its route; None: any."""
+    if step == len(component.route) - 1:
+        return None
+    taken = component.route[step]
+    if taken.max_wait_minutes is not None:
+        return taken.max_wait_minutes
+    if component.tcs and taken.hold is Holding.AMBIENT:
+        return catalog.kitchen.rules.uncontrolled_minutes
+    return None
+
+
+def _fresh_from(catalog: Catalog, component: Component, step: int, making: Making) -> int | None:
+    last = len(component.route) - 1
+    if component.fresh_hours is None or any(
+        longest_wait(catalog, component, index) is None for index in range(step, last)
+    ):
+        return None
+    return making.want.doors - round(component.fresh_hours * 60)
+
+
+def stage_key(
+    kit: Kitchenry, component: Component, step: int, portion: Portion, *, pooled: bool
+) -> StageKey:
+    """Name a stage by what leads up to it, and by all that sets its work apart.
+
+    Recipes share with nobody.
+    """
     if component.makes is None:
-        words = [component.inputs[0].item]
-        for taken in route:
-            own = (taken.fraction.fraction if taken.fraction else "", taken.minutes_per or "")
-            words += [taken.operation, taken.cut or "", f"{own}{taken.unattended_minutes or ''}"]
+        taken = component.inputs[0]
+        words = ["+".join((taken.item, *sorted(taken.may_use)))]
+        for index in range(step + 1):
+            words += _words(kit, component, index)
     else:
-        words = [component.id, *(taken.operation for taken in route), str(step)]
+        words = [component.id, *(taken.operation for taken in component.route[: step + 1])]
+        words.append(str(step))
     if not pooled:
         dishes = sorted({f"{s.service}/{s.dish}" for s in portion.making.want.shares})
         words.append(dishes[0] if dishes else "")
     return tuple(words)
+
+
+def _words(kit: Kitchenry, component: Component, index: int) -> tuple[str, ...]:
+    """What two components must have in common at a step to be worked on as one."""
+    step, effort = component.route[index], kit.efforts.of(component, index)
+    last = index == len(component.route) - 1
+    figures = (
+        effort.fraction,
+        effort.minutes_per_gram,
+        effort.minutes_per_lot,
+        effort.unattended,
+        effort.largest,
+        0 if last else step.min_wait_minutes,
+        longest_wait(kit.catalog, component, index),
+        step.hold,
+        step.temperature_c,
+        component.fresh_hours if last else None,
+    )
+    return step.operation, step.cut or "", repr(figures)

@@ -3,7 +3,7 @@
 import math
 from dataclasses import dataclass, field
 
-from planner.kitchen.foods import Holding
+from planner.kitchen.hours import DAY
 from planner.kitchen.work import Operation
 from planner.lots.crew import Crew
 from planner.lots.draft import Draft
@@ -126,19 +126,6 @@ def add_tasks(
     return LotWork(tuple(tasks), work, last, effort.unattended, tail)
 
 
-def longest_wait(board: Board, draft: Draft) -> int | None:
-    """Most minutes between this lot's step and the next one on its route; None: any."""
-    component, step = draft.stage.component, draft.stage.step
-    taken = component.route[step]
-    if step == len(component.route) - 1:
-        return None
-    if taken.max_wait_minutes is not None:
-        return taken.max_wait_minutes
-    if component.tcs and taken.hold is Holding.AMBIENT:
-        return board.kit.catalog.kitchen.rules.uncontrolled_minutes
-    return None
-
-
 def _food(draft: Draft) -> str:
     """What a cook sees on the board: the food, and the cut if it is being cut."""
     component, step = draft.stage.component, draft.stage.step
@@ -148,9 +135,10 @@ def _food(draft: Draft) -> str:
 
 
 def _over_night(draft: Draft, closes: int) -> bool:
-    """Whether the step is planned to be done by itself after everybody has left."""
+    """Whether the step is for a later day, and done by itself after everybody has left."""
     return all(
-        part.need.portion.making.last_step == draft.stage.step + 1 and part.need.due > closes
+        part.need.portion.making.last_step == draft.stage.step + 1
+        and part.need.due > max(closes, DAY - 1)
         for part in draft.slices
     )
 

@@ -177,6 +177,7 @@ def _making(kit: Kitchenry, piece: Piece, timing: tuple[StepTiming, ...], last: 
     finishes = last == len(timing)
     due = timing[last - 1].end
     if finishes:
+        due = piece.want.due if due < 0 else due  # a day that has gone by is no day to be late for
         until = piece.want.until
     else:  # only its start today matters: as long as somebody is in
         until = due + max(0, kit.calendar.closes(0) + _GRACE - timing[last - 1].start)

@@ -27,17 +27,22 @@ class StepTiming:
 
 @dataclass(frozen=True, slots=True)
 class StepMinutes:
-    """Least minutes of a whole step and of its hands-on start."""
+    """Least minutes of a whole step and of its hands-on start.
+
+    ``stretches``: it may be taken out later than when it is done; ``taken_out``: by hand.
+    """
 
     whole: int
     hands: int
     stretches: bool
+    taken_out: bool
 
     @classmethod
     def of(cls, effort: Effort, grams: float) -> "StepMinutes":
         """Minutes of a step on ``grams`` going in."""
         whole = effort.quickest(grams)
-        return cls(whole, whole - effort.unattended - effort.finish, effort.stretches)
+        hands = whole - effort.unattended - effort.finish
+        return cls(whole, hands, effort.stretches, effort.finish > 0)
 
 
 class Calendar:
@@ -59,15 +64,18 @@ class Calendar:
     def latest_start(self, end: int, timing: "StepMinutes", margin: tuple[int, int]) -> int:
         """Latest start, inside working hours, of a step that must be over at ``end``.
 
-        A step that ``stretches`` may be left by itself over night; any other must also be taken
-        out on the day it starts. ``margin`` is (day, minutes to spare after opening on that day).
+        A step that ``stretches`` may be left by itself over night; any other, and one that is
+        wanted on the day it starts, must also be taken out while somebody is in. ``margin`` is
+        (day, minutes to spare after opening on that day).
         """
         start = end - timing.whole
         day = start // DAY
         while day >= -_FARTHEST:
             hours = self.hours.get(day)
             if hours is not None:
-                inside = hours.closes - (timing.hands if timing.stretches else timing.whole)
+                over_night = end >= (day + 1) * DAY or not timing.taken_out
+                left = timing.stretches and over_night
+                inside = hours.closes - (timing.hands if left else timing.whole)
                 candidate = min(start, inside)
                 spare = margin[1] if day == margin[0] else 0
                 if candidate >= hours.opens + spare:

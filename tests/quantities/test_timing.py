@@ -89,6 +89,17 @@ def test_what_may_stay_in_can_start_just_before_everybody_leaves() -> None:
     assert starts(kitchen([slow], "braise"), DAY + 10 * 60) == [CLOSES - HANDS]
 
 
+def test_what_is_wanted_tonight_is_taken_out_before_everybody_leaves() -> None:
+    """It may stay in the oven for long, but nobody would come back for it at six."""
+    roast = work("roast", unattended_minutes=40, finish_minutes=5)
+    assert starts(kitchen([roast], "roast"), DINNER) == [CLOSES - HANDS - 40 - 5]
+
+
+def test_what_nobody_takes_out_may_be_done_after_everybody_has_left() -> None:
+    rest = work("rest", unattended_minutes=60)
+    assert starts(kitchen([rest], "rest"), CLOSES + 30) == [CLOSES - 30 - HANDS]
+
+
 def test_what_must_be_taken_out_on_its_day_starts_early_enough_the_day_before() -> None:
     """Due at 10:00: two hours of oven do not fit before, so it is over by yesterday's close."""
     oven = work("roast", unattended_minutes=120, finish_minutes=5, finish_within_minutes=15)
@@ -158,7 +169,9 @@ def test_a_step_on_much_food_takes_no_longer_than_its_first_lot() -> None:
     kit = kit_of(file)
     effort = kit.efforts.of(kit.catalog.components["ham"], 0)
     assert StepMinutes.of(effort, 1500.0) == StepMinutes.of(effort, 500.0)
-    assert StepMinutes.of(effort, 500.0) == StepMinutes(5 + 30 + 4, 5, stretches=True)
+    assert StepMinutes.of(effort, 500.0) == StepMinutes(
+        5 + 30 + 4, 5, stretches=True, taken_out=True
+    )
 
 
 def test_a_step_takes_as_long_as_what_goes_into_it() -> None:
