@@ -41,9 +41,8 @@ class Promises:
                 if is_last_today(draft, making):
                     servings[self._dish(share), portion.component] += count
             if not making.want.shares and is_last_today(draft, making):
-                servings[self._own(portion.component), portion.component] += max(
-                    1, round(part.grams_out / 1000)
-                )
+                kilos = self._kilos(portion.component, part.grams_out)
+                servings[self._own(portion.component), portion.component] += kilos
         return (
             tuple(Serving(p, c, n) for (p, c), n in sorted(servings.items())),
             tuple(
@@ -57,6 +56,12 @@ class Promises:
         before = round(share.portions * self._given[key])
         self._given[key] = min(1.0, self._given[key] + fraction)
         return max(1, round(share.portions * self._given[key]) - before)
+
+    def _kilos(self, component: str, grams: float) -> int:
+        """Whole kilos by running total, and at least one."""
+        before = round(self._given["", component] / 1000)
+        self._given["", component] += grams
+        return max(1, round(self._given["", component] / 1000) - before)
 
     def _dish(self, share: Share) -> int:
         key = (share.service, share.dish)
