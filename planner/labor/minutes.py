@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 
 from planner.kitchen.base import clock_minutes
-from planner.kitchen.document import Kitchen
 from planner.kitchen.hours import shift_of
+from planner.kitchen.work import Cook, Shift
 from planner.lots.crew import crew_of
 from planner.plan import CookMinutes
 from planner.quantities.making import Kitchenry
@@ -19,58 +19,63 @@ def cook_minutes(kit: Kitchenry, problem: Problem, timetable: Timetable) -> tupl
     for item in timetable.assignments:
         by_worker[item.worker].append(item)
     return tuple(
-        _minutes(kit, problem.workers[index], crew.cooks[index].name, items)
+        _minutes(kit, crew.cooks[index], problem.workers[index], items)
         for index, items in by_worker.items()
     )
 
 
-def _minutes(kit: Kitchenry, worker: Worker, name: str, items: Sequence[Assignment]) -> CookMinutes:
+def _minutes(
+    kit: Kitchenry, cook: Cook, worker: Worker, items: Sequence[Assignment]
+) -> CookMinutes:
+    shift = shift_of(cook, kit.date)
+    station = kit.catalog.kitchen.rules.station_set_up_minutes
+    line = [] if shift is None else _on_line(shift)
     hands_on = sum(item.end - item.start for item in items)
     set_up = sum(item.lead.set_up for item in items)
     changeover = sum(item.lead.total - item.lead.set_up for item in items)
     first = min((item.start - item.lead.total for item in items), default=worker.start)
     last = max((item.end for item in items), default=worker.start)
-    overtime = max(0, last - worker.end)
-    away = sum(max(0, min(end, last) - max(begin, first)) for begin, end in worker.blocked)
-    rests, line, station = _away(kit.catalog.kitchen, kit, worker)
-    paid = _paid(worker, first, last) if items or not worker.flexible else worker.min_paid
+    away = _away(worker, first, last)
+    work = [(first - station, last)] if items else []
+    paid = _paid(worker, [*work, *line])
     return CookMinutes(
         cook=worker.id,
-        name=name,
+        name=cook.name,
         hands_on=hands_on,
         set_up=set_up,
         changeover=changeover,
-        waiting=max(0, last - first - hands_on - set_up - changeover - away),
-        breaks=rests,
-        on_line=line,
-        overtime=overtime,
+        waiting=last - first - hands_on - set_up - changeover - away,
+        breaks=0 if shift is None else sum(rest.minutes for rest in shift.breaks),
+        on_line=sum(end - start for start, end in line),
+        overtime=max(0, last - worker.end),
         paid=paid,
         wages=round(paid / 60 * worker.wage_per_hour, 2),
         station_set_up=station,
     )
 
 
-def _paid(worker: Worker, first: int, last: int) -> int:
-    """The shift with its overtime; first to last where the shift is flexible.
+def _on_line(shift: Shift) -> list[tuple[int, int]]:
+    return [(clock_minutes(block.start), clock_minutes(block.end)) for block in shift.on_line]
 
-    A flexible cook sets the station up and stays for every block on the line, so those bound it.
+
+def _away(worker: Worker, first: int, last: int) -> int:
+    """Minutes between the first and last work in which the cook is not at prep."""
+    away, until = 0, first
+    for begin, end in worker.blocked:
+        seen = max(begin, until)
+        until = max(until, min(end, last))
+        away += max(0, until - seen)
+    return away
+
+
+def _paid(worker: Worker, present: Sequence[tuple[int, int]]) -> int:
+    """The shift with its overtime; where it is flexible, from first to last presence.
+
+    ``present`` is work, the station set-up before it, and every block on the line. Rests before or
+    after all of that are not waited for.
     """
+    last = max((end for _, end in present), default=worker.start)
     if not worker.flexible:
         return worker.end - worker.start + max(0, last - worker.end)
-    begin, end = first, last
-    for start, stop in worker.blocked:
-        if start > worker.start:
-            begin, end = min(begin, start), max(end, stop)
-        else:
-            begin -= stop - start
-    return max(worker.min_paid, end - max(begin, worker.start))
-
-
-def _away(kitchen: Kitchen, kit: Kitchenry, worker: Worker) -> tuple[int, int, int]:
-    """Minutes of breaks, on the line, and of station set-up."""
-    shift = shift_of(kit.catalog.cooks[worker.id], kit.date)
-    if shift is None:
-        return 0, 0, 0
-    rests = sum(rest.minutes for rest in shift.breaks)
-    line = sum(clock_minutes(b.end) - clock_minutes(b.start) for b in shift.on_line)
-    return rests, line, kitchen.rules.station_set_up_minutes
+    first = max(worker.start, min((start for start, _ in present), default=worker.start))
+    return max(worker.min_paid, last - first)
