@@ -46,6 +46,17 @@ def traces_text(traces: Mapping[str, Trace]) -> str:
     return _traces().dump_json(dict(traces)).decode()
 
 
+def read_traces(text: str) -> dict[str, Trace]:
+    """The traces that ``traces_text`` wrote.
+
+    Raises
+    ------
+    ValueError
+        The text is no such object.
+    """
+    return _traces().validate_json(text)
+
+
 def kitchen_bytes(kitchen: Kitchen) -> bytes:
     """A kitchen as a kitchen file. The same kitchen gives the same bytes, in any process."""
     return json.dumps(kitchen.model_dump(), default=_plain, ensure_ascii=False, indent=1).encode()

@@ -5,10 +5,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
+from service.documents import read_traces
 from service.planning import Made
 from service.whole_files import write_whole
-from web.links import Links, cook_file
-from web.pages import lane_chart_svg, render_cook, render_kitchen, render_wall
+from web.links import WHY_FILE, Links, cook_file
+from web.pages import lane_chart_svg, render_cook, render_kitchen, render_wall, render_whys
 
 INDEX = "index.html"
 
@@ -47,11 +48,13 @@ def write_sheet_files(folder: Path, made: Made) -> None:
 
 def _files(made: Made) -> Iterator[tuple[str, str]]:
     sheet = made.sheet
-    links = replace(Links.files(), kitchen=INDEX)
+    traces = read_traces(made.texts.traces)
+    links = replace(Links.files(), kitchen=INDEX, explained=frozenset(traces))
     yield "plan.json", made.texts.document
     yield "sheet.json", made.texts.sheet
     yield "wall.svg", lane_chart_svg(sheet)
     yield "wall.html", render_wall(sheet, links, inline_style=True)
+    yield WHY_FILE, render_whys(sheet, traces, links, inline_style=True)
     for cook in sheet.cooks:
         yield cook_file(cook.cook), render_cook(sheet, cook.cook, links, inline_style=True)
     yield INDEX, render_kitchen(sheet, links, inline_style=True)

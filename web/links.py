@@ -6,6 +6,8 @@ from typing import Self
 from urllib.parse import quote
 
 STYLESHEET = "/static/prepwright.css"
+WHY_FILE = "why.html"
+"""All quantities stand in one file: a file each would repeat the style a hundred times."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -22,19 +24,23 @@ class Links:
     """Addresses of the pages of one plan.
 
     ``home`` leads to the list of plans, where there is one. ``stylesheet`` is not used by pages
-    that carry their style. ``choices`` are offered on every page, in the order given.
+    that carry their style. ``choices`` are offered on every page, in the order given. ``all_whys``
+    explains every quantity, ``why`` that of one item; only items in ``explained`` are linked.
     """
 
     kitchen: str
     wall: str
     cook: Callable[[str], str]
+    all_whys: str
+    why: Callable[[str], str]
     home: str | None = None
     stylesheet: str = STYLESHEET
     choices: tuple[Choice, ...] = ()
+    explained: frozenset[str] = frozenset()
 
     @classmethod
     def under(cls, prefix: str, *, home: str | None = "/", query: str = "") -> Self:
-        """Addresses on a server: ``prefix``, ``prefix/wall`` and ``prefix/cooks/<id>``.
+        """Addresses on a server: ``prefix`` and below it, as ``prefix/cooks/<id>``.
 
         Parameters
         ----------
@@ -50,15 +56,28 @@ class Links:
             kitchen=f"{prefix}{tail}",
             wall=f"{prefix}/wall{tail}",
             cook=lambda cook: f"{prefix}/cooks/{quote(cook, safe='')}{tail}",
+            all_whys=f"{prefix}/why{tail}",
+            why=lambda item: f"{prefix}/why/{quote(item, safe='')}{tail}",
             home=home,
         )
 
     @classmethod
     def files(cls) -> Self:
         """Names of files side by side in one folder."""
-        return cls(kitchen="kitchen.html", wall="wall.html", cook=cook_file)
+        return cls(
+            kitchen="kitchen.html",
+            wall="wall.html",
+            cook=cook_file,
+            all_whys=WHY_FILE,
+            why=lambda item: f"{WHY_FILE}#{quote(why_anchor(item))}",
+        )
 
 
 def cook_file(cook: str) -> str:
     """File name of a cook's sheet."""
     return f"cook-{quote(cook, safe='')}.html"
+
+
+def why_anchor(item: str) -> str:
+    """Where an item's reasons stand on the page of all."""
+    return f"why-{item}"

@@ -5,11 +5,12 @@ without it the page links to the style sheet and holds under a content security 
 ``default-src 'self'``.
 """
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from markupsafe import Markup
 
+from planner.quantities.types import Trace
 from planner.sheet.types import CookSheet, KitchenSheet
 from web.chart.axis import FLAG_SIZE
 from web.chart.layout import PAPER, SCREEN, chart, charts
@@ -22,6 +23,7 @@ from web.presenters.cook import cook_view, counted
 from web.presenters.kitchen import kitchen_view
 from web.presenters.plans import PlanEntry, plan_views
 from web.presenters.preferences import Preferences
+from web.presenters.why import why_view, why_views
 
 __all__ = [
     "Links",
@@ -33,6 +35,8 @@ __all__ = [
     "render_kitchen",
     "render_problem",
     "render_wall",
+    "render_why",
+    "render_whys",
     "stylesheet",
 ]
 
@@ -112,6 +116,44 @@ def render_wall(
         screen_charts=_embedded(sheet, preferences, SCREEN, "screen"),
         paper_charts=_embedded(sheet, preferences, PAPER, "paper"),
         **_frame(sheet, links, inline_style, "wall"),
+    )
+
+
+def render_why(
+    sheet: KitchenSheet,
+    item: str,
+    trace: Trace,
+    links: Links,
+    inline_style: bool = False,
+    preferences: Preferences = _METRIC,
+) -> str:
+    """Why the quantity of one item is what it is; further parameters as for `render_kitchen`."""
+    return render(
+        "why.html",
+        date=long_date(sheet.date),
+        only=why_view(item, trace, preferences),
+        views=(),
+        **_frame(sheet, links, inline_style, ""),
+    )
+
+
+def render_whys(
+    sheet: KitchenSheet,
+    traces: Mapping[str, Trace],
+    links: Links,
+    inline_style: bool = False,
+    preferences: Preferences = _METRIC,
+) -> str:
+    """Why every quantity is what it is: on a screen an index of which one opens, on paper all.
+
+    ``traces`` are by item; further parameters as for `render_kitchen`.
+    """
+    return render(
+        "why.html",
+        date=long_date(sheet.date),
+        only=None,
+        views=why_views(traces, preferences),
+        **_frame(sheet, links, inline_style, "why"),
     )
 
 

@@ -2,7 +2,7 @@
 
 import datetime as dt
 import uuid
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from typing import Annotated, Literal
 from urllib.parse import urlencode
@@ -10,11 +10,12 @@ from urllib.parse import urlencode
 from fastapi import APIRouter, Depends, Path, Query
 from fastapi.responses import HTMLResponse
 
+from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
 from service.api.services import ServicesDep
-from service.documents import read_sheet
+from service.documents import read_sheet, read_traces
 from service.errors import Fault, NotFoundError
-from service.usecases.plans import list_plans, plan_texts
+from service.usecases.plans import list_plans, plan_texts, trace_of
 from service.values import PlanState, PlanSummary
 from web.links import Choice, Links
 from web.pages import (
@@ -24,6 +25,8 @@ from web.pages import (
     render_index,
     render_kitchen,
     render_wall,
+    render_why,
+    render_whys,
 )
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
@@ -48,6 +51,7 @@ class _Page:
     """What all pages of one plan have in common."""
 
     sheet: KitchenSheet
+    traces: Mapping[str, Trace]
     links: Links
     preferences: Preferences
 
@@ -58,9 +62,12 @@ def _page(
     units: Annotated[Units, Query()] = "metric",
     clock: Annotated[Clock, Query()] = "24",
 ) -> _Page:
-    sheet = read_sheet(plan_texts(services.database, plan_id).sheet)
+    texts = plan_texts(services.database, plan_id)
+    traces = read_traces(texts.traces)
     links = Links.under(f"/plans/{plan_id}", query=_query(units, clock))
-    return _Page(sheet, links, Preferences(units, 12 if clock == "12" else 24))
+    links = replace(links, explained=frozenset(traces))
+    preferences = Preferences(units, 12 if clock == "12" else 24)
+    return _Page(read_sheet(texts.sheet), traces, links, preferences)
 
 
 PageDep = Annotated[_Page, Depends(_page)]
@@ -97,6 +104,21 @@ def wall(page: PageDep) -> HTMLResponse:
     """The chart for the wall."""
     links = _with_choices(page, lambda links: links.wall)
     return HTMLResponse(render_wall(page.sheet, links, preferences=page.preferences))
+
+
+@router.get("/plans/{plan_id}/why")
+def whys(page: PageDep) -> HTMLResponse:
+    """Why every quantity is what it is."""
+    links = _with_choices(page, lambda links: links.all_whys)
+    return HTMLResponse(render_whys(page.sheet, page.traces, links, preferences=page.preferences))
+
+
+@router.get("/plans/{plan_id}/why/{item}")
+def why(item: Annotated[str, Path(max_length=60)], page: PageDep) -> HTMLResponse:
+    """Why one quantity is what it is."""
+    trace = trace_of(page.traces, item)
+    links = _with_choices(page, lambda links: links.why(item))
+    return HTMLResponse(render_why(page.sheet, item, trace, links, preferences=page.preferences))
 
 
 def _entry(plan: PlanSummary) -> PlanEntry:

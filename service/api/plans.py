@@ -13,12 +13,13 @@ from planner.sheet.types import KitchenSheet
 from service.api.kitchens import Slug
 from service.api.problems import documented
 from service.api.services import ACTOR, ServicesDep
+from service.documents import read_traces
 from service.usecases.plans import (
     list_plans,
     plan_status,
     plan_texts,
-    plan_trace,
     request_plan,
+    trace_of,
 )
 from service.values import PlanStatus, PlanSummary, Value
 
@@ -125,7 +126,6 @@ def get_sheet(plan_id: PlanId, services: ServicesDep) -> Response:
 @router.get(
     "/plans/{plan_id}/why/{item}",
     summary="Ask why so much",
-    response_model=Trace,
     response_description="The quantity in grams, and what it follows from.",
     responses=documented(404, 409),
 )
@@ -133,6 +133,6 @@ def get_trace(
     plan_id: PlanId,
     item: Annotated[str, Path(max_length=60, description="Id of an ingredient or component.")],
     services: ServicesDep,
-) -> Response:
+) -> Trace:
     """Why the quantity of an ingredient or component is what it is, back to covers and yields."""
-    return Response(plan_trace(services.database, plan_id, item), media_type=_JSON)
+    return trace_of(read_traces(plan_texts(services.database, plan_id).traces), item)

@@ -1,11 +1,13 @@
 """Ask for plans and read what came of them."""
 
 import datetime as dt
-import json
 import uuid
+from collections.abc import Mapping
 from typing import Protocol
 
 from planner.kitchen.reading import read_kitchen
+from planner.quantities.types import Trace
+from planner.why import close_matches
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import Fault, NotFoundError, NothingMadeError, NotReadyError, RequestError
@@ -99,27 +101,24 @@ def plan_texts(database: Database, plan_id: uuid.UUID) -> PlanTexts:
     return texts
 
 
-def plan_trace(database: Database, plan_id: uuid.UUID, item: str) -> str:
-    """Why the quantity of an ingredient or component is what it is, as JSON.
+def trace_of(traces: Mapping[str, Trace], item: str) -> Trace:
+    """Why the quantity of an ingredient or component is what it is, among those of its plan.
 
     Raises
     ------
     NotFoundError
-        There is no such run, or the item is not in its plan.
-    NotReadyError, NothingMadeError
-        It has made nothing yet, or has failed.
+        The plan explains no such item.
     """
-    traces = json.loads(plan_texts(database, plan_id).traces)
-    if item not in traces:
-        raise NotFoundError(
-            Fault(
-                "item",
-                item,
-                "nothing of it is pulled or made in this plan",
-                f"Use one of: {', '.join(sorted(traces)) or 'nothing is planned'}",
-            )
-        )
-    return json.dumps(traces[item])
+    if item in traces:
+        return traces[item]
+    close = close_matches(item, {known: known.replace("_", " ") for known in traces})
+    if close:
+        remedy = f"Did you mean {' or '.join(close)}?"
+    elif traces:
+        remedy = f"Use one of: {', '.join(sorted(traces))}"
+    else:
+        remedy = "It explains nothing; plan the day anew for a plan that does"
+    raise NotFoundError(Fault("item", item, "nothing of it is pulled or made in this plan", remedy))
 
 
 def _status(unit: UnitOfWork, plan_id: uuid.UUID) -> PlanStatus:

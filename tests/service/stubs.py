@@ -173,6 +173,17 @@ def make_well(
     return made(kitchen, date, f"last with seed {choices.seed}")
 
 
+def make_without_traces(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """A plan whose quantities nobody explained."""
+    plan = make_well(kitchen, date, choices, on_progress)
+    return replace(plan, texts=replace(plan.texts, traces="{}"))
+
+
 def make_late(
     kitchen: Kitchen,
     date: dt.date,

@@ -10,7 +10,7 @@ import seed_data
 from planner.kitchen.dates import moved_to
 from planner.kitchen.reading import read_kitchen
 from planner.quantities.types import Trace
-from service.documents import kitchen_bytes, read_sheet, sheet_text, traces_text
+from service.documents import kitchen_bytes, read_sheet, read_traces, sheet_text, traces_text
 from tests.service import stubs
 
 SEEDS = Path(seed_data.__file__).parent
@@ -56,5 +56,7 @@ def test_what_is_no_sheet_is_refused() -> None:
 
 
 def test_traces_keep_their_children() -> None:
-    text = traces_text({"onion": Trace("all", 2.0, (), (Trace("part", 1.0),))})
+    traces = {"onion": Trace("all", 2.0, ("book",), (Trace("part", 1.0),))}
+    text = traces_text(traces)
     assert '"children":[{"text":"part","grams":1.0' in text
+    assert read_traces(text) == traces

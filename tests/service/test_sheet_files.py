@@ -44,6 +44,7 @@ def test_a_plans_files_stand_in_a_folder_of_its_own_by_date(tmp_path: Path, plan
         "cook-ada.html",
         "wall.html",
         "wall.svg",
+        "why.html",
         "plan.json",
         "sheet.json",
     }
@@ -60,8 +61,16 @@ def test_pages_open_by_themselves_and_their_links_lead_to_files_beside_them(
         found = {link for link in Links(text).found if not link.startswith("#")}
         assert found, page
         for link in found:
-            assert (tmp_path / link).is_file(), f"{page.name} -> {link}"
+            name, _, anchor = link.partition("#")
+            assert (tmp_path / name).is_file(), f"{page.name} -> {link}"
+            assert f'id="{anchor}"' in (tmp_path / name).read_text(encoding="utf-8") or not anchor
         assert not re.search(r"url\(\s*['\"]?https?:", text)
+
+
+def test_why_each_quantity_is_what_it_is_stands_in_one_file(tmp_path: Path, plan: Made) -> None:
+    write_sheet_files(tmp_path, plan)
+    assert "20 x 150 g / 0.85" in (tmp_path / "why.html").read_text(encoding="utf-8")
+    assert 'href="why.html"' in (tmp_path / "index.html").read_text(encoding="utf-8")
 
 
 def test_writing_again_replaces_and_leaves_nothing_half_written_behind(

@@ -29,7 +29,7 @@ def test_the_list_leads_to_each_plan(client: TestClient) -> None:
     assert "ready" in listed
 
 
-@pytest.mark.parametrize("tail", ["", "/cooks/ada", "/wall"])
+@pytest.mark.parametrize("tail", ["", "/cooks/ada", "/wall", "/why", "/why/onion"])
 def test_every_page_of_a_plan_opens_and_keeps_the_readers_units(
     client: TestClient, tail: str
 ) -> None:
@@ -51,6 +51,36 @@ def test_a_cook_who_is_not_on_the_sheet_is_404_and_names_those_who_are(client: T
     answer = client.get(f"{_plan_page(client)}/cooks/bob", headers=HTML)
     assert answer.status_code == 404
     assert "ada" in answer.text
+
+
+def test_a_page_says_why_a_quantity_is_what_it_is(client: TestClient) -> None:
+    answer = client.get(f"{_plan_page(client)}/why/onion", headers=HTML)
+    assert "20 x 150 g / 0.85" in answer.text
+
+
+def test_why_of_what_is_not_in_the_plan_is_404_and_names_what_is_close(client: TestClient) -> None:
+    answer = client.get(f"{_plan_page(client)}/why/onoin", headers=HTML)
+    assert answer.status_code == 404
+    assert "Did you mean onion?" in answer.text
+
+
+def test_why_of_a_longer_name_than_any_is_404_too(client: TestClient) -> None:
+    answer = client.get(f"{_plan_page(client)}/why/{'o' * 61}", headers=HTML)
+    assert answer.status_code == 404
+
+
+def test_a_plan_stored_without_traces_opens_without_links_to_them(
+    make_client: MakeClient,
+) -> None:
+    client = make_client(stubs.make_without_traces)
+    page = _plan_page(client)
+    for tail in ("", "/cooks/ada", "/wall"):
+        answer = client.get(f"{page}{tail}", headers=HTML)
+        assert answer.status_code == 200
+        assert "/why" not in answer.text
+    answer = client.get(f"{page}/why/onion", headers=HTML)
+    assert answer.status_code == 404
+    assert "plan the day anew" in answer.text
 
 
 def test_a_page_that_waits_for_its_sheet_looks_again_by_itself(make_client: MakeClient) -> None:

@@ -112,5 +112,17 @@ def test_an_item_that_is_not_in_the_plan_is_404_and_names_those_that_are(
     assert answer.json()["errors"][0]["remedy"] == "Use one of: onion"
 
 
+@pytest.mark.parametrize("wish", ["onoin", "Onion", "onions"])
+def test_an_item_that_is_not_in_the_plan_is_404_and_names_what_is_close(
+    client: TestClient, wish: str
+) -> None:
+    address = start_plan(client)
+    wait_for(client, address, ended)
+    answer = client.get(f"{address}/why/{wish}")
+    assert answer.status_code == 404
+    (error,) = answer.json()["errors"]
+    assert (error["value"], error["remedy"]) == (wish, "Did you mean onion?")
+
+
 def test_a_plan_of_a_kitchen_that_is_not_there_is_404(client: TestClient) -> None:
     assert client.post("/api/v1/kitchens/nowhere/plans", json={}).status_code == 404

@@ -29,7 +29,13 @@ def test_the_api_plans_serves_and_explains(make_client: MakeClient) -> None:
     trace = client.get(f"{plan}/why/{pull}").json()
     assert trace["children"]
     page = plan.removeprefix("/api/v1")
-    for tail in ("", "/wall", *(f"/cooks/{cook['cook']}" for cook in sheet["cooks"])):
+    for tail in (
+        "",
+        "/wall",
+        "/why",
+        f"/why/{pull}",
+        *(f"/cooks/{cook['cook']}" for cook in sheet["cooks"]),
+    ):
         assert client.get(f"{page}{tail}").status_code == 200, tail
 
 

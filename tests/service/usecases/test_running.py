@@ -5,6 +5,7 @@ from dataclasses import dataclass, field
 import pytest
 
 from service.db.unit_of_work import Database
+from service.documents import read_traces
 from service.errors import NotFoundError, NothingMadeError, NotReadyError
 from service.planning import Made, MakePlan
 from service.solving import SolveError
@@ -13,8 +14,8 @@ from service.usecases.plans import (
     list_plans,
     plan_status,
     plan_texts,
-    plan_trace,
     request_plan,
+    trace_of,
 )
 from service.usecases.running import LOST_AFTER, RunTools, Watcher, run_plan, settle_lost_runs
 from service.values import PlanChoices, PlanState
@@ -139,9 +140,14 @@ def test_runs_of_a_program_that_fell_silent_are_failed(database: Database) -> No
 def test_a_trace_is_read_by_item_and_an_unknown_item_is_named(database: Database) -> None:
     plan_id = _ask(database)
     run_plan(_tools(database, stubs.make_well), plan_id)
-    assert "3529.4" in plan_trace(database, plan_id, "onion")
+    traces = read_traces(plan_texts(database, plan_id).traces)
+    assert trace_of(traces, "onion").grams == 3529.4
     with pytest.raises(NotFoundError, match=r"item: leek: .*Use one of: onion"):
-        plan_trace(database, plan_id, "leek")
+        trace_of(traces, "leek")
+    with pytest.raises(NotFoundError, match=r"item: onoin: .*Did you mean onion\?"):
+        trace_of(traces, "onoin")
+    with pytest.raises(NotFoundError, match=r"item: onion: .*plan the day anew"):
+        trace_of({}, "onion")
 
 
 def test_runs_that_are_not_there_are_named(database: Database) -> None:
