@@ -49,7 +49,7 @@ def workload_of(
                 tasks=tuple(item.task for item in work[draft.index].tasks),
                 needs=tuple(sorted({*draft.upstream, *draft.beside})),
                 serves=servings,
-                impossible=f"no {draft.missing}" if draft.missing else "",
+                impossible=_impossible(kit, draft),
             )
         )
     rules = kit.catalog.kitchen.rules.changeovers
@@ -73,6 +73,11 @@ def workload_of(
         ),
     )
     return Workload(tuple(lots), problem, tuple(cook.id for cook in crew.cooks))
+
+
+def _impossible(kit: Kitchenry, draft: Draft) -> str:
+    names = [kit.catalog.name(item) for item in draft.missing]
+    return f"no {', '.join(names)}" if names else ""
 
 
 def _drafts(

@@ -42,9 +42,9 @@ class Draft:
         return min(part.need.due for part in self.slices)
 
     @property
-    def missing(self) -> str:
-        """Raw food for it that nobody has."""
-        return ", ".join(sorted({p.need.portion.missing for p in self.slices} - {""}))
+    def missing(self) -> tuple[str, ...]:
+        """Ids of raw food for it that nobody has."""
+        return tuple(sorted({item for part in self.slices for item in part.need.portion.missing}))
 
 
 def draft_lots(

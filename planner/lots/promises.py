@@ -8,6 +8,9 @@ from planner.quantities.making import Kitchenry
 from planner.quantities.types import Making, Reason, Share
 from planner.schedule.problem import Promise, Serving
 
+OWN = "the kitchen"
+"""Stands for the service in promises to the kitchen itself; with a blank it is no service's id."""
+
 
 class Promises:
     """Portions per dish and service, and what the kitchen wants for itself (pars, batches)."""
@@ -78,7 +81,7 @@ class Promises:
         if key not in self._index:
             need = self._kit.catalog.components[component]
             self._index[key] = len(self._promises)
-            self._promises.append(Promise(f"kitchen:{need.id}", 1, 1))
+            self._promises.append(Promise(f"{OWN}:{need.id}", 1, 1))
         return self._index[key]
 
 

@@ -22,7 +22,7 @@ StageKey = tuple[str, ...]
 class Portion:
     """Part of a making with one kind of supply: grams of it finished, when its raw food is there.
 
-    ``missing`` names raw food nobody has.
+    ``missing`` are the ids of raw food nobody has.
     """
 
     component: str
@@ -32,7 +32,7 @@ class Portion:
     draws: tuple[tuple[str, float], ...]
     credits: tuple[Credit, ...]
     release: int
-    missing: str = ""
+    missing: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,7 @@ def portions_of(
                         for c in making.credits
                     ),
                     release=max((s.at for s in used.values() if s and s.available), default=0),
-                    missing=", ".join(
+                    missing=tuple(
                         sorted(item for item, s in used.items() if s and not s.available)
                     ),
                 )

@@ -52,40 +52,97 @@ def heaviest(causes: tuple[Cause, ...]) -> Cause | None:
     return Cause(kind, what, minutes)
 
 
-def _before(tables: Tables, plan: Incumbent, item: Assignment) -> tuple[Cause | None, int | None]:
-    """What ``item`` had to wait for last, and the task to go on from."""
-    busy = item.start - item.lead.total
+_Link = tuple[Cause | None, int | None]
+"""What held a task up, and the task to go on from."""
+
+
+def _before(tables: Tables, plan: Incumbent, item: Assignment) -> _Link:
+    """What ``item`` had to wait for last.
+
+    A vessel that was busy by itself comes before the cook's own line: it binds even if the cook who
+    empties it also fills it.
+    """
+    for look in (_food, _vessel, _line, _absence, _delivery, _place):
+        found = look(tables, plan, item)
+        if found is not None:
+            return found
+    return None, None
+
+
+def _food(tables: Tables, plan: Incumbent, item: Assignment) -> _Link | None:
     for wait in tables.waits_before[item.task]:
         before = plan.by_task.get(wait.before)
         if before is not None and before.end + wait.minimum == item.start:
             family = tables.problem.tasks[wait.before].family
             process = Cause("process", family, wait.minimum) if wait.minimum else None
             return process, wait.before
+    return None
+
+
+def _line(tables: Tables, plan: Incumbent, item: Assignment) -> _Link | None:  # noqa: ARG001
+    before = _previous(plan, item)
+    if before is not None and plan.by_task[before].end == item.start - item.lead.total:
+        return None, before
+    return None
+
+
+def _absence(tables: Tables, plan: Incumbent, item: Assignment) -> _Link | None:
+    for begin, end in tables.problem.workers[item.worker].blocked:
+        if end == item.start - item.lead.total:
+            return Cause("away", item.worker, end - begin), _previous(plan, item)
+    return None
+
+
+def _delivery(tables: Tables, plan: Incumbent, item: Assignment) -> _Link | None:  # noqa: ARG001
+    start = tables.problem.start
+    if tables.problem.tasks[item.task].release == item.start > start:
+        return Cause("delivery", item.task, item.start - start), None
+    return None
+
+
+def _vessel(tables: Tables, plan: Incumbent, item: Assignment) -> _Link | None:
+    return _in_use(tables, plan, item, alone=True)
+
+
+def _place(tables: Tables, plan: Incumbent, item: Assignment) -> _Link | None:
+    return _in_use(tables, plan, item, alone=False)
+
+
+def _in_use(tables: Tables, plan: Incumbent, item: Assignment, *, alone: bool) -> _Link | None:
+    busy = item.start - item.lead.total
+    for hold in tables.opens[item.task]:
+        user = _last_user(tables, plan, hold, busy, alone=alone)
+        if user is not None:
+            resource = tables.problem.holds[hold].resource
+            return Cause("resource", resource, busy - plan.by_task[user].start), user
+    return None
+
+
+def _previous(plan: Incumbent, item: Assignment) -> int | None:
+    """The cook's task before this one."""
     line = plan.lines[item.worker]
     at = line.index(item.task)
-    if at and plan.by_task[line[at - 1]].end == busy:
-        return None, line[at - 1]
-    for begin, end in tables.problem.workers[item.worker].blocked:
-        if end == busy:
-            return Cause("away", item.worker, end - begin), line[at - 1] if at else None
-    if tables.problem.tasks[item.task].release == item.start > tables.problem.start:
-        return Cause("delivery", item.task, item.start - tables.problem.start), None
-    for hold in tables.opens[item.task]:
-        resource = tables.problem.holds[hold].resource
-        user = _last_user(tables, plan, hold, busy)
-        if user is not None:
-            return Cause("resource", resource, busy - plan.by_task[user].start), user
-    return None, None
+    return line[at - 1] if at else None
 
 
-def _last_user(tables: Tables, plan: Incumbent, hold: int, busy: int) -> int | None:
-    """The opening task of a hold on the same resource that ends just when this one begins."""
-    resource = tables.problem.holds[hold].resource
+def _last_user(tables: Tables, plan: Incumbent, hold: int, busy: int, *, alone: bool) -> int | None:
+    """The opening task of a hold that ends just when this one begins, on a full resource.
+
+    ``alone``: only of holds that go on while no hands are at them.
+    """
+    wanted = tables.problem.holds[hold]
+    found: int | None = None
+    taken = wanted.units
     for other, spec in enumerate(tables.problem.holds):
-        if other == hold or spec.resource != resource or spec.last not in plan.by_task:
+        if other == hold or spec.resource != wanted.resource or spec.last not in plan.by_task:
             continue
         if tables.contact(hold) and plan.unit_of.get(other) != plan.unit_of.get(hold):
             continue
-        if plan.by_task[spec.last].end + spec.tail == busy:
-            return spec.first
-    return None
+        first = plan.by_task[spec.first]
+        end = plan.by_task[spec.last].end + spec.tail
+        if first.start - first.lead.total < busy <= end:
+            taken += spec.units
+            if end == busy and (not alone or spec.first != spec.last or spec.tail):
+                found = spec.first
+    capacity = 1 if tables.contact(hold) else tables.problem.resources[wanted.resource].capacity
+    return found if taken > capacity else None

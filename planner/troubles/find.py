@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 
+from planner.lots.promises import OWN
 from planner.lots.types import Part, Workload
 from planner.plan import Trouble
 from planner.quantities.making import Kitchenry
@@ -73,8 +74,8 @@ def _short(kit: Kitchenry, workload: Workload, tables: Tables, plan: Incumbent) 
         jobs = _unmade(tables, plan, [job for js in by_component.values() for job in js])
         minutes = round(sum(item.book_minutes for job in jobs for item in workload.lots[job].tasks))
         name = kit.catalog.components[worst].name
-        amount = f"{portions} portions short"
-        if spec.id.startswith("kitchen:"):
+        amount = f"{portions} portion{'' if portions == 1 else 's'} short"
+        if spec.id.startswith(f"{OWN}:"):
             amount = f"about {portions} kg short"
         text = f"{name} for {_promise_name(kit, spec.id)}: {amount}"
         found.append(
@@ -161,7 +162,7 @@ def resource_name(kit: Kitchenry, resource: str) -> str:
 
 def _promise_name(kit: Kitchenry, promise: str) -> str:
     service, _, dish = promise.partition(":")
-    if service == "kitchen":
+    if service == OWN:
         return "the kitchen's own par or batch"
     return f"{kit.catalog.dishes[dish].name}, {kit.catalog.services[service].name}"
 

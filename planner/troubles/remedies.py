@@ -54,6 +54,7 @@ def remedies_of(
     if hands is not None:
         found.append(hands)
     changes = [
+        *_bought(problem, solution),
         *_yesterday(kit, workload, solution, troubles),
         *_more_room(kit, workload, solution, troubles),
     ]
@@ -89,7 +90,7 @@ def _try(change: Change, options: SearchOptions) -> Remedy:
 
 
 def _extra_hands(problem: Problem, timetable: Timetable, minutes: int) -> Change:
-    """Somebody who can do everything at book pace, from the first arrival on."""
+    """Somebody who can do everything, as fast as the slowest who can, from the first arrival on."""
     begin = problem.start
     helper = Worker("extra", begin, begin + minutes, begin + minutes)
     index = len(problem.workers)
@@ -102,6 +103,17 @@ def _extra_hands(problem: Problem, timetable: Timetable, minutes: int) -> Change
     text = f"{minutes} more minutes of a cook's hands from {begin // 60:02d}:{begin % 60:02d}"
     changed = replace(problem, workers=(*problem.workers, helper), tasks=tasks)
     return Change(text, changed, timetable)
+
+
+def _bought(problem: Problem, solution: Solution) -> Iterator[Change]:
+    """Raw food that nobody has, there at the start of the day."""
+    reasons = sorted({job.impossible for job in problem.jobs if job.impossible})
+    if reasons:
+        names = ", ".join(dict.fromkeys(reason.removeprefix("no ") for reason in reasons))
+        jobs = tuple(replace(job, impossible="") for job in problem.jobs)
+        yield Change(
+            f"get what is missing: {names}", replace(problem, jobs=jobs), solution.timetable
+        )
 
 
 def _yesterday(
@@ -120,6 +132,8 @@ def _yesterday(
         gone = {
             lot.index for lot in workload.lots if {s.component for s in lot.shares} == {component}
         }
+        if not _had_its_food(workload.problem, gone):
+            continue
         problem = _without(workload.problem, gone)
         yield Change(f"make {name} the day before", problem, _kept(problem, solution, gone))
 
@@ -135,6 +149,19 @@ def _kept(problem: Problem, solution: Solution, gone: set[int]) -> Timetable:
 def _keeps(kit: Kitchenry, component: str) -> bool:
     spec = kit.catalog.components[component]
     return spec.shelf_life_days > 1 and spec.fresh_hours is None
+
+
+def _had_its_food(problem: Problem, gone: set[int]) -> bool:
+    """Whether lots, and all they need, wait for no delivery of today and lack nothing."""
+    stack, seen = list(gone), set(gone)
+    while stack:
+        job = problem.jobs[stack.pop()]
+        if job.impossible or any(problem.tasks[t].release > problem.start for t in job.tasks):
+            return False
+        fresh = set(job.needs) - seen
+        seen |= fresh
+        stack.extend(fresh)
+    return True
 
 
 def _without(problem: Problem, gone: set[int]) -> Problem:

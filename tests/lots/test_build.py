@@ -96,7 +96,7 @@ def test_raw_food_is_not_worked_before_it_is_delivered() -> None:
 def test_food_nobody_has_cannot_be_made_and_the_job_says_what_is_missing() -> None:
     made = workload(kitchen(services=PLATES, raw_stock=[raw("pork", "400 g")]))
     reasons = sorted(job.impossible for job in made.problem.jobs)
-    assert reasons == ["", "no pork"]
+    assert reasons == ["", "no Pork"]
 
 
 def test_a_job_needs_the_lots_it_takes_from() -> None:

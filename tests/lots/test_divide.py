@@ -18,7 +18,7 @@ def need(
     due: int = NOON,
     *,
     release: int = 0,
-    missing: str = "",
+    missing: tuple[str, ...] = (),
     last_step: int = 1,
     fresh_from: int | None = None,
     gives: float = 1.0,
@@ -88,7 +88,7 @@ def test_food_that_waits_for_a_delivery_never_shares_a_lot_with_food_that_is_the
 
 
 def test_food_nobody_has_never_shares_a_lot_with_food_that_is_there() -> None:
-    assert sizes(divide([need(100), need(100, missing="pork")], 1000)) == [100, 100]
+    assert sizes(divide([need(100), need(100, missing=("pork",))], 1000)) == [100, 100]
 
 
 def test_food_that_goes_on_today_never_shares_a_lot_with_food_that_stops_here() -> None:
@@ -106,7 +106,7 @@ NEEDS = st.lists(
         st.floats(1, 5000),
         st.sampled_from((NOON, NOON + 45, NOON + 360)),
         release=st.sampled_from((0, 600)),
-        missing=st.sampled_from(("", "", "pork")),
+        missing=st.sampled_from(((), (), ("pork",))),
         fresh_from=st.sampled_from((None, NOON - 240, NOON + 120)),
         gives=st.sampled_from((0.5, 1.0, 2.0)),
     ),

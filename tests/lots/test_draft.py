@@ -204,7 +204,7 @@ def test_late_and_missing_raw_food_is_kept_to_its_own_lots() -> None:
     assert [(grams, release, job.impossible) for grams, release, job in cut] == [
         (500, 480, ""),
         (400, 600, ""),
-        (200, 480, "no pork"),
+        (200, 480, "no Pork"),
     ]
 
 

@@ -106,7 +106,7 @@ def test_two_services_are_two_promises() -> None:
 def test_what_the_kitchen_wants_for_itself_is_a_promise_by_the_kilo() -> None:
     """10 kg par of ham, of which 2 kg are for tonight."""
     made = workload(kitchen(lots="100 kg", ham={"par": "10 kg"}))
-    assert served(made)["kitchen:ham", "ham"] == 8
+    assert served(made)["the kitchen:ham", "ham"] == 8
 
 
 def test_what_is_begun_today_for_tomorrow_serves_tomorrows_dish() -> None:

@@ -166,7 +166,7 @@ def test_needs_stand_in_the_order_they_are_due_and_what_is_missing_last() -> Non
     )
     (first,) = (s for s in stages(file) if s.step == 0)
     found = [(n.portion.release, n.portion.missing) for n in first.needs]
-    assert found == [(0, ""), (0, ""), (600, ""), (0, "onion")]
+    assert found == [(0, ()), (0, ()), (600, ()), (0, ("onion",))]
 
 
 def test_a_making_is_cut_where_its_supply_changes() -> None:
@@ -182,10 +182,10 @@ def test_a_making_is_cut_where_its_supply_changes() -> None:
         for p in portions(file)
     )
     assert found == [
-        ("a", 1000, 0, "", 1250),
-        ("b", 200, 0, "", 250),
-        ("b", 400, 0, "onion", 500),
-        ("b", 400, 600, "", 500),
+        ("a", 1000, 0, (), 1250),
+        ("b", 200, 0, (), 250),
+        ("b", 400, 0, ("onion",), 500),
+        ("b", 400, 600, (), 500),
     ]
 
 
