@@ -117,8 +117,8 @@ def _add_circuit(out: Variables, worker: int, frozen: list[TaskVars], free: list
             lead = tables.lead(before, shown.task).total
             if not shown.free:
                 touched.add(shown.task)
-                if lead > _lead_now(out, shown):
-                    continue  # a frozen task's lead may shrink, never grow
+                if lead > out.most_lead(shown.task):
+                    continue  # no room for so long a lead before a frozen task
         literal = model.new_bool_var(f"arc{worker}_{tail}_{head}")
         out.hint(literal, int((tail, head) in hinted))
         arcs.append((tail, head, literal))

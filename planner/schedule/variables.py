@@ -11,6 +11,7 @@ from ortools.sat.python import cp_model
 
 from planner.schedule.assemble import Incumbent
 from planner.schedule.score import short_portions
+from planner.schedule.slack import room_before
 from planner.schedule.tables import Tables
 
 Linear = cp_model.LinearExpr | int
@@ -49,11 +50,20 @@ class Variables:
     windows: dict[int, tuple[int, int]] = field(default_factory=dict)
     """Per free task: earliest start and latest end."""
 
+    room: dict[int, int] = field(default_factory=dict)
+    """Per frozen task: minutes its lead may grow by."""
+
     def stretch(self, hold: int) -> tuple[int, int]:
-        """Where the incumbent has a hold; a frozen one's lead may shrink, which only frees room."""
+        """Where a frozen hold may be, at its longest; a lead that shrinks only frees room."""
         spec = self.tables.problem.holds[hold]
         first = self.incumbent.by_task[spec.first]
-        return first.start - first.lead.total, self.incumbent.by_task[spec.last].end + spec.tail
+        begin = first.start - first.lead.total - self.room.get(spec.first, 0)
+        return begin, self.incumbent.by_task[spec.last].end + spec.tail
+
+    def most_lead(self, task: int) -> int:
+        """Longest lead, cleaning apart, that a frozen task may have."""
+        lead = self.incumbent.by_task[task].lead
+        return lead.total - lead.clean + self.room.get(task, 0)
 
     def begin_of(self, hold: int) -> Linear:
         """Where a hold begins: variable if it is free, else where the incumbent has it."""
@@ -99,6 +109,7 @@ def add_variables(
     # that serves only what is short anyway may be labor for nothing.
     kept = frozenset() if short_portions(tables, set(incumbent.done)) else tables.wanted
     out = Variables(model, tables, incumbent, freed, crew, {}, {})
+    out.room = room_before(tables, incumbent, freed)
     for job in sorted(freed):
         out.present[job] = True if job in kept else model.new_bool_var(f"made{job}")
         out.hint(out.present[job], int(job in incumbent.done))
@@ -160,12 +171,13 @@ def _free_task(out: Variables, index: int) -> TaskVars:
 
 
 def _frozen_task(out: Variables, index: int) -> TaskVars:
-    """A task that stays; its lead may shrink when something better comes before it, never grow."""
+    """A task that stays; its lead may change with what comes before it, as far as there is room."""
     item = out.incumbent.by_task[index]
     total = item.lead.total
-    if total == 0:
+    most = total + out.room.get(index, 0)
+    if most == 0:
         return TaskVars(index, False, item.start, item.end, item.start, 0)
-    lead = out.model.new_int_var(0, total, f"lead{index}")
+    lead = out.model.new_int_var(0, most, f"lead{index}")
     out.hint(lead, total)
     shown = TaskVars(index, False, item.start, item.end, item.start - lead, lead)
     shown.lead_parts.append(item.lead.clean)
