@@ -49,6 +49,11 @@ def gross(edible: EdiblePortion, fraction: float) -> AsPurchased:
     return AsPurchased(edible.grams / _checked(fraction))
 
 
+def raw(served: AsServed, fraction: float) -> EdiblePortion:
+    """EP grams that give ``served`` at a cook yield ``fraction`` (served / raw): served / Y."""
+    return EdiblePortion(served.grams / _checked(fraction))
+
+
 def net(purchased: AsPurchased, fraction: float) -> EdiblePortion:
     """EP grams that ``purchased`` gives at a yield ``fraction``: EP = AP x Y."""
     return EdiblePortion(purchased.grams * _checked(fraction))

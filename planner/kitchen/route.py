@@ -3,10 +3,12 @@
 from planner.kitchen.base import Fraction
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component, FoodYield
+from planner.kitchen.work import Caution
 
 MOST_NESTED = 100
 """Components made of components made of ...: beyond any kitchen, and what bounds the walk here."""
 
+_HEAT = frozenset({Caution.HOT_FAT, Caution.STEAM, Caution.HOT_SURFACE})
 _NO_LOSS = "no yield entered: nothing is lost"
 
 
@@ -63,3 +65,15 @@ def step_fraction(catalog: Catalog, component: Component, index: int) -> Fractio
     if entry is None:
         return Fraction(fraction=1.0, source=_NO_LOSS)
     return Fraction(fraction=entry.fraction, source=entry.source)
+
+
+def first_cooked(catalog: Catalog, component: Component) -> int:
+    """Index of the first step after which the food weighs as served, not as trimmed and raw.
+
+    A kill step, or one whose cautions speak of heat; the length of the route where none is.
+    """
+    for index, step in enumerate(component.route):
+        operation = catalog.operations[step.operation]
+        if operation.cooks_through or operation.cautions & _HEAT:
+            return index
+    return len(component.route)

@@ -8,6 +8,7 @@ from planner.demand.types import DishDemand
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.document import Kitchen
+from planner.measures import AsPurchased
 from planner.quantities.credits import TrimPool, trim_pool
 from planner.quantities.effort import Efforts
 from planner.quantities.making import ComponentDay, Kitchenry, component_day
@@ -75,7 +76,7 @@ def all_draws(
 ) -> list[Draw]:
     """Draws of every making, and of dishes that take an ingredient as it is; first due first."""
     direct = [
-        Draw(item, want.consumer, -1, want.grams, want.due)
+        Draw(item, want.consumer, -1, AsPurchased(want.grams), want.due)
         for item, wants in dish_wants(kit.catalog, kit.converter, demands).items()
         if item in kit.catalog.ingredients
         for want in wants

@@ -10,7 +10,8 @@ from planner.kitchen.conversion import Converter
 from planner.kitchen.day import PreparedStock
 from planner.kitchen.foods import Component
 from planner.kitchen.hours import DAY
-from planner.kitchen.route import step_fraction
+from planner.kitchen.route import first_cooked, step_fraction
+from planner.measures import AsServed, gross, raw
 from planner.quantities.credits import TrimPool
 from planner.quantities.effort import Efforts
 from planner.quantities.netting import Piece, Shelf, part_of
@@ -255,9 +256,16 @@ def _rounded_up(
 def _input_grams(
     kit: Kitchenry, component: Component, fractions: tuple[float, ...], grams: float
 ) -> list[tuple[str, float]]:
-    """Grams of each input for ``grams`` finished: by the recipe batch, or by the yield chain."""
+    """Grams of each input for ``grams`` finished: by the recipe batch, or by the yield chain.
+
+    The chain runs from as served, through cook yields, to the edible portion, and on through trim
+    yields to as purchased (or to the input as it was prepared).
+    """
     if component.makes is None:
-        return [(component.inputs[0].item, grams / math.prod(fractions))]
+        cooked = first_cooked(kit.catalog, component)
+        edible = raw(AsServed(grams), math.prod(fractions[cooked:]))
+        purchased = gross(edible, math.prod(fractions[:cooked]))
+        return [(component.inputs[0].item, purchased.grams)]
     batches = grams / kit.converter.grams(component.id, component.makes)
     return [
         (taken.item, batches * kit.converter.grams(taken.item, taken.amount))

@@ -35,19 +35,20 @@ def pull_lines(
 def _line(
     kit: Kitchenry, ingredient: Ingredient, draws: Sequence[Draw], supplies: tuple[Supply, ...]
 ) -> PullLine:
-    need = sum(draw.grams for draw in draws)
+    purchased = sum((draw.purchased for draw in draws), AsPurchased(0.0))
+    need = purchased.grams
     unit, unit_grams = _pull_unit(kit, ingredient)
     units = float(math.ceil(need / unit_grams - 1e-6))
     pulled = units * unit_grams
     pack = kit.converter.grams_per(ingredient.id, ingredient.purchase.unit)
     wanted: dict[str, float] = defaultdict(float)
     for draw in draws:
-        wanted[draw.consumer] += draw.grams
+        wanted[draw.consumer] += draw.purchased.grams
     have = sum(supply.grams for supply in supplies)
     return PullLine(
         ingredient=ingredient.id,
         name=ingredient.name,
-        need=AsPurchased(need),
+        need=purchased,
         pulled=AsPurchased(pulled),
         units=units,
         pull_unit=unit,
@@ -92,7 +93,7 @@ def _alerts(
             for part in allotted.get((draw.consumer, draw.making, item), ()):
                 who = _consumer_name(kit, draw.consumer)
                 if not part.supply.available:
-                    missing += (part.end - part.begin) * draw.grams
+                    missing += (part.end - part.begin) * draw.purchased.grams
                     held.append(who)
                 elif part.supply.at > max(0, draw.due):
                     late[part.supply.at].append(who)

@@ -9,17 +9,18 @@ from planner.kitchen.base import clock_minutes
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.day import DeliveryState, RawStock
+from planner.measures import AsPurchased
 from planner.quantities.types import ComponentNeed, Supply
 
 
 @dataclass(frozen=True, slots=True)
 class Draw:
-    """AP grams of an ingredient that one making (or a dish, index -1) takes at ``due``."""
+    """What one making (or a dish, index -1) takes of an ingredient at ``due``."""
 
     ingredient: str
     consumer: str
     making: int
-    grams: float
+    purchased: AsPurchased
     due: int
 
 
@@ -35,7 +36,7 @@ class Allotment:
 def draws_of(catalog: Catalog, needs: Iterable[ComponentNeed]) -> list[Draw]:
     """Every draw on an ingredient that is counted, first wanted first."""
     found = [
-        Draw(item, need.component, index, grams, making.start)
+        Draw(item, need.component, index, AsPurchased(grams), making.start)
         for need in needs
         for index, making in enumerate(need.makings)
         for item, grams in making.draws
@@ -91,20 +92,22 @@ def allot(
     for draw in draws:
         shelf = left[draw.ingredient]
         got = 0.0
-        while got < draw.grams - 1e-6 and shelf:
+        while got < draw.purchased.grams - 1e-6 and shelf:
             supply, rest = shelf[0]
-            taken = min(rest, draw.grams - got)
+            taken = min(rest, draw.purchased.grams - got)
             key = (draw.consumer, draw.making, draw.ingredient)
-            found[key].append(Allotment(got / draw.grams, (got + taken) / draw.grams, supply))
+            found[key].append(
+                Allotment(got / draw.purchased.grams, (got + taken) / draw.purchased.grams, supply)
+            )
             got += taken
             if rest - taken <= 1e-6:
                 shelf.pop(0)
             else:
                 shelf[0] = (supply, rest - taken)
-        if got < draw.grams - 1e-6:
-            missing = Supply(draw.grams - got, 0, "nobody has it", available=False)
+        if got < draw.purchased.grams - 1e-6:
+            missing = Supply(draw.purchased.grams - got, 0, "nobody has it", available=False)
             found[draw.consumer, draw.making, draw.ingredient].append(
-                Allotment(got / draw.grams, 1.0, missing)
+                Allotment(got / draw.purchased.grams, 1.0, missing)
             )
     return found
 

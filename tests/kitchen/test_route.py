@@ -4,7 +4,13 @@ from typing import Any
 
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
-from planner.kitchen.route import food_yield, measured_foods, step_fraction, worked_foods
+from planner.kitchen.route import (
+    first_cooked,
+    food_yield,
+    measured_foods,
+    step_fraction,
+    worked_foods,
+)
 from tests.kitchens.tiny import tiny, tiny_kitchen
 
 
@@ -76,3 +82,11 @@ def test_without_any_entry_nothing_is_lost() -> None:
 def test_a_recipes_steps_change_nothing() -> None:
     catalog = Catalog(tiny())
     assert step_fraction(catalog, catalog.components["stock"], 0).fraction == 1.0
+
+
+def test_food_weighs_as_served_from_the_first_step_with_heat_on() -> None:
+    catalog = Catalog(tiny())
+    onion = catalog.components["diced_onion"]
+    assert first_cooked(catalog, onion) == len(onion.route)
+    hot = with_fine_onion(route=[{"operation": "dice"}, {"operation": "simmer"}])
+    assert first_cooked(hot, hot.components["fine_onion"]) == 1

@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from planner.measures import AsPurchased
 from planner.quantities.supply import (
     Allotment,
     Draw,
@@ -47,7 +48,7 @@ def supplies(item: str = "pork", **parts: Any) -> tuple[Supply, ...]:
 
 
 def draw(grams: float, due: int, consumer: str = "ham", making: int = 0) -> Draw:
-    return Draw("pork", consumer, making, grams, due)
+    return Draw("pork", consumer, making, AsPurchased(grams), due)
 
 
 ON_HAND, AT_NINE = Supply(300.0, 0, "on hand"), Supply(500.0, 540, "delivery")
@@ -152,7 +153,7 @@ def test_draws_are_on_counted_and_uncounted_ingredients_by_making_in_the_order_o
     file = kitchen(services=[service("dinner", {"plate": 1.0}), lunch])
     kit = kit_of(file)
     found = draws_of(kit.catalog, needs_of(file).needs)
-    assert [(d.ingredient, d.grams, d.due) for d in found] == [
+    assert [(d.ingredient, d.purchased.grams, d.due) for d in found] == [
         ("pork", pytest.approx(500), 12 * 60 - 5),
         ("pork", pytest.approx(1000), 17 * 60 - 10),
     ]
