@@ -19,7 +19,8 @@ from web.chart.shapes import Chart
 from web.engine import render, stylesheet
 from web.links import STYLESHEET, Links
 from web.presenters.clock import long_date
-from web.presenters.cook import cook_view, counted
+from web.presenters.cook import cook_view
+from web.presenters.counting import counted
 from web.presenters.kitchen import kitchen_view
 from web.presenters.plans import PlanEntry, plan_views
 from web.presenters.preferences import Preferences

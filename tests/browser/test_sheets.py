@@ -11,15 +11,18 @@ from pathlib import Path
 import pytest
 
 from tests.web.example import example_sheet
+from tests.web.example.long import BATCHES, long_sheet
 from web.links import Choice, Links
 from web.pages import (
     PlanEntry,
+    Preferences,
     render_cook,
     render_index,
     render_kitchen,
     render_problem,
     render_wall,
 )
+from web.presenters.batches import batch_view
 
 pytest.importorskip("playwright")
 from axe_playwright_python.sync_playwright import Axe
@@ -35,6 +38,8 @@ _SCREENS = {
     "wall": (1920, 1080),
 }
 _MOST_PAGES = {"cook": 2, "wall": 2, "kitchen": 8}
+_MOST_PAGES_OF_LONG = 3
+"""A shift of 43 batches on paper; more is not pinned up."""
 _MM_PER_PX = 25.4 / 96
 """A CSS pixel is 1/96 in. Source: CSS Values and Units Level 4, absolute lengths."""
 
@@ -61,6 +66,10 @@ def _pages() -> dict[str, str]:
     }
     for cook in sheet.cooks:
         found[f"cook-{cook.cook}"] = render_cook(sheet, cook.cook, links, inline_style=True)
+    long = long_sheet()
+    found["long"] = render_cook(long, "long", links, inline_style=True)
+    us = Preferences("us", 12)
+    found["long-us"] = render_cook(long, "long", links, inline_style=True, preferences=us)
     return found
 
 
@@ -94,6 +103,14 @@ def _open(browser: Browser, folder: Path, name: str, size: tuple[int, int], sche
         color_scheme="dark" if scheme == "dark" else "light",
     )
     page.goto((folder / f"{name}.html").as_uri())
+    return page
+
+
+def _on_paper(browser: Browser, folder: Path, name: str) -> Page:
+    """The page as it is laid out for Letter, the shorter paper: 8.5 in less its margins."""
+    width = round((215.9 - 2 * 8) / _MM_PER_PX)
+    page = _open(browser, folder, name, (width, 1000), "light")
+    page.emulate_media(media="print")
     return page
 
 
@@ -191,6 +208,110 @@ def test_sheets_print_on_few_pages(browser: Browser, folder: Path, name: str, pa
     page.close()
     pages = len(re.findall(rb"/Type\s*/Page\b", target.read_bytes()))
     assert 1 <= pages <= _MOST_PAGES[name.partition("-")[0]]
+
+
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("name", ["long", "long-us"])
+def test_a_long_shift_prints_on_three_pages(
+    browser: Browser, folder: Path, name: str, paper: str
+) -> None:
+    assert _PAGES[name].count('class="batch') >= BATCHES
+    page = _open(browser, folder, name, _SCREENS["desktop"], "light")
+    target = _ARTEFACTS / f"{name}-{paper}.pdf"
+    page.pdf(path=target, format=paper)
+    page.close()
+    assert len(re.findall(rb"/Type\s*/Page\b", target.read_bytes())) <= _MOST_PAGES_OF_LONG
+
+
+@pytest.mark.parametrize("name", [*_COOKS, "long-us"])
+def test_paper_is_read_at_arms_length(browser: Browser, folder: Path, name: str) -> None:
+    """Clock, amounts and the line's work are 12 pt or more, and nothing is below 7.5 pt."""
+    page = _on_paper(browser, folder, name)
+    sizes = page.evaluate(
+        """() => {
+            const points = one => parseFloat(getComputedStyle(one).fontSize) * 72 / 96;
+            const seen = one => one.getClientRects().length > 0;
+            const words = [...document.querySelectorAll('main *')]
+                .filter(one => seen(one) && !one.closest('.out-of-sight, .away')
+                    && [...one.childNodes].some(n => n.nodeType === 3 && n.data.trim()));
+            const large = words.filter(one => one.matches('.batch .time, .amount, .what'));
+            return [Math.min(...large.map(points)), Math.min(...words.map(points))];
+        }"""
+    )
+    page.close()
+    assert sizes[0] >= 12
+    assert sizes[1] >= 7.5
+
+
+@pytest.mark.parametrize("name", [*_COOKS, "long", "long-us"])
+def test_on_paper_nothing_covers_anything_and_nothing_leaves_the_page(
+    browser: Browser, folder: Path, name: str
+) -> None:
+    page = _on_paper(browser, folder, name)
+    faults = page.evaluate(
+        """() => {
+            const over = (a, b) => a.left < b.right - 1 && b.left < a.right - 1
+                && a.top < b.bottom - 1 && b.top < a.bottom - 1;
+            const faults = [];
+            for (const row of document.querySelectorAll('.batch')) {
+                const faces = [...row.querySelectorAll('.face')];
+                const words = [...row.querySelectorAll('.amount, .what, .bit, .label')];
+                for (const face of faces) for (const one of words)
+                    for (const box of one.getClientRects())
+                        if (over(face.getBoundingClientRect(), box))
+                            faults.push(`cut over ${one.textContent.trim()}`);
+                for (const one of [...faces, ...words])
+                    if (one.getBoundingClientRect().right > document.body.clientWidth + 1)
+                        faults.push(`off the page: ${one.textContent.trim()}`);
+                const flow = row.querySelector('.flow').getBoundingClientRect();
+                for (const box of row.querySelector('.what').getClientRects())
+                    if (over(flow, box)) faults.push(`title under amounts, row ${row.id}`);
+            }
+            return faults;
+        }"""
+    )
+    page.close()
+    assert faults == []
+
+
+@pytest.mark.parametrize("name", [*_COOKS, "long"])
+def test_paper_keeps_all_that_a_cook_needs(browser: Browser, folder: Path, name: str) -> None:
+    """Of every batch: amounts, cut, container, label, trim, temperature, notes, times."""
+    sheet = long_sheet() if name == "long" else example_sheet()
+    cook = next(one for one in sheet.cooks if name.endswith(one.cook))
+    page = _on_paper(browser, folder, name)
+    text = {
+        batch.number: page.locator(f"#batch-{batch.number}").inner_text().replace("\n", " ")
+        for batch in cook.batches
+    }
+    page.close()
+    for batch in cook.batches:
+        view = batch_view(batch, Preferences())
+        needed = [
+            view.start.time,
+            view.until,
+            view.give_count or view.give,
+            "" if view.brief else view.take,
+            view.temperature,
+            view.alone,
+            view.rounds,
+            view.trim,
+            view.hygiene,
+            view.due,
+            view.late,
+            *view.notes,
+            *view.caution_words,
+            *(one.amount for one in view.takings),
+            *(part for line in view.cuts for part in (line.cut.name, line.cut.size, line.amount)),
+            *(part for one in view.outputs for part in (one.name, one.amount)),
+            *(
+                part
+                for one in view.labels
+                for part in (one.component, one.use_by, one.allergens, one.containers, one.storage)
+            ),
+        ]
+        squeezed = " ".join(text[batch.number].split())
+        assert [part for part in needed if part not in squeezed] == [], batch.number
 
 
 @pytest.mark.parametrize("name", _COOKS)

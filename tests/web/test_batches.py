@@ -4,11 +4,13 @@ from dataclasses import replace
 
 import pytest
 
+from planner.sheet.cautions import COLD, KNIFE, TEMPERATURE
 from planner.sheet.types import BatchOutput, SheetBatch, SheetCut
 from tests.web.example import example_sheet
-from web.presenters.batches import batch_view, dish_text
+from web.presenters.batches import batch_view
 from web.presenters.cautions import caution_head, caution_views
 from web.presenters.cook import cook_view
+from web.presenters.outputs import every_label
 from web.presenters.preferences import Preferences
 from web.presenters.typography import BY
 
@@ -90,9 +92,62 @@ def test_outputs_of_one_name_are_told_apart_by_their_cut(batches: dict[str, Shee
     assert [output.name for output in view.outputs] == ["Onion, large dice", "Onion, small dice"]
 
 
-def test_a_dish_is_named_once_with_all_its_services() -> None:
-    dishes = ("Soup (thick) (Lunch)", "Soup (thick) (Dinner)", "Tart")
-    assert dish_text(dishes) == "Soup (thick) (Lunch, Dinner); Tart"
+def test_on_paper_the_lead_is_two_times_and_what_hygiene_asks(
+    batches: dict[str, SheetBatch],
+) -> None:
+    view = batch_view(batches["Mince Garlic work"], METRIC)
+    assert (view.hygiene, view.food_from) == ("wash hands, clean and sanitise", "09:56")
+    bare = replace(batches["Mince Garlic work"], hand_wash=0, clean=0)
+    assert batch_view(bare, METRIC).hygiene == ""
+    assert batch_view(batches["Simmer Onion soup base finish"], METRIC).food_from == ""
+
+
+def test_on_paper_a_batch_does_not_repeat_what_its_figures_say(
+    batches: dict[str, SheetBatch],
+) -> None:
+    roast = replace(batches["Roast Veal bones work"], cautions=(TEMPERATURE, COLD, KNIFE))
+    assert batch_view(roast, METRIC).cautions == ("Temperature", "Hold cold", "Knife")
+    # No container yet, so holding it cold is said in words.
+    assert batch_view(roast, METRIC).caution_words == ("Hold cold", "Knife")
+    assert batch_view(replace(roast, temperature_c=None), METRIC).caution_words == (
+        "Temperature",
+        "Hold cold",
+        "Knife",
+    )
+    chop = replace(batches["Mince Garlic work"], cautions=(COLD, KNIFE))
+    assert batch_view(chop, METRIC).caution_words == ("Knife",)
+
+
+def test_on_paper_the_foot_of_the_page_speaks_for_the_food_code(
+    batches: dict[str, SheetBatch],
+) -> None:
+    cool = replace(
+        batches["Mince Garlic work"],
+        guidance="57 C to 21 C within 2 h; probe, log; local food code governs.",
+    )
+    view = batch_view(cool, METRIC)
+    assert view.guidance.endswith("local food code governs.")
+    assert view.guidance_words == "57 C to 21 C within 2 h; probe, log"
+
+
+def test_a_single_taking_does_not_repeat_the_batchs_food(batches: dict[str, SheetBatch]) -> None:
+    peel = batches["Peel Yellow onion work"]
+    assert [(one.name, one.amount, one.origin) for one in batch_view(peel, METRIC).takings] == [
+        ("", "79 each", "pulled")
+    ]
+    two = replace(peel, takings=(peel.takings[0], peel.takings[0]))
+    assert batch_view(two, METRIC).takings[0].name == "Yellow onion"
+
+
+def test_what_all_labels_share_is_said_once_and_only_if_they_do() -> None:
+    cook = example_sheet().cooks[0]
+    own = [one for one in cook.batches if one.label]
+    assert every_label(cook.batches) == "made Tue 9 Mar, IM"
+    label = own[0].label
+    assert label is not None
+    other = replace(own[0], label=replace(label, initials="XY"), outputs=())
+    assert every_label([*own, other]) == ""
+    assert every_label([]) == ""
 
 
 def test_a_caution_stands_once_on_the_sheet_and_its_head_beside_each_batch() -> None:

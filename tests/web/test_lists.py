@@ -4,12 +4,13 @@ from dataclasses import replace
 
 from planner.sheet.types import Objective, PullItem
 from tests.web.example import example_sheet, one_cook_sheet
+from web.presenters.hours import last_hands_on, runs_on
 from web.presenters.kitchen import kitchen_view
 from web.presenters.labor import how_sure, labor_total, saving, term_views
 from web.presenters.preferences import Preferences
 from web.presenters.pulls import pull_groups
 from web.presenters.services import service_views
-from web.presenters.typography import BY
+from web.presenters.typography import BY, TO
 
 METRIC = Preferences()
 
@@ -31,6 +32,13 @@ def test_a_counted_food_shows_pieces_weight_packs_and_what_is_left() -> None:
 def test_a_weighed_food_does_not_say_its_weight_twice() -> None:
     line = pull_groups([_pull(units=2900, unit="g", pack="kg", left_over=0)], METRIC)[0].lines[0]
     assert (line.amount, line.that_is, line.left_over) == ("2.9 kg", "", "")
+
+
+def test_what_no_scale_shows_is_neither_left_over_nor_a_part_of_a_pack() -> None:
+    """4 g of 2.9 kg is rounding; 4 g of 20 g of saffron is not."""
+    onion = pull_groups([_pull(left_over=4, packs=0.04)], METRIC)[0].lines[0]
+    assert (onion.left_over, onion.that_is) == ("", "2.9 kg")
+    assert pull_groups([_pull(left_over=4, grams=20)], METRIC)[0].lines[0].left_over == "4 g"
 
 
 def test_nothing_to_pull_says_none_and_keeps_the_note() -> None:
@@ -76,8 +84,29 @@ def test_what_batching_saved_is_said_as_it_is() -> None:
     assert saving(sheet) == ("Batching saves 2 h, 20% of the same work done dish by dish (10 h).")
     assert saving(replace(sheet, saved_minutes=-30)).startswith("Batching costs 30 min more")
     assert saving(replace(sheet, saved_minutes=0)).startswith("Batching saves nothing")
-    assert "unequal work" in saving(replace(sheet, comparable=False))
     assert saving(replace(sheet, dish_by_dish_minutes=0)) == ""
+
+
+def test_no_saving_is_stated_where_the_two_are_not_of_the_same_food() -> None:
+    sheet = replace(example_sheet(), saved_minutes=120, dish_by_dish_minutes=600, comparable=False)
+    text = saving(sheet)
+    assert text == (
+        "No saving is stated: food is short today, so this plan and dish by dish (10 h) are not of "
+        "the same food."
+    )
+    assert kitchen_view(sheet, METRIC).saving == text
+
+
+def test_the_head_tells_hands_on_work_and_what_runs_on_by_itself_apart() -> None:
+    """What proves overnight is done at 07:32; nobody stays for that."""
+    facts = {fact.name: fact.value for fact in kitchen_view(example_sheet(), METRIC).facts}
+    assert facts["Prep"] == f"06:00{TO}00:45 next day"
+    assert facts["Runs by itself"] == "to 07:32 next day"
+    hands_on = [replace(one, unattended_until=None) for one in example_sheet().cooks[0].batches]
+    assert runs_on(hands_on, METRIC) == ""
+    assert last_hands_on(hands_on) == max(one.end for one in hands_on)
+    assert runs_on([], METRIC) == ""
+    assert last_hands_on([]) is None
 
 
 def test_how_sure_names_proof_or_bound() -> None:

@@ -1,10 +1,12 @@
 """One batch as a cook reads it."""
 
+import re
 from dataclasses import dataclass
 
-from planner.sheet.types import SheetBatch, Trimming
-from web.presenters.cautions import caution_heads
+from planner.sheet.types import SheetBatch, Taking, Trimming
+from web.presenters.cautions import caution_heads, caution_words
 from web.presenters.clock import ClockText, clock, duration, until
+from web.presenters.dishes import dish_text, dish_words
 from web.presenters.outputs import (
     CutLine,
     LabelView,
@@ -19,7 +21,18 @@ from web.presenters.quantities import mass, pieces, temperature
 _ORIGINS = {"pull": "pulled", "stock": "on hand"}
 """Where a taking comes from; what another batch hands over names that batch itself."""
 
+_CODE_GOVERNS = re.compile(r"[;,.]? *(?:the )?local food code governs\.?$")
+
 _PARTS = {"check": "Check", "finish": "Take out"}
+
+
+@dataclass(frozen=True, slots=True)
+class TakingView:
+    """What a batch starts from: ``Carrots``, ``62 each``, ``pulled``."""
+
+    name: str
+    amount: str
+    origin: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +40,10 @@ class BatchView:
     """One batch in words. Empty text means that there is nothing to say.
 
     ``brief`` batches are a check or a take-out: the amounts were taken when the work began.
-    ``cautions`` are heads only; the whole wording stands once on the sheet.
+    ``cautions`` are heads only; the whole wording stands once on the sheet. On paper ``hygiene``
+    and ``food_from`` say what ``lead`` says on a screen, ``dish_words`` what ``dishes`` says,
+    ``caution_words`` leave out what the batch's own temperature and storage say, and
+    ``guidance_words`` leave to the foot of each page that the local food code governs.
     """
 
     number: int
@@ -37,11 +53,13 @@ class BatchView:
     start: ClockText
     until: str
     lead: str
+    hygiene: str
+    food_from: str
     where: str
     take: str
     give: str
     give_count: str
-    takings: str
+    takings: tuple[TakingView, ...]
     outputs: tuple[OutputView, ...]
     cuts: tuple[CutLine, ...]
     temperature: str
@@ -50,11 +68,14 @@ class BatchView:
     trim: str
     labels: tuple[LabelView, ...]
     dishes: str
+    dish_words: str
     due: str
     late: str
     cautions: tuple[str, ...]
+    caution_words: tuple[str, ...]
     allergens: str
     guidance: str
+    guidance_words: str
     notes: tuple[str, ...]
 
 
@@ -68,11 +89,13 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
         start=clock(batch.start, preferences),
         until=until(batch.start, batch.end, preferences),
         lead=_lead(batch, preferences),
+        hygiene=", ".join(words for words, _minutes in _hygiene(batch)),
+        food_from=_food_from(batch, preferences),
         where=_where(batch),
         take=mass(batch.grams_in, preferences),
         give=mass(batch.grams_out, preferences),
         give_count=_count(batch.pieces_out, batch.piece_out),
-        takings=_takings(batch, preferences),
+        takings=tuple(_taking(taking, batch, preferences) for taking in batch.takings),
         outputs=output_views(batch, preferences),
         cuts=cut_lines(batch, preferences),
         temperature=_temperature(batch, preferences),
@@ -81,11 +104,14 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
         trim="; ".join(_trimming(trimming, preferences) for trimming in batch.trimmings),
         labels=label_views(batch),
         dishes=dish_text(batch.dishes),
+        dish_words=dish_words(batch.dishes),
         due=str(clock(batch.due, preferences)) if batch.due is not None else "",
         late=f"Late by {duration(batch.late)}" if batch.late > 0 else "",
         cautions=caution_heads(batch),
+        caution_words=caution_words(batch),
         allergens=", ".join(batch.allergens),
         guidance=batch.guidance,
+        guidance_words=_CODE_GOVERNS.sub("", batch.guidance),
         notes=batch.notes,
     )
 
@@ -96,31 +122,25 @@ def batch_title(batch: SheetBatch) -> str:
     return f"{part}: {batch.operation_name}" if part else batch.operation_name
 
 
-def dish_text(dishes: tuple[str, ...]) -> str:
-    """Dishes, each named once with its services: ``Soup (Lunch, Dinner); Tart (Dinner)``."""
-    services: dict[str, list[str]] = {}
-    for text in dishes:
-        dish, bracket, service = text.removesuffix(")").rpartition(" (")
-        if bracket and text.endswith(")"):
-            services.setdefault(dish, []).append(service)
-        else:
-            services.setdefault(text, [])
-    return "; ".join(
-        f"{dish} ({', '.join(found)})" if found else dish for dish, found in services.items()
-    )
-
-
 def _lead(batch: SheetBatch, preferences: Preferences) -> str:
-    parts = (
-        ("change over", batch.changeover),
-        ("wash hands", batch.hand_wash),
-        ("clean and sanitise", batch.clean),
-        ("set up", batch.set_up),
-    )
+    parts = (("change over", batch.changeover), *_hygiene(batch), ("set up", batch.set_up))
     named = [f"{words} {minutes}" for words, minutes in parts if minutes]
     if not named:
         return ""
     return f"{', '.join(named)} min; food from {clock(batch.work_start, preferences)}"
+
+
+def _hygiene(batch: SheetBatch) -> list[tuple[str, int]]:
+    """What the lead holds that is owed to the food, with its minutes."""
+    parts = (("wash hands", batch.hand_wash), ("clean and sanitise", batch.clean))
+    return [(words, minutes) for words, minutes in parts if minutes]
+
+
+def _food_from(batch: SheetBatch, preferences: Preferences) -> str:
+    """When the food is first touched, where that is not at the start; a take-out needs no such."""
+    if batch.part != "work" or batch.work_start <= batch.start:
+        return ""
+    return until(batch.start, batch.work_start, preferences)
 
 
 def _where(batch: SheetBatch) -> str:
@@ -132,15 +152,16 @@ def _count(count: float | None, piece: str | None) -> str:
     return pieces(count, piece) if count is not None and piece else ""
 
 
-def _takings(batch: SheetBatch, preferences: Preferences) -> str:
-    """What a batch starts from: ``Carrots, 62 each, pulled``; weights where there are several."""
-    lines = []
-    for taking in batch.takings:
-        weight = mass(taking.grams, preferences) if len(batch.takings) > 1 else ""
-        count = _count(taking.pieces, taking.piece)
-        parts = (taking.name, weight, count, _ORIGINS.get(taking.kind, ""))
-        lines.append(", ".join(part for part in parts if part))
-    return "; ".join(lines)
+def _taking(taking: Taking, batch: SheetBatch, preferences: Preferences) -> TakingView:
+    """One of several has its weight; a single one's weight and often its name are the batch's."""
+    single = len(batch.takings) == 1
+    count = _count(taking.pieces, taking.piece)
+    amounts = ("" if single else mass(taking.grams, preferences), count)
+    return TakingView(
+        "" if single and count and taking.name == batch.food_name else taking.name,
+        ", ".join(amount for amount in amounts if amount),
+        _ORIGINS.get(taking.kind, ""),
+    )
 
 
 def _temperature(batch: SheetBatch, preferences: Preferences) -> str:

@@ -8,7 +8,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from planner.sheet.cautions import CLEAN_FIRST, WASH_HANDS
+from planner.sheet.cautions import CLEAN_FIRST, COLD, HOT, TEMPERATURE, WASH_HANDS
 from planner.sheet.types import SheetBatch
 
 _SHORT = 32
@@ -35,6 +35,19 @@ def caution_heads(batch: SheetBatch) -> tuple[str, ...]:
             if text not in _IN_LEAD and not text.startswith(_ALLERGENS)
         )
     )
+
+
+def caution_words(batch: SheetBatch) -> tuple[str, ...]:
+    """Heads that paper needs beside a batch: not those that its own figures stand for already.
+
+    ``Reach: 5 C`` stands for the one on temperatures, ``hold cold`` beside the container for the
+    one on holding; the whole wording is at the head of the sheet.
+    """
+    told = {TEMPERATURE} if batch.temperature_c is not None else set()
+    if batch.label is not None or any(output.label for output in batch.outputs):
+        told |= {COLD, HOT}
+    heads = {caution_head(text) for text in told}
+    return tuple(head for head in caution_heads(batch) if head not in heads)
 
 
 def caution_head(text: str) -> str:

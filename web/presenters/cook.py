@@ -6,6 +6,9 @@ from planner.sheet.types import Away, CookSheet, KitchenSheet, SheetBatch
 from web.presenters.batches import BatchView, batch_view
 from web.presenters.cautions import CautionView, caution_views
 from web.presenters.clock import ClockText, clock, duration, long_date, short_date, span, until
+from web.presenters.counting import counted
+from web.presenters.hours import runs_on
+from web.presenters.outputs import every_label
 from web.presenters.preferences import Preferences
 from web.presenters.pulls import PullGroup, pull_groups
 
@@ -39,6 +42,7 @@ class CookView:
     kitchen: str
     date: str
     day_name: str
+    every_label: str
     shift: str
     breaks: tuple[AwayView, ...]
     set_up: tuple[str, ...]
@@ -49,6 +53,7 @@ class CookView:
     hands_on: str
     changeover: str
     finish: str
+    runs_on: str
     late: str
 
 
@@ -62,6 +67,7 @@ def cook_view(sheet: KitchenSheet, cook: CookSheet, preferences: Preferences) ->
         kitchen=sheet.kitchen,
         date=long_date(sheet.date),
         day_name=short_date(sheet.date),
+        every_label=every_label(cook.batches),
         shift=span(cook.shift_start, cook.shift_end, preferences),
         breaks=tuple(
             _away(away, preferences) for away in cook.away if away.kind != "station set-up"
@@ -74,13 +80,9 @@ def cook_view(sheet: KitchenSheet, cook: CookSheet, preferences: Preferences) ->
         hands_on=duration(cook.hands_on),
         changeover=duration(cook.changeover),
         finish=str(clock(cook.finish, preferences)) if cook.finish is not None else "",
+        runs_on=runs_on(cook.batches, preferences),
         late=f"{late} late" if late else "",
     )
-
-
-def counted(number: int, one: str, many: str) -> str:
-    """A number with its noun: ``1 batch``, ``3 batches``."""
-    return f"{number} {one if number == 1 else many}"
 
 
 def _day(cook: CookSheet, preferences: Preferences) -> tuple[DayLine, ...]:

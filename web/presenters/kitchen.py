@@ -4,7 +4,9 @@ from dataclasses import dataclass
 
 from planner.sheet.types import KitchenSheet
 from web.presenters.clock import duration, long_date, span
-from web.presenters.cook import CookView, cook_view, counted
+from web.presenters.cook import CookView, cook_view
+from web.presenters.counting import counted
+from web.presenters.hours import last_hands_on, runs_on
 from web.presenters.labor import (
     LaborRow,
     TermView,
@@ -74,8 +76,11 @@ def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
 def _facts(sheet: KitchenSheet, preferences: Preferences) -> tuple[Fact, ...]:
     batches = [batch for cook in sheet.cooks for batch in cook.batches]
     late = sum(batch.late > 0 for batch in batches)
+    end = last_hands_on(batches)
+    tail = runs_on(batches, preferences)
     return (
-        Fact("Prep", span(sheet.start, sheet.end, preferences)),
+        *((Fact("Prep", span(sheet.start, end, preferences)),) if end is not None else ()),
+        *((Fact("Runs by itself", tail),) if tail else ()),
         Fact("Cooks", str(len(sheet.cooks))),
         Fact("Batches", str(len(batches))),
         Fact("Labor", duration(sheet.labor_minutes)),

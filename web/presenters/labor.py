@@ -67,8 +67,8 @@ def saving(sheet: KitchenSheet) -> str:
         return ""
     if not sheet.comparable:
         return (
-            f"Food is short today, so the {duration(saved)} less than {against} compare unequal "
-            "work."
+            "No saving is stated: food is short today, so this plan and dish by dish "
+            f"({duration(whole)}) are not of the same food."
         )
     if saved < 0:
         return f"Batching costs {duration(-saved)} more than {against}."

@@ -1,5 +1,6 @@
 """What a batch gives: amounts by component, the cuts they take, the labels on their containers."""
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planner.sheet.types import BatchOutput, ContainerLabel, SheetBatch
@@ -63,10 +64,27 @@ def cut_lines(batch: SheetBatch, preferences: Preferences) -> tuple[CutLine, ...
 
 def label_views(batch: SheetBatch) -> tuple[LabelView, ...]:
     """Every label the batch needs, each once."""
+    return tuple(_label(label) for label in _labels(batch))
+
+
+def every_label(batches: Iterable[SheetBatch]) -> str:
+    """What all labels of these batches have in common, so that paper says it once on a page.
+
+    Empty where one is made on another day or by another cook: then each label says it.
+    """
+    marks = {
+        f"made {short_date(label.made)}, {label.initials}"
+        for batch in batches
+        for label in _labels(batch)
+    }
+    return marks.pop() if len(marks) == 1 else ""
+
+
+def _labels(batch: SheetBatch) -> tuple[ContainerLabel, ...]:
     labels = [output.label for output in batch.outputs if output.label is not None]
     if not labels and batch.label is not None:
         labels = [batch.label]
-    return tuple(_label(label) for label in dict.fromkeys(labels))
+    return tuple(dict.fromkeys(labels))
 
 
 def _named(output: BatchOutput, outputs: tuple[BatchOutput, ...]) -> str:

@@ -9,7 +9,12 @@ from web.presenters.quantities import is_weighed, mass, measured, number
 from web.presenters.typography import BY
 
 _NOTHING_LEFT = 0.5
-"""Grams below which nothing worth naming is left over."""
+_SLIGHT_SHARE, _SLIGHT_MOST = 0.01, 5.0
+"""Nothing worth naming is left over below half a gram, nor below this share of what is pulled or so
+many grams, whichever is less: no scale for such a load shows it. Starting guess."""
+
+_LEAST_PACKS = 0.1
+"""Nobody takes a smaller part of a pack by eye; the weight is there. Starting guess."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,9 +49,13 @@ def _pull_view(pull: PullItem, preferences: Preferences) -> PullView:
         name=pull.name,
         amount=measured(pull.units, pull.unit, pull.grams, preferences) if pull.units else "none",
         that_is=_that_is(pull, preferences),
-        left_over=mass(pull.left_over, preferences) if pull.left_over > _NOTHING_LEFT else "",
+        left_over=mass(pull.left_over, preferences) if pull.left_over > _slight(pull) else "",
         note=pull.note,
     )
+
+
+def _slight(pull: PullItem) -> float:
+    return max(_NOTHING_LEFT, min(_SLIGHT_MOST, _SLIGHT_SHARE * pull.grams))
 
 
 def _that_is(pull: PullItem, preferences: Preferences) -> str:
@@ -55,6 +64,6 @@ def _that_is(pull: PullItem, preferences: Preferences) -> str:
     if pull.units and not is_weighed(pull.unit):
         ways.append(mass(pull.grams, preferences))
     packs = number(pull.packs, 2)
-    if packs != "0" and pull.pack != pull.unit and not is_weighed(pull.pack):
+    if pull.packs >= _LEAST_PACKS and pull.pack != pull.unit and not is_weighed(pull.pack):
         ways.append(f"{packs}{BY}{pull.pack}")
     return ", ".join(ways)
