@@ -9,6 +9,8 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from axe_playwright_python.sync_playwright import Axe
+from playwright.sync_api import Browser, Page, sync_playwright
 
 from tests.web.example import example_sheet
 from tests.web.example.long import BATCHES, long_sheet
@@ -23,10 +25,6 @@ from web.pages import (
     render_wall,
 )
 from web.presenters.batches import batch_view
-
-pytest.importorskip("playwright")
-from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, sync_playwright
 
 pytestmark = pytest.mark.browser
 

@@ -5,12 +5,20 @@ from dataclasses import replace
 import pytest
 
 from planner.quantities.types import Trace
+from planner.sheet.types import KitchenSheet, SheetBatch
 from planner.why import explained, trace_lines
 from tests.kitchens.plans import planned_kitchen, tiny_plan
 from tests.web.example import example_sheet
 from tests.web.markup import Page, read_page
 from web.links import Links
-from web.pages import Preferences, render_kitchen, render_why, render_whys, stylesheet
+from web.pages import (
+    Preferences,
+    render_cook,
+    render_kitchen,
+    render_why,
+    render_whys,
+    stylesheet,
+)
 from web.presenters.why import WhyLine, WhyView, why_view, why_views
 
 _TRACES = explained(planned_kitchen(), tiny_plan())
@@ -151,3 +159,60 @@ def test_pages_of_a_plan_lead_to_its_reasons_where_there_are_any() -> None:
     entry = '<a href="/plans/7/why">Why so much</a>'
     assert entry in render_kitchen(example_sheet(), _SERVED)
     assert "Why so much" not in render_kitchen(example_sheet(), Links.under("/plans/7"))
+
+
+def _explaining(*items: str) -> Links:
+    return replace(Links.under("/plans/7"), explained=frozenset(items))
+
+
+def _quiet(item: str, text: str) -> str:
+    return f'<a class="why" href="/plans/7/why/{item}" title="Why so much">{text}</a>'
+
+
+def test_the_kitchens_pull_list_leads_to_why_so_much_is_pulled() -> None:
+    pull = example_sheet().pulls[0]
+    html = render_kitchen(example_sheet(), _explaining(pull.ingredient))
+    assert _quiet(pull.ingredient, pull.name) in html
+    assert html.count('class="why"') == 1, "what nobody explained is plain text"
+
+
+def _batches(sheet: KitchenSheet, several: bool) -> list[SheetBatch]:
+    return [
+        batch
+        for batch in sheet.cooks[0].batches
+        if (len({output.component for output in batch.outputs}) > 1) is several
+    ]
+
+
+def test_a_batch_for_one_component_leads_to_its_reasons_from_its_food() -> None:
+    sheet = example_sheet()
+    batch = _batches(sheet, several=False)[0]
+    component = batch.outputs[0].component
+    html = render_cook(sheet, batch.cook, _explaining(component))
+    assert f"<b>{batch.operation_name}</b> {_quiet(component, batch.food_name)}" in html
+
+
+def test_a_batch_for_several_components_leads_to_each_from_its_name() -> None:
+    sheet = example_sheet()
+    batch = _batches(sheet, several=True)[0]
+    items = {output.component: output.name for output in batch.outputs}
+    html = render_cook(sheet, batch.cook, _explaining(*items))
+    for component, name in items.items():
+        assert f"</b> {_quiet(component, name)}" in html
+
+
+def test_a_cooks_own_pull_list_has_no_links() -> None:
+    """The reasons are of what the whole kitchen pulls, which is not what this cook does."""
+    sheet = example_sheet()
+    pulls = {pull.ingredient for pull in sheet.cooks[0].pulls}
+    assert pulls
+    assert 'class="why"' not in render_cook(sheet, sheet.cooks[0].cook, _explaining(*pulls))
+
+
+def test_links_to_reasons_are_plain_words_on_paper() -> None:
+    """Their look is for screens alone; on paper every link reads as text."""
+    rules = stylesheet()
+    start = rules.index("@media screen", rules.index("/* Why a quantity is what it is"))
+    assert rules.index(".why {") > start
+    assert rules.count(".why {") == 1
+    assert "a { color: inherit; text-decoration: none; }" in rules[rules.index("@media print") :]

@@ -50,6 +50,7 @@ class BatchView:
     brief: bool
     title: str
     food: str
+    component: str
     start: ClockText
     until: str
     lead: str
@@ -86,6 +87,7 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
         brief=batch.part != "work",
         title=batch_title(batch),
         food=batch.food_name,
+        component=_component(batch),
         start=clock(batch.start, preferences),
         until=until(batch.start, batch.end, preferences),
         lead=_lead(batch, preferences),
@@ -120,6 +122,12 @@ def batch_title(batch: SheetBatch) -> str:
     """The verb of the line: ``Dice``, or for later parts ``Take out: Roast``."""
     part = _PARTS.get(batch.part)
     return f"{part}: {batch.operation_name}" if part else batch.operation_name
+
+
+def _component(batch: SheetBatch) -> str:
+    """Id of the one component the batch is for; none where it is for several."""
+    components = {output.component for output in batch.outputs}
+    return components.pop() if len(components) == 1 else ""
 
 
 def _lead(batch: SheetBatch, preferences: Preferences) -> str:

@@ -15,6 +15,7 @@ from web.presenters.typography import BY
 class OutputView:
     """One component's part of a batch."""
 
+    component: str
     name: str
     amount: str
 
@@ -45,7 +46,7 @@ def output_views(batch: SheetBatch, preferences: Preferences) -> tuple[OutputVie
     if len(batch.outputs) < 2:
         return ()
     return tuple(
-        OutputView(_named(output, batch.outputs), _amount(output, preferences))
+        OutputView(output.component, _named(output, batch.outputs), _amount(output, preferences))
         for output in batch.outputs
     )
 

@@ -21,6 +21,7 @@ _LEAST_PACKS = 0.1
 class PullView:
     """One line: the amount in its own unit, the same by weight and by packs, what is left over."""
 
+    ingredient: str
     name: str
     amount: str
     that_is: str
@@ -46,6 +47,7 @@ def pull_groups(pulls: Iterable[PullItem], preferences: Preferences) -> tuple[Pu
 
 def _pull_view(pull: PullItem, preferences: Preferences) -> PullView:
     return PullView(
+        ingredient=pull.ingredient,
         name=pull.name,
         amount=measured(pull.units, pull.unit, pull.grams, preferences) if pull.units else "none",
         that_is=_that_is(pull, preferences),
