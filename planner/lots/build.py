@@ -15,7 +15,7 @@ from planner.lots.types import Lot, LotShare, Workload
 from planner.quantities.compute import all_draws
 from planner.quantities.making import Kitchenry
 from planner.quantities.supply import allotments_of
-from planner.quantities.types import Quantities
+from planner.quantities.types import Quantities, Reason
 from planner.schedule.problem import Changeovers, Job, Problem, Wait
 
 
@@ -134,7 +134,10 @@ def _set_due(board: Board, draft: Draft, work: LotWork) -> None:
         for part in draft.slices
         if is_last_today(draft, part.need.portion.making)
     ]
-    due = min(making.due for making in makings) - work.tail
+    until = max(making.until for making in makings) - work.tail
+    # Rounding a batch up makes food that nobody waits for.
+    dues = [making.due for making in makings if making.want.reason is not Reason.BATCH]
+    due = min(dues) - work.tail if dues else until
     fresh = component.fresh_hours if draft.stage.step == len(component.route) - 1 else None
     earliest = None
     if fresh is not None:
@@ -143,7 +146,7 @@ def _set_due(board: Board, draft: Draft, work: LotWork) -> None:
     board.tasks[work.last] = replace(
         board.tasks[work.last],
         due=due,
-        until=max(making.until for making in makings) - work.tail,
+        until=until,
         due_weight=max(making.want.lateness_weight for making in makings),
         earliest_end=earliest,
         fresh_weight=0 if fresh is None else 1,

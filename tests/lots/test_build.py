@@ -69,6 +69,15 @@ def test_what_a_lot_gives_to_another_is_not_its_own_to_be_late_with() -> None:
     assert last_task(made, cut).due == DINNER
 
 
+def test_what_rounds_a_batch_up_is_due_for_nobody() -> None:
+    """A kilo of ham, of which the soup takes half: nobody waits for the rest."""
+    made = workload(kitchen(component={"batch_minimum": "1 kg"}, services=BOWLS))
+    (cut,) = lots_of(made, "cut")
+    task = last_task(made, cut)
+    assert made.problem.jobs[cut.index].serves
+    assert task.due == task.until == CLOSE
+
+
 def test_fresh_food_is_finished_no_sooner_than_its_hours_before_doors() -> None:
     made = workload(kitchen(component={"fresh_hours": 1.5}, services=PLATES))
     (lot,) = lots_of(made, "cut")
