@@ -4,16 +4,17 @@ Pictures are left in ``tests/artefacts`` to be looked at.
 """
 
 import re
-from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import Browser, Page, sync_playwright
+from playwright.sync_api import Browser, Page
 
+from planner.sheet.types import KitchenSheet
 from tests.web.example import example_sheet
 from tests.web.example.long import BATCHES, long_sheet
+from tests.web.example.traces import TRACES
 from web.links import Choice, Links
 from web.pages import (
     PlanEntry,
@@ -23,6 +24,8 @@ from web.pages import (
     render_kitchen,
     render_problem,
     render_wall,
+    render_why,
+    render_whys,
 )
 from web.presenters.batches import batch_view
 
@@ -42,13 +45,22 @@ _MM_PER_PX = 25.4 / 96
 """A CSS pixel is 1/96 in. Source: CSS Values and Units Level 4, absolute lengths."""
 
 
+def _explained(sheet: KitchenSheet) -> frozenset[str]:
+    """All that could have a link to its reasons."""
+    batches = [batch for cook in sheet.cooks for batch in cook.batches]
+    components = {output.component for batch in batches for output in batch.outputs}
+    return frozenset(components | {pull.ingredient for pull in sheet.pulls})
+
+
 def _pages() -> dict[str, str]:
     sheet = example_sheet()
     choices = (Choice("Metric", "#", current=True), Choice("US units", "#"), Choice("12 h", "#"))
-    links = replace(Links.files(), home="index.html", choices=choices)
+    links = replace(Links.files(), home="index.html", choices=choices, explained=_explained(sheet))
     found = {
         "kitchen": render_kitchen(sheet, links, inline_style=True),
         "wall": render_wall(sheet, links, inline_style=True),
+        "why": render_whys(sheet, TRACES, links, inline_style=True),
+        "why-deep": render_why(sheet, "deep", TRACES["deep"], links, inline_style=True),
         "index": render_index(
             [PlanEntry(sheet.kitchen, sheet.date, "kitchen.html", "ready", "58 batches, 3 late")],
             inline_style=True,
@@ -73,16 +85,6 @@ def _pages() -> dict[str, str]:
 
 _PAGES = _pages()
 _COOKS = [name for name in _PAGES if name.startswith("cook-")]
-
-
-@pytest.fixture(scope="module")
-def browser() -> Iterator[Browser]:
-    with sync_playwright() as playwright:
-        found = playwright.chromium.launch(
-            executable_path="/usr/bin/chromium", args=["--no-sandbox"]
-        )
-        yield found
-        found.close()
 
 
 @pytest.fixture(scope="module")
@@ -159,9 +161,9 @@ def test_what_is_tapped_is_large_enough(browser: Browser, folder: Path, name: st
     """48 px each way, but for links within a line of text."""
     page = _open(browser, folder, name, _SCREENS["phone"], "light")
     small = page.evaluate(
-        """() => [...document.querySelectorAll('a, label, button')]
+        """() => [...document.querySelectorAll('a, label, button, summary')]
             .filter(one => getComputedStyle(one).display !== 'inline'
-                && !one.classList.contains('skip'))
+                && one.checkVisibility() && !one.classList.contains('skip'))
             .map(one => [one.textContent.trim().slice(0, 40), one.getBoundingClientRect()])
             .filter(([, box]) => box.height < 48 || box.width < 48)
             .map(([text, box]) => `${text}: ${box.width} x ${box.height}`)"""
