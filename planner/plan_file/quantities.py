@@ -177,7 +177,7 @@ class PlanPull(PlanModel):
 class PlanAlert(PlanModel):
     """Something the sous chef must know before the morning starts."""
 
-    kind: str = Field(description="delivery, missing, missed start, use-by or credit.")
+    kind: str = Field(description="no service, delivery, missing, missed start or use-by.")
     item: str = Field(description="Id of the food it is about.")
     text: str = Field(description="In words.")
     holds_up: tuple[str, ...] = Field(description="What waits for it.")
