@@ -11,6 +11,9 @@ from planner.schedule.timetable import Progress, Score, Timetable
 
 OnProgress = Callable[[Progress], None]
 FOREVER = 1e6
+_CONSTRUCT_SECONDS = 1.0
+_CONSTRUCT_SHARE = 0.1
+"""Of the time limit; at least the seconds above, so that a first look is a good one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,6 +75,17 @@ class Run:
         if self.good_enough is None or self.score is None:
             return False
         return self.score <= self.good_enough
+
+    def constructed_enough(self) -> bool:
+        """Whether the constructive rules have had their share of the time, or a stop is wished.
+
+        Not counted in deterministic time: there all of them are heard.
+        """
+        if self.stopped or self._enough():
+            return True
+        if self.options.deterministic_limit is not None:
+            return False
+        return self.elapsed() > max(_CONSTRUCT_SECONDS, self.options.seconds * _CONSTRUCT_SHARE)
 
     def effort(self, share: float, threads: int = 1) -> Effort:
         """An effort of at most ``share`` (seconds or deterministic time) of what is left."""

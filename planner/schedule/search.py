@@ -37,6 +37,8 @@ def solve(
     run = Run(tables_of(problem), chosen, on_progress, good_enough)
     for rule, timetable, score in constructive_plans(run.tables):
         run.offer(timetable, score, f"constructive, {rule.by} in {rule.bucket} minutes")
+        if run.constructed_enough():
+            break
     if start is not None:
         run.offer(start, score_of(run.tables, start), "the plan given")
     bounds = simple_bounds(run.tables, run.best)

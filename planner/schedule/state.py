@@ -111,17 +111,15 @@ class State:
         if room < 0:
             return None
         length = end - start
-        uses = self.pools[spec.resource]
-        moved = True
-        while moved:
-            moved = False
-            for when in [start, *(u[0] for u in uses if start < u[0] < start + length)]:
-                live = [u for u in uses if u[0] <= when < u[1]]
-                if sum(u[2] for u in live) > room:
-                    start = min(u[1] for u in live)
-                    moved = True
-                    break
-        return start
+        uses = [use for use in self.pools[spec.resource] if use[1] > start]
+        while True:
+            near = [use for use in uses if use[0] < start + length and use[1] > start]
+            if sum(use[2] for use in near) <= room:
+                return start
+            freed = _overfull_until(near, start, room)
+            if freed is None:
+                return start
+            start = freed
 
     def unit_free_from(self, hold: int, unit: int, start: int, end: int) -> int:
         """``start`` if the unit can be held for [start, end); else a later time to try again."""
@@ -158,3 +156,12 @@ class State:
         line = self.lines[worker]
         before = line[position - 1].task if position > 0 else None
         return self.tables.lead(before, task).total
+
+
+def _overfull_until(near: list[tuple[int, int, int, int]], start: int, room: int) -> int | None:
+    """When the first moment from ``start`` at which ``near`` takes more than ``room`` is over."""
+    for when in sorted({start, *(use[0] for use in near if use[0] > start)}):
+        live = [use for use in near if use[0] <= when < use[1]]
+        if sum(use[2] for use in live) > room:
+            return min(use[1] for use in live)
+    return None

@@ -60,13 +60,8 @@ class Tables:
 
 def tables_of(problem: Problem) -> Tables:
     """Work out the look-ups; raise ValueError where waits run in a circle."""
-    families = problem.families
     tasks = problem.tasks
-    rows = (*families, None)
-    leads = tuple(
-        tuple(lead_between(row, family, problem.changeovers) for family in families) for row in rows
-    )
-    dirty = tuple(tuple(needs_clean(a.hygiene, b.hygiene) for b in families) for a in families)
+    dirty = _dirty(problem)
     before: list[list[Wait]] = [[] for _ in tasks]
     after: list[list[Wait]] = [[] for _ in tasks]
     for wait in problem.waits:
@@ -86,7 +81,7 @@ def tables_of(problem: Problem) -> Tables:
             needed_by[need].append(index)
     return Tables(
         problem=problem,
-        leads=leads,
+        leads=_leads(problem),
         dirty=dirty,
         waits_before=tuple(map(tuple, before)),
         waits_after=tuple(map(tuple, after)),
@@ -100,6 +95,24 @@ def tables_of(problem: Problem) -> Tables:
         needed_by=tuple(tuple(needed_by[j]) for j in range(len(problem.jobs))),
         impossible=_impossible(problem, earliest, latest, least, needed_by),
         wanted=_wanted(problem),
+    )
+
+
+def _leads(problem: Problem) -> tuple[tuple[Lead, ...], ...]:
+    """Leads from each family, and from none, to each."""
+    families, changeovers = problem.families, problem.changeovers
+    return tuple(
+        tuple(lead_between(row, family, changeovers) for family in families)
+        for row in (*families, None)
+    )
+
+
+def _dirty(problem: Problem) -> tuple[tuple[bool, ...], ...]:
+    """Cleans between all families, worked out once per pair of hygiene classes."""
+    classes = {family.hygiene for family in problem.families}
+    between = {(a, b): needs_clean(a, b) for a in classes for b in classes}
+    return tuple(
+        tuple(between[a.hygiene, b.hygiene] for b in problem.families) for a in problem.families
     )
 
 
