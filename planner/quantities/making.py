@@ -126,33 +126,43 @@ def _par_pieces(
 ) -> list[Piece]:
     """What brings the component up to par beyond what the day's wants make anyway.
 
-    Due by the end of the first day on which it can be ready if it is begun today: what brines over
-    night is up to par tomorrow.
+    From raw food it is due by the end of the first day on which it can be ready if it is begun
+    today: what brines over night is up to par tomorrow, when today's portions are eaten. What is
+    part-made is finished today.
     """
     if component.par is None:
         return []
     par = kit.converter.grams(component.id, component.par)
-    made = sum(piece.grams for piece in pieces if piece.want.day == 0)
-    extra = par - shelf.finished_in_date() - made
-    if extra <= 1e-6:
-        return []
-    notes.append(f"brought up to its par of {component.par}")
-    want = _own_want(kit, component, Reason.PAR, extra, kit.calendar.closes(0))
-    return [
-        replace(piece, want=_ready_in_time(kit, component, piece))
-        for piece in shelf.serve(want, finished=False)
-    ]
+    ready, raw_want = _ready_in_time(kit, component, par)
+    found: list[Piece] = []
+    for day in sorted({0, ready}):
+        made = sum(piece.grams for piece in pieces if piece.want.day == day)
+        extra = par - shelf.finished(day) - made - sum(piece.grams for piece in found)
+        if extra <= 1e-6:
+            continue
+        want = _own_want(kit, component, Reason.PAR, extra, kit.calendar.closes(0))
+        if day == ready:
+            want = replace(raw_want, grams=extra, expected=extra)
+        served = shelf.serve(want, finished=False)
+        found += [piece for piece in served if day == ready or piece.first_step]
+    if found:
+        notes.append(f"brought up to its par of {component.par}")
+    return found
 
 
-def _ready_in_time(kit: Kitchenry, component: Component, piece: Piece) -> Want:
-    """The kitchen's own want, moved to the first closing time that the route can meet."""
-    want = piece.want
+def _ready_in_time(kit: Kitchenry, component: Component, grams: float) -> tuple[int, Want]:
+    """First day with anybody in that the route can meet from today on, and a want due at its close.
+
+    The planned day where there is none.
+    """
     for day in range(kit.catalog.kitchen.rules.lookahead_days + 2):
+        if kit.calendar.hours.get(day) is None:
+            continue
         due = kit.calendar.closes(day)
-        again = replace(want, due=due, doors=due, until=due + _GRACE)
-        if _timing(kit, component, replace(piece, want=again))[piece.first_step].day >= 0:
-            return again
-    return want
+        want = replace(_own_want(kit, component, Reason.PAR, grams, due), until=due + _GRACE)
+        if _timing(kit, component, Piece(want, grams))[0].day >= 0:
+            return day, want
+    return 0, _own_want(kit, component, Reason.PAR, grams, kit.calendar.closes(0))
 
 
 def _split(
@@ -204,7 +214,8 @@ def _for_days(
 ) -> tuple[list[Making], list[Piece]]:
     """Pull later days' wants into today's batch as far as the kitchen and shelf life allow."""
     days = min(component.make_for_days, component.shelf_life_days)
-    if days <= 1 or not any(m.first_step == 0 and m.finishes for m in makings):
+    somebody = kit.calendar.hours.get(0) is not None
+    if days <= 1 or not somebody or not any(m.first_step == 0 and m.finishes for m in makings):
         return makings, later
     due = kit.calendar.closes(0)
     kept: list[Piece] = []
@@ -218,7 +229,10 @@ def _for_days(
         )
         again = Piece(want, piece.grams)
         timing = _timing(kit, component, again)
-        pulled.append(_making(kit, again, timing, len(timing)))
+        if timing[0].day == timing[-1].day == 0:
+            pulled.append(_making(kit, again, timing, len(timing)))
+        else:  # today has no room for the whole route
+            kept.append(piece)
     if pulled:
         notes.append(f"made for {days} days at once")
     return makings + pulled, kept

@@ -75,12 +75,16 @@ class Shelf:
             pieces.append(Piece(part_of(want, missing), missing))
         return pieces
 
-    def finished_in_date(self) -> float:
-        """Finished grams that may be served on the planned day, given out or not."""
+    def finished(self, day: int) -> float:
+        """Finished grams for ``day`` (0: the planned one) and in date on it.
+
+        What was given out today is there today, and gone on later days.
+        """
+        on = self._date + dt.timedelta(days=day)
         return sum(
-            batch.left + batch.used
+            batch.left + (0.0 if day else batch.used)
             for batch in self._batches
-            if batch.stock.after_step is None and batch.stock.use_by >= self._date
+            if batch.stock.after_step is None and batch.stock.use_by >= on
         )
 
     @property

@@ -51,8 +51,10 @@ def _ingredient(draw: Draw, name: str) -> File:
     )
 
 
-def _operation(draw: Draw, name: str, foods: list[str], by_products: list[str]) -> File:
-    fraction = draw(st.sampled_from((0.7, 0.8, 0.9, 1.0)))
+def _operation(
+    draw: Draw, name: str, foods: list[str], by_products: list[str], yields: tuple[float, ...]
+) -> File:
+    fraction = draw(st.sampled_from(yields))
     entry: File = {"food": draw(st.sampled_from(foods)), "fraction": fraction}
     if by_products and fraction < 1:
         entry["trim"] = [{"item": draw(st.sampled_from(by_products)), "share": 0.7}]
@@ -113,6 +115,7 @@ def _component(
     return {
         **made,
         "shelf_life_days": keeps,
+        "weights": [{"unit": "each", "weight": grams(draw, 20, 60)}],
         "tcs": draw(st.booleans()),
         **maybe(draw, "par", st.sampled_from(("300 g", "2 kg"))),
         **maybe(draw, "batch_minimum", st.sampled_from(("500 g", "1 kg"))),
@@ -129,9 +132,16 @@ def _dish(draw: Draw, name: str, components: list[str], ingredients: list[str]) 
         items.append(draw(st.sampled_from(ingredients)))
     return dish(
         name,
-        {item: grams(draw, 10, 120) for item in items},
+        {item: _portion(draw, made=item in components) for item in items},
         **maybe(draw, "weight", st.integers(1, 3)),
     )
+
+
+def _portion(draw: Draw, *, made: bool) -> str:
+    """By weight, or (a component) by the piece."""
+    if made and draw(st.integers(0, 3)) == 0:
+        return f"{draw(st.sampled_from((0.5, 1, 2)))} each"
+    return grams(draw, 10, 120)
 
 
 def _service(draw: Draw, name: str, dishes: list[str], at: tuple[str, str], ahead: int) -> File:
@@ -150,7 +160,7 @@ def _service(draw: Draw, name: str, dishes: list[str], at: tuple[str, str], ahea
 
 
 def _cook(draw: Draw, name: str, *, skills: tuple[str, ...]) -> File:
-    start = draw(st.sampled_from((8, 9, 12)))
+    start = draw(st.sampled_from((8, 9, 12, 17)))
     hours = draw(st.integers(4, 9))
     rest = {"start": f"{start + 2:02d}:00", "minutes": draw(st.sampled_from((15, 30)))}
     line = {"start": f"{start + hours - 1:02d}:00", "end": f"{start + hours:02d}:00"}
@@ -164,6 +174,7 @@ def _cook(draw: Draw, name: str, *, skills: tuple[str, ...]) -> File:
             **maybe(draw, "breaks", st.just([rest])),
             **maybe(draw, "on_line", st.just([line])),
             **maybe(draw, "flexible", st.just(True)),
+            **maybe(draw, "date", st.sampled_from((day(0), day(1)))),
         },
     )
 
@@ -199,16 +210,22 @@ def _supply(draw: Draw, bought: list[str]) -> dict[str, list[File]]:
 
 
 @st.composite
-def kitchens(draw: Draw, *, by_products: bool = True, most_ahead: int = 2) -> File:
+def kitchens(
+    draw: Draw, *, by_products: bool = True, swells: bool = True, most_ahead: int = 2
+) -> File:
     """A small kitchen file for ``DATE``.
 
-    Without ``by_products`` nothing is credited; ``most_ahead`` bounds the days looked ahead.
+    Without ``by_products`` nothing is credited; unless food ``swells`` no yield is above 1;
+    ``most_ahead`` bounds the days looked ahead.
     """
     bought = [f"food{n}" for n in range(draw(st.integers(1, 4)))]
     ends = ["ends"] if by_products and draw(st.booleans()) else []
     ingredients = [_ingredient(draw, name) for name in bought]
     ingredients += [food(name, by_product=True) for name in ends]
-    operations = [_operation(draw, f"op{n}", bought, ends) for n in range(draw(st.integers(1, 4)))]
+    yields = (0.7, 0.8, 0.9, 1.0, *((1.7,) if swells else ()))
+    operations = [
+        _operation(draw, f"op{n}", bought, ends, yields) for n in range(draw(st.integers(1, 4)))
+    ]
     components: list[File] = []
     for n in range(draw(st.integers(1, 6))):
         below = [*bought, *(each["id"] for each in components)]

@@ -9,6 +9,7 @@ from planner.quantities.types import Making, Reason
 from tests.kitchens.bench import (
     File,
     bench,
+    cook,
     cut_from,
     dish,
     food,
@@ -197,6 +198,23 @@ def test_what_is_in_the_brine_for_the_par_is_finished_and_not_begun_again() -> N
     ]
 
 
+def test_what_is_eaten_tonight_is_no_part_of_tomorrows_par() -> None:
+    """Five kilos are in the brine. One is for tonight, four are finished for today's par, and one
+    is begun so that there are five tomorrow.
+    """
+    file = with_an_empty_menu_for_ham(prepared=[stock("ham", "5 kg", after_step=1)])
+    file["dishes"][0]["components"].append({"item": "ham", "amount": "100 g"})
+    found = [
+        (m.want.reason, m.first_step, round(m.grams), m.finishes)
+        for m in need_of(file, "ham").makings
+    ]
+    assert found == [
+        (Reason.DISH, 1, 1000, True),
+        (Reason.PAR, 1, 4000, True),
+        (Reason.PAR, 0, 1000, False),
+    ]
+
+
 def test_later_days_are_made_with_todays_batch_where_the_kitchen_wants_it() -> None:
     file = kitchen(component={"make_for_days": 2}, services=TOMORROW, rules={"lookahead_days": 1})
     assert by_reason(file) == {Reason.DISH: pytest.approx(1000), Reason.DAYS: pytest.approx(1000)}
@@ -231,6 +249,19 @@ def test_several_days_are_only_made_where_a_batch_is_made_today() -> None:
         rules={"lookahead_days": 1},
     )
     assert need_of(file, "ham").to_make == 0
+
+
+def test_where_nobody_is_in_today_nothing_is_made_ahead() -> None:
+    """Tonight's ham cannot be cut, so neither can tomorrow's be with it."""
+    shifts = [{"date": "2025-03-05", "start": "08:00", "end": "17:00"}]
+    file = kitchen(
+        component={"make_for_days": 2},
+        services=TOMORROW,
+        rules={"lookahead_days": 1},
+        cooks=[cook("ana", shifts=shifts)],
+    )
+    assert Reason.DAYS not in by_reason(file)
+    assert needs_of(file).ahead == ("2025-03-05: Ham",)
 
 
 def test_what_is_made_for_several_days_draws_its_inputs_today() -> None:

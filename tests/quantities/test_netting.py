@@ -127,7 +127,7 @@ def test_stock_past_its_use_by_is_told_and_not_counted() -> None:
     assert [p.grams for p in shelf.serve(want(300))] == [300]
     assert shelf.used == ()
     assert [e.use_by.isoformat() for e in shelf.expired] == [day(-1)]
-    assert shelf.finished_in_date() == 0
+    assert shelf.finished(0) == 0
 
 
 def test_what_keeps_only_for_today_is_left_to_today_where_tomorrow_can_take_better() -> None:
@@ -225,3 +225,10 @@ def test_stock_goes_to_the_first_service_and_the_rest_to_the_next() -> None:
     need = need_of(file, "ham")
     assert sum(u.grams for u in need.stock) == pytest.approx(1500)
     assert need.to_make == 0, "500 g for tomorrow start tomorrow"
+
+
+def test_what_is_given_out_today_is_there_today_and_gone_tomorrow() -> None:
+    shelf = shelf_of(stock("ham", "1 kg"), stock("ham", "500 g", use_by=day(0)))
+    shelf.serve(want(700))
+    assert shelf.finished(0) == pytest.approx(1500)
+    assert shelf.finished(1) == pytest.approx(800), "500 g are past their day, 200 g are eaten"
