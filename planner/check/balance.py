@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 from collections.abc import Iterator
+from itertools import combinations
 
 from planner.check.facts import Facts, covers, near
 from planner.check.violation import Rule, Violation
@@ -68,10 +69,8 @@ def _made(facts: Facts, lot: Lot) -> set[str]:
 
 
 def _inputs(facts: Facts, lot: Lot) -> set[str]:
-    """Items that a first step may take."""
-    return {
-        taken.item for s in lot.shares for taken in facts.catalog.components[s.component].inputs
-    }
+    """Items that go in at the lot's step."""
+    return {taken.item for s in lot.shares for taken in facts.joining(s.component, lot.step)}
 
 
 def _check_sources(facts: Facts, lots: tuple[Lot, ...], lot: Lot) -> Iterator[Violation]:
@@ -79,10 +78,8 @@ def _check_sources(facts: Facts, lots: tuple[Lot, ...], lot: Lot) -> Iterator[Vi
     own = {share.component for share in lot.shares}
     for index, grams in lot.upstream:
         source = lots[index]
-        if lot.step:
-            fits = source.step == lot.step - 1 and own & {s.component for s in source.shares}
-        else:
-            fits = _made(facts, source) & _inputs(facts, lot)
+        before = source.step == lot.step - 1 and own & {s.component for s in source.shares}
+        fits = before or _made(facts, source) & _inputs(facts, lot)
         if not fits or grams < 0:
             yield Violation(
                 Rule.BALANCE,
@@ -92,10 +89,10 @@ def _check_sources(facts: Facts, lots: tuple[Lot, ...], lot: Lot) -> Iterator[Vi
     may_use = {
         item
         for component in own
-        for taken in facts.catalog.components[component].inputs
+        for taken in facts.joining(component, lot.step)
         for item in taken.may_use
     }
-    usable = own if lot.step else _inputs(facts, lot) | may_use
+    usable = _inputs(facts, lot) | may_use | (own if lot.step else set())
     for item, grams in (*lot.pulls, *lot.stock):
         if item not in usable or grams < 0:
             yield Violation(
@@ -104,25 +101,29 @@ def _check_sources(facts: Facts, lots: tuple[Lot, ...], lot: Lot) -> Iterator[Vi
 
 
 def _check_inflow(facts: Facts, lots: tuple[Lot, ...], lot: Lot) -> Iterator[Violation]:
-    """What goes in is covered: by the recipe's inputs, or gram for gram."""
+    """What goes in is covered gram for gram, and a recipe gets of each input what it asks."""
     have: dict[str, float] = defaultdict(float)
     for item, grams in (*lot.pulls, *lot.stock):
         have[item] += grams
     component = facts.catalog.components[lot.component]
-    if lot.step or component.makes is None:
-        coming = sum(have.values()) + sum(grams for _, grams in lot.upstream)
-        if not near(coming, lot.grams_in):
-            yield Violation(
-                Rule.BALANCE,
-                lot.id,
-                f"{lot.id}: {coming:.1f} g come in, but it works on {lot.grams_in:.1f} g",
-            )
+    coming = sum(have.values()) + sum(grams for _, grams in lot.upstream)
+    if not near(coming, lot.grams_in):
+        yield Violation(
+            Rule.BALANCE,
+            lot.id,
+            f"{lot.id}: {coming:.1f} g come in, but it works on {lot.grams_in:.1f} g",
+        )
+    if component.makes is None:
         return
-    for index, grams in lot.upstream:
-        for made in _made(facts, lots[index]) & _inputs(facts, lot):
-            have[made] += grams
-    batches = lot.grams_out / facts.converter.grams(component.id, component.makes)
-    for taken in component.inputs:
+    have.pop(component.id, None)  # part-made stock of its own
+    offered = [
+        (made, grams)
+        for index, grams in lot.upstream
+        if (made := _made(facts, lots[index]) & _inputs(facts, lot))
+    ]
+    lacking: dict[str, float] = {}
+    batches = lot.grams_out / facts.batch_grams(component.id, lot.step)[1]
+    for taken in facts.joining(component.id, lot.step):
         if taken.amount is None:
             continue
         missing = batches * facts.converter.grams(taken.item, taken.amount)
@@ -131,17 +132,35 @@ def _check_inflow(facts: Facts, lots: tuple[Lot, ...], lot: Lot) -> Iterator[Vio
             have[item] -= used
             missing -= used
         if not near(missing, 0.0):
-            yield Violation(
-                Rule.BALANCE,
-                lot.id,
-                f"{lot.id}: {missing:.1f} g of {taken.item} come from nowhere "
-                f"({batches:.3f} recipe batches)",
-            )
+            lacking[taken.item] = missing
+    yield from _check_offered(lot, lacking, offered, batches)
     for item, grams in have.items():
         if not near(grams, 0.0):
             yield Violation(
                 Rule.BALANCE, lot.id, f"{lot.id}: {grams:.1f} g of {item} are more than it uses"
             )
+
+
+def _check_offered(
+    lot: Lot, lacking: dict[str, float], offered: list[tuple[set[str], float]], batches: float
+) -> Iterator[Violation]:
+    """Other lots can give a recipe what it lacks: no set of inputs lacks more than all that offer.
+
+    A lot of pooled work may offer any of several inputs, so sets are judged, not single ones
+    (Hall's condition, as in any transport of goods).
+    """
+    for count in range(1, len(lacking) + 1):
+        for some in combinations(lacking, count):
+            wanted = sum(lacking[item] for item in some)
+            coming = sum(grams for items, grams in offered if items & set(some))
+            if not covers(coming, wanted):
+                yield Violation(
+                    Rule.BALANCE,
+                    lot.id,
+                    f"{lot.id}: {wanted - coming:.1f} g of {' and '.join(some)} come from nowhere "
+                    f"({batches:.3f} recipe batches)",
+                )
+                return
 
 
 def _check_drawn(lots: tuple[Lot, ...]) -> Iterator[Violation]:
@@ -172,7 +191,8 @@ def _check_stock(facts: Facts, plan: Plan) -> Iterator[Violation]:
     used: _Stock = defaultdict(float)
     for lot in plan.workload.lots:
         for item, grams in lot.stock:
-            used[item, lot.step or None] += grams
+            own = item in {share.component for share in lot.shares}
+            used[item, lot.step if own else None] += grams
     trim = _by_products(facts, plan)
     for (item, after), grams in sorted(used.items(), key=str):
         have = trim[item] if item in facts.catalog.ingredients else given[item, after]

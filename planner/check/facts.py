@@ -4,13 +4,13 @@ The quantities have look-ups of their own; were these shared, a mistake in them 
 """
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from planner.kitchen.base import Amount
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import ConversionError, Converter
 from planner.kitchen.document import Kitchen
-from planner.kitchen.foods import Component
+from planner.kitchen.foods import Component, Input
 from planner.kitchen.work import EquipmentUse, Operation, Per
 
 ROUNDING = 0.5
@@ -40,28 +40,66 @@ class Facts:
         return self.catalog.operations[self.catalog.components[component].route[step].operation]
 
     def fraction(self, component: str, step: int) -> float:
-        """Mass out / mass in of a step: its own, else that for the food, else 1; recipes: 1."""
+        """Mass out / mass in of a step: its own, else that for the food, else 1.
+
+        A recipe's one unstated change is found by trying: its output is a straight line in it, so
+        two tries give the fraction that makes what was measured.
+        """
         made = self.catalog.components[component]
-        if made.makes is not None:
-            return 1.0
+        stated = [self._stated(made, index) for index in range(len(made.route))]
+        if made.makes is None or step != self._open_step(made, stated):
+            return stated[step] or 1.0
+        measured = self.converter.grams(component, made.makes)
+        nothing, all_of_it = (self._recipe(made, stated, step, f)[-1][1] for f in (0.0, 1.0))
+        return (measured - nothing) / (all_of_it - nothing)
+
+    def batch_grams(self, component: str, step: int) -> tuple[float, float]:
+        """Grams in and out of a recipe's step, for one recipe batch."""
+        made = self.catalog.components[component]
+        fractions = [self.fraction(component, index) for index in range(len(made.route))]
+        return self._recipe(made, fractions, step, fractions[step])[step]
+
+    def _recipe(
+        self, made: Component, stated: Sequence[float | None], step: int, tried: float
+    ) -> list[tuple[float, float]]:
+        """Grams in and out of each step of one batch, ``step`` having the yield ``tried``."""
+        grams, found = 0.0, []
+        for index, fraction in enumerate(stated):
+            taken = [t for t in made.inputs if t.after_step == index and t.amount is not None]
+            into = grams + sum(self.converter.grams(t.item, t.amount) for t in taken if t.amount)
+            grams = into * (tried if index == step else 1.0 if fraction is None else fraction)
+            found.append((into, grams))
+        return found
+
+    def _open_step(self, made: Component, stated: Sequence[float | None]) -> int | None:
+        """The unstated step nearest the last input's, those before it first."""
+        last = max(taken.after_step for taken in made.inputs)
+        unstated = [index for index, fraction in enumerate(stated) if fraction is None]
+        before = [index for index in unstated if index <= last]
+        return max(before) if before else min(unstated, default=None)
+
+    def _stated(self, made: Component, step: int) -> float | None:
         own = made.route[step].fraction
         if own is not None:
             return own.fraction
         for food in self._line(made):
-            for entry in self.operation(component, step).yields:
+            for entry in self.operation(made.id, step).yields:
                 if entry.food == food:
                     return entry.fraction
-        return 1.0
+        return None
 
     def trim_share(self, component: str, step: int) -> dict[str, float]:
         """By-product -> fraction of the loss of a step."""
-        made = self.catalog.components[component]
-        if made.makes is None:
-            for food in self._line(made):
-                for entry in self.operation(component, step).yields:
-                    if entry.food == food:
-                        return {trim.item: trim.share for trim in entry.trim}
+        for food in self._line(self.catalog.components[component]):
+            for entry in self.operation(component, step).yields:
+                if entry.food == food:
+                    return {trim.item: trim.share for trim in entry.trim}
         return {}
+
+    def joining(self, component: str, step: int) -> tuple[Input, ...]:
+        """Inputs that go in at a step."""
+        made = self.catalog.components[component]
+        return tuple(taken for taken in made.inputs if taken.after_step == step)
 
     def book_minutes(self, component: str, step: int, grams: float) -> float:
         """Hands-on minutes at book rate for one lot of ``grams`` going in."""
@@ -116,20 +154,22 @@ class Facts:
             *((s.operation, s.cut, s.fraction, s.minutes_per, s.unattended_minutes) for s in taken),
         )
 
-    def allergens(self, item: str) -> frozenset[str]:
-        """Allergens of everything that may be in an ingredient or component."""
+    def allergens(self, item: str, step: int | None = None) -> frozenset[str]:
+        """Allergens of everything that may be in an ingredient or component, up to a step."""
         ingredient = self.catalog.ingredients.get(item)
         if ingredient is not None:
             return frozenset(str(allergen) for allergen in ingredient.allergens)
         made = self.catalog.components[item]
-        return frozenset[str]().union(*(self.allergens(each) for each in self._inside(made)))
+        inside = self._inside(made, len(made.route) if step is None else step)
+        return frozenset[str]().union(*(self.allergens(each) for _, each in inside))
 
     def raw_animals(self, component: str, step: int) -> frozenset[str]:
         """Species of raw animal food on the board at a step, before its heat if it is a cook."""
-        made = self.catalog.components[component]
-        if any(self.operation(component, index).cooks_through for index in range(step)):
-            return frozenset()
-        return frozenset[str]().union(*(self._raw_in(each) for each in self._inside(made)))
+        found: set[str] = set()
+        for joined, item in self._inside(self.catalog.components[component], step):
+            cooked = any(self.operation(component, i).cooks_through for i in range(joined, step))
+            found |= frozenset() if cooked else self._raw_in(item)
+        return frozenset(found)
 
     def _raw_in(self, item: str) -> frozenset[str]:
         ingredient = self.catalog.ingredients.get(item)
@@ -137,10 +177,11 @@ class Facts:
             return self.raw_animals(item, len(self.catalog.components[item].route))
         return frozenset() if ingredient.raw_animal is None else frozenset({ingredient.raw_animal})
 
-    def _inside(self, made: Component) -> Iterator[str]:
+    def _inside(self, made: Component, step: int) -> Iterator[tuple[int, str]]:
+        """(step it goes in at, item) of what is in it by a step."""
         for taken in made.inputs:
-            yield taken.item
-            yield from taken.may_use
+            if taken.after_step <= step:
+                yield from ((taken.after_step, item) for item in (taken.item, *taken.may_use))
 
     def _line(self, made: Component) -> list[str]:
         """The component, and what it is cut from as long as that is one food."""

@@ -56,7 +56,9 @@ def _check_link(facts: Facts, problem: Problem, source: Lot, lot: Lot) -> Iterat
     before, after = _last(source), _first(lot)
     alone = facts.unattended(source.component, source.step) if before == _first(source) else 0
     step = facts.catalog.components[source.component].route[source.step]
-    on_route = lot.step > 0
+    on_route = source.step == lot.step - 1 and source.component in {
+        share.component for share in lot.shares
+    }
     least = alone + (step.min_wait_minutes if on_route else 0)
     most = None
     if on_route and step.max_wait_minutes is not None:
@@ -132,7 +134,7 @@ def _check_hygiene(
         )
     for item in lot.tasks:
         hygiene = problem.families[problem.tasks[item.task].family].hygiene
-        own = facts.allergens(lot.component)
+        own = facts.allergens(lot.component, lot.step)
         if not own <= hygiene.allergens:
             yield Violation(
                 Rule.HYGIENE,

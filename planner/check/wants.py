@@ -55,12 +55,15 @@ def _check_steps(need: ComponentNeed, made: dict[tuple[str, int], float]) -> Ite
         before = by_index.get(step.index - 1)
         if before is not None:
             coming = before.grams_out + before.from_stock
+            for entry in need.inputs:
+                if entry.step == step.index:
+                    coming += entry.grams + sum(credit.grams for credit in entry.credits)
             if not covers(coming, step.grams_in):
                 yield Violation(
                     Rule.WANTS,
                     need.component,
                     f"{need.component}, step {step.index} ({step.operation}) works on "
-                    f"{step.grams_in:.1f} g, but only {coming:.1f} g come from the step before",
+                    f"{step.grams_in:.1f} g, but only {coming:.1f} g come to it",
                 )
     for (component, index), grams in made.items():
         if component == need.component and index not in by_index and not near(grams, 0.0):

@@ -40,8 +40,8 @@ class SafetyNote:
 def cautions_of_kitchen(kitchen: Kitchen) -> tuple[SafetyNote, ...]:
     """Every warning, in the order of the file.
 
-    A component is taken as raw while it holds raw animal food and no step of its route, nor of
-    what it is made of, cooks it through.
+    A component is taken as raw while it holds raw animal food that no step from where it goes in,
+    nor of what it is made of, cooks through.
     """
     catalog = Catalog(kitchen)
     notes: list[SafetyNote] = []
@@ -66,17 +66,31 @@ def _raw_animals_in(item: str, catalog: Catalog, above: frozenset[str]) -> froze
     if isinstance(food, Ingredient):
         return frozenset() if food.raw_animal is None else frozenset({food.raw_animal})
     # ``above`` ends the walk on a file whose components hold each other.
-    if item in above or _kill_steps(food, catalog):
+    if item in above:
         return frozenset()
-    return _raw_inputs(food, catalog, above | {item})
+    steps = len(food.route)
+    return _raw_at(food, catalog, steps - 1, steps, above | {item})
 
 
-def _raw_inputs(
-    component: Component, catalog: Catalog, above: frozenset[str] = frozenset()
+def raw_animals_at(
+    component: Component, catalog: Catalog, step: int, *, after: bool = False
 ) -> frozenset[RawAnimal]:
+    """Species of raw animal food in a component at a step; ``after`` it, when it is done.
+
+    What goes in there is in it; what a step before has cooked through is not raw any more.
+    """
+    return _raw_at(component, catalog, step, step + after, frozenset({component.id}))
+
+
+def _raw_at(
+    component: Component, catalog: Catalog, step: int, done: int, above: frozenset[str]
+) -> frozenset[RawAnimal]:
+    """Species in what goes in up to ``step``, less what any of the ``done`` steps cooks through."""
+    last_kill = max((kill for kill in _kill_steps(component, catalog) if kill < done), default=-1)
     return frozenset(
         species
         for taken in component.inputs
+        if last_kill < taken.after_step <= step
         for item in (taken.item, *taken.may_use)
         for species in _raw_animals_in(item, catalog, above)
     )
@@ -122,8 +136,10 @@ def _keeping(component: Component, where: str, catalog: Catalog) -> Iterator[Saf
 
 def _cooking(component: Component, where: str, catalog: Catalog) -> Iterator[SafetyNote]:
     kills = _kill_steps(component, catalog)
-    species = _raw_inputs(component, catalog, frozenset({component.id}))
-    if not kills or not species:
+    if not kills:
+        return
+    species = _raw_at(component, catalog, kills[-1], 0, frozenset({component.id}))
+    if not species:
         return
     ground = any(_grinds(step) for step in component.route)
     least = max(minimum_cook_celsius(animal, ground) for animal in species)

@@ -116,7 +116,9 @@ class Step(FileModel):
     operation: Id = Field(description="What is done.")
     cut: Id | None = Field(default=None, description="A starter cut or one of the kitchen's.")
     fraction: Fraction | None = Field(
-        default=None, description="Yield of this step here; default: the operation's for this food."
+        default=None,
+        description="Yield of this step here; default: the operation's for this food. A recipe's "
+        "steps may leave one open: what the measured output says of the rest happens there.",
     )
     minutes_per: float | None = Field(
         default=None, ge=0, le=1440, description="Hands-on minutes per the operation's unit."
@@ -146,6 +148,12 @@ class Input(FileModel):
     amount: Amount | None = Field(
         default=None, description="For one recipe batch; left out where the yield chain decides."
     )
+    after_step: int = Field(
+        default=0,
+        ge=0,
+        description="Goes in when so many steps of the route are done: butter after the boil. "
+        "0: at the start.",
+    )
     may_use: tuple[Id, ...] = Field(
         default=(), description="By-products that may stand in for it, gram for gram."
     )
@@ -154,8 +162,10 @@ class Input(FileModel):
 class Component(FileModel):
     """Something prepared: cut onions, stock, portioned fish.
 
-    With ``makes`` it is a recipe: inputs for one batch give a measured output. Without, it has one
-    input and its quantity follows the yields of its route.
+    With ``makes`` it is a recipe: inputs for one batch, each going in at its step, give a measured
+    output. What its steps' own yields leave open of the change in weight happens at the step where
+    the last input goes in, or at the nearest step before it (else after it) that states no yield.
+    Without ``makes`` it has one input, and its quantity follows the yields of its route.
     """
 
     id: Id

@@ -9,7 +9,7 @@ MOST_NESTED = 100
 """Components made of components made of ...: beyond any kitchen, and what bounds the walk here."""
 
 _HEAT = frozenset({Caution.HOT_FAT, Caution.STEAM, Caution.HOT_SURFACE})
-_NO_LOSS = "no yield entered: nothing is lost"
+NO_LOSS = "no yield entered: nothing is lost"
 
 
 def worked_foods(catalog: Catalog, component: Component) -> tuple[str, ...]:
@@ -51,20 +51,16 @@ def food_yield(catalog: Catalog, component: Component, index: int) -> FoodYield 
     return None
 
 
-def step_fraction(catalog: Catalog, component: Component, index: int) -> Fraction:
+def stated_fraction(catalog: Catalog, component: Component, index: int) -> Fraction | None:
     """Mass out / mass in of step ``index``: the step's own, else the operation's for the food.
 
-    A recipe's steps change nothing: its measured output is the measure.
+    None where the file states neither.
     """
     step = component.route[index]
-    if component.makes is not None:
-        return Fraction(fraction=1.0, source=component.makes_source)
     if step.fraction is not None:
         return step.fraction
     entry = food_yield(catalog, component, index)
-    if entry is None:
-        return Fraction(fraction=1.0, source=_NO_LOSS)
-    return Fraction(fraction=entry.fraction, source=entry.source)
+    return None if entry is None else Fraction(fraction=entry.fraction, source=entry.source)
 
 
 def first_cooked(catalog: Catalog, component: Component) -> int:

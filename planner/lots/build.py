@@ -109,7 +109,7 @@ def _link(board: Board, drafts: Sequence[Draft], work: dict[int, LotWork]) -> No
         for lot in sorted({*draft.upstream, *draft.beside}):
             before = drafts[lot]
             alone = work[lot].tail
-            same_route = before.stage.key == draft.stage.before
+            same_route = before.stage.key == draft.stage.before  # else it is an input
             component, step = before.stage.component, before.stage.step
             least = component.route[step].min_wait_minutes if same_route else 0
             most = longest_wait(board.kit.catalog, component, step) if same_route else None

@@ -61,7 +61,7 @@ def draft_lots(
         ]
         by_stage[key] = made
         drafts += made
-    _link_steps(drafts)
+    _link_steps(kit, drafts)
     _link_components(kit, drafts, quantities)
     _link_trim(kit, drafts)
     return drafts
@@ -119,7 +119,7 @@ def _cut(parts: list[Slice], largest: float) -> list[Division]:
     return [Division(tuple(share))] * count
 
 
-def _link_steps(drafts: list[Draft]) -> None:
+def _link_steps(kit: Kitchenry, drafts: list[Draft]) -> None:
     """Each step takes its own food from the step before it; part-made food comes from stock.
 
     Of a lot that holds food for several components, each goes on with its own part.
@@ -135,16 +135,19 @@ def _link_steps(drafts: list[Draft]) -> None:
             portion = part.need.portion
             if draft.stage.step == 0:
                 continue
+            # The rest of what goes in is the recipe's inputs that join here.
+            carried = kit.flows.of(kit.catalog.components[portion.component])[draft.stage.step - 1]
+            wanted = carried.grams_out * portion.grams * _part_of_need(part)
             if portion.making.first_step == draft.stage.step:
-                draft.stock[portion.component] += part.grams_in
+                draft.stock[portion.component] += wanted
                 continue
-            for lot, grams in take(made[id(portion), draft.stage.step - 1], part.grams_in):
+            for lot, grams in take(made[id(portion), draft.stage.step - 1], wanted):
                 if lot is not None:
                     draft.upstream[lot] = draft.upstream.get(lot, 0.0) + grams
 
 
 def _link_components(kit: Kitchenry, drafts: list[Draft], quantities: Quantities) -> None:
-    """First steps take raw food from the shelf and components from their last lots."""
+    """Inputs come from the shelf if they are raw food, from their last lots if components."""
     takers = _takers(kit, drafts)
     for need in quantities.needs:
         for want in need.wants:
@@ -186,17 +189,21 @@ def _takers(kit: Kitchenry, drafts: list[Draft]) -> dict[str, list[_Taker]]:
     for draft in drafts:
         for part in draft.slices:
             portion = part.need.portion
-            if draft.stage.step or portion.making.first_step:
-                continue
-            ratio = part.grams_out / part.need.grams_out if part.need.grams_out else 0.0
-            for item, grams in portion.draws:
-                if grams <= 1e-9:
-                    continue  # a by-product stands in for all of it
-                if item in kit.catalog.ingredients:
-                    draft.pulls[item] += grams * ratio
+            for draw in portion.draws:
+                # A by-product may stand in for all of it.
+                if draw.step != draft.stage.step or draw.grams <= 1e-9:
+                    continue
+                grams = draw.grams * _part_of_need(part)
+                if draw.item in kit.catalog.ingredients:
+                    draft.pulls[draw.item] += grams
                 else:
-                    takers[item].append(_Taker(portion.making.start, draft.index, grams * ratio))
+                    takers[draw.item].append(_Taker(draw.due, draft.index, grams))
     return takers
+
+
+def _part_of_need(part: Slice) -> float:
+    """Fraction of its need that a slice is."""
+    return part.grams_out / part.need.grams_out if part.need.grams_out else 0.0
 
 
 def _out_of(draft: Draft, component: str) -> float:
@@ -213,17 +220,16 @@ def _link_trim(kit: Kitchenry, drafts: list[Draft]) -> None:
                 heaps[key].append(Source(draft.index, grams))
     for draft in drafts:
         for part in draft.slices:
-            portion = part.need.portion
-            if draft.stage.step or portion.making.first_step or not part.need.grams_out:
-                continue
-            ratio = part.grams_out / part.need.grams_out
-            for credit in portion.credits:
+            for credit in part.need.portion.credits:
+                if credit.into_step != draft.stage.step:
+                    continue
+                grams = credit.grams * _part_of_need(part)
                 key = (credit.by_product, credit.from_component, credit.from_step)
                 if key in heaps:
-                    for lot, _ in take(heaps[key], credit.grams * ratio):
+                    for lot, _ in take(heaps[key], grams):
                         if lot is not None:
                             draft.beside.add(lot)
-                draft.stock[credit.by_product] += credit.grams * ratio
+                draft.stock[credit.by_product] += grams
 
 
 def trim_of(kit: Kitchenry, draft: Draft, part: Slice) -> list[tuple[str, float]]:
@@ -231,6 +237,6 @@ def trim_of(kit: Kitchenry, draft: Draft, part: Slice) -> list[tuple[str, float]
     component = kit.catalog.components[part.need.portion.component]
     entry = food_yield(kit.catalog, component, draft.stage.step)
     loss = part.grams_in - part.grams_out
-    if entry is None or component.makes is not None or loss <= 0:
+    if entry is None or loss <= 0:
         return []
     return [(trim.item, loss * trim.share) for trim in entry.trim]

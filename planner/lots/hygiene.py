@@ -2,7 +2,7 @@
 
 from planner.kitchen.allergens import allergens_of
 from planner.kitchen.catalog import Catalog
-from planner.kitchen.cautions import raw_animals_in
+from planner.kitchen.cautions import raw_animals_at
 from planner.kitchen.foods import Component
 from planner.schedule.problem import Hygiene
 
@@ -23,11 +23,12 @@ class HygieneBook:
 
         Several species at once are a class of their own, named by all of them.
         """
-        done = component.route[: step + 1] if after else component.route[:step]
-        cooked = any(self._catalog.operations[s.operation].cooks_through for s in done)
-        species: set[str] = set()
-        if not cooked:
-            for taken in component.inputs:
-                for item in (taken.item, *taken.may_use):
-                    species |= {str(s) for s in raw_animals_in(item, self._catalog)}
-        return Hygiene("+".join(sorted(species)) or None, self.allergens(component))
+        species = raw_animals_at(component, self._catalog, step, after=after)
+        allergens = {
+            str(allergen)
+            for taken in component.inputs
+            if taken.after_step <= step
+            for item in (taken.item, *taken.may_use)
+            for allergen in self._allergens[item]
+        }
+        return Hygiene("+".join(sorted(species)) or None, frozenset(allergens))

@@ -5,15 +5,14 @@ dishes are peeled together and part only where they are cut differently.
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component, Holding
-from planner.kitchen.route import step_fraction
 from planner.quantities.making import Kitchenry
-from planner.quantities.supply import Allotment
-from planner.quantities.types import ComponentNeed, Credit, Making
+from planner.quantities.supply import Allotment, DrawKey
+from planner.quantities.types import ComponentNeed, Credit, InputDraw, Making
 
 StageKey = tuple[str, ...]
 
@@ -22,17 +21,24 @@ StageKey = tuple[str, ...]
 class Portion:
     """Part of a making with one kind of supply: grams of it finished, when its raw food is there.
 
-    ``missing`` are the ids of raw food nobody has.
+    ``releases`` says per step when the raw food that goes in there is there; ``missing`` are the
+    ids of raw food nobody has.
     """
 
     component: str
     making: Making
     making_index: int
     grams: float
-    draws: tuple[tuple[str, float], ...]
+    draws: tuple[InputDraw, ...]
     credits: tuple[Credit, ...]
-    release: int
+    releases: tuple[tuple[int, int], ...]
+    """(step, minutes)."""
     missing: tuple[str, ...] = ()
+
+    @property
+    def release(self) -> int:
+        """When all of its raw food is there (minutes)."""
+        return max((at for _, at in self.releases), default=0)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,25 +72,21 @@ class Stage:
     needs: list[StageNeed] = field(default_factory=list)
 
 
-def portions_of(
-    need: ComponentNeed, allotted: dict[tuple[str, int, str], list[Allotment]]
-) -> list[Portion]:
+def portions_of(need: ComponentNeed, allotted: dict[DrawKey, list[Allotment]]) -> list[Portion]:
     """Cut a component's makings where the supply of their raw food changes."""
     found: list[Portion] = []
     for index, making in enumerate(need.makings):
-        parts = {
-            item: allotted[need.component, index, item]
-            for item, _ in making.draws
-            if (need.component, index, item) in allotted
-        }
+        keys = [(need.component, index, draw.item, draw.step) for draw in making.draws]
+        parts = {key: allotted[key] for key in keys if key in allotted}
         cuts = sorted({0.0, 1.0, *(round(p.end, 9) for ps in parts.values() for p in ps)})
         for begin, end in pairwise(cuts):
             if end - begin <= 1e-6:
                 continue
             middle = (begin + end) / 2
             used = {
-                item: next((p.supply for p in ps if p.begin <= middle <= p.end), None)
-                for item, ps in parts.items()
+                (item, step): supply
+                for (_, _, item, step), ps in parts.items()
+                if (supply := next((p.supply for p in ps if p.begin <= middle <= p.end), None))
             }
             share = end - begin
             found.append(
@@ -93,14 +95,13 @@ def portions_of(
                     making=making,
                     making_index=index,
                     grams=making.grams * share,
-                    draws=tuple((item, grams * share) for item, grams in making.draws),
-                    credits=tuple(
-                        Credit(c.by_product, c.from_component, c.from_step, c.grams * share)
-                        for c in making.credits
+                    draws=tuple(replace(d, grams=d.grams * share) for d in making.draws),
+                    credits=tuple(replace(c, grams=c.grams * share) for c in making.credits),
+                    releases=tuple(
+                        sorted((step, s.at) for (_, step), s in used.items() if s.available)
                     ),
-                    release=max((s.at for s in used.values() if s and s.available), default=0),
                     missing=tuple(
-                        sorted(item for item, s in used.items() if s and not s.available)
+                        sorted({item for (item, _), s in used.items() if not s.available})
                     ),
                 )
             )
@@ -118,23 +119,22 @@ def stages_of(
     for portion in portions:
         component = kit.catalog.components[portion.component]
         making = portion.making
-        out = portion.grams
-        steps: list[StageNeed] = []
-        for index in reversed(range(making.first_step, len(component.route))):
-            fraction = step_fraction(kit.catalog, component, index).fraction
-            if index < making.last_step:
-                fresh = _fresh_from(kit.catalog, component, index, making)
-                steps.append(StageNeed(portion, index, out / fraction, out, fresh))
-            out /= fraction
-        for wanted in reversed(steps):
-            key = stage_key(kit, component, wanted.step, portion, pooled=pooled)
+        flow = kit.flows.of(component)
+        for index in range(making.first_step, making.last_step):
+            through = flow[index]
+            wanted = StageNeed(
+                portion,
+                index,
+                portion.grams * through.grams_in,
+                portion.grams * through.grams_out,
+                _fresh_from(kit.catalog, component, index, making),
+            )
+            key = stage_key(kit, component, index, portion, pooled=pooled)
             if key not in stages:
                 before = (
-                    stage_key(kit, component, wanted.step - 1, portion, pooled=pooled)
-                    if wanted.step
-                    else None
+                    stage_key(kit, component, index - 1, portion, pooled=pooled) if index else None
                 )
-                stages[key] = Stage(key, component, wanted.step, before)
+                stages[key] = Stage(key, component, index, before)
             stages[key].needs.append(wanted)
     for stage in stages.values():
         stage.needs.sort(key=lambda n: (bool(n.portion.missing), n.due, n.portion.release))

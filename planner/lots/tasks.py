@@ -95,9 +95,8 @@ def add_tasks(
     effort = board.kit.efforts.of(component, step)
     operation = effort.operation
     name = f"{draft.index}:{operation.id}"
-    release = max(board.start, *(part.need.portion.release for part in draft.slices))
-    if any(part.need.portion.making.first_step != step for part in draft.slices):
-        release = board.start  # it takes from lots that wait for the delivery themselves
+    releases = [pair for part in draft.slices for pair in part.need.portion.releases]
+    release = max([board.start, *(at for into, at in releases if into == step)])
     food = _food(draft)
     hygiene = board.hygiene.of(component, step)
     family = Family(operation.id, food, operation.station, hygiene, operation.set_up_minutes)

@@ -2,11 +2,12 @@
 
 import math
 
-from planner.plan_file.base import ComponentGrams, ItemGrams, moment
+from planner.plan_file.base import ComponentGrams, moment
 from planner.plan_file.quantities import (
     PlanAlert,
     PlanComponent,
     PlanCredit,
+    PlanDraw,
     PlanInput,
     PlanMaking,
     PlanPull,
@@ -95,7 +96,10 @@ def _making(making: Making) -> PlanMaking:
         until=moment(making.until),
         finishes=making.finishes,
         missed=making.missed,
-        draws=tuple(ItemGrams(item=item, grams=grams) for item, grams in making.draws),
+        draws=tuple(
+            PlanDraw(item=draw.item, grams=draw.grams, step=draw.step, due=moment(draw.due))
+            for draw in making.draws
+        ),
         credits=tuple(_credit(credit) for credit in making.credits),
     )
 
@@ -117,6 +121,7 @@ def _input(entry: InputNeed) -> PlanInput:
         item=entry.item,
         grams=entry.grams,
         credits=tuple(_credit(credit) for credit in entry.credits),
+        step=entry.step,
     )
 
 
@@ -125,6 +130,7 @@ def _credit(credit: Credit) -> PlanCredit:
         by_product=credit.by_product,
         from_component=credit.from_component,
         from_step=credit.from_step,
+        into_step=credit.into_step,
         grams=credit.grams,
     )
 

@@ -4,7 +4,7 @@ import datetime as dt
 
 from pydantic import Field
 
-from planner.plan_file.base import ComponentGrams, ItemGrams, Moment, PlanModel
+from planner.plan_file.base import ComponentGrams, Moment, PlanModel
 from planner.quantities.types import Reason
 
 
@@ -77,10 +77,10 @@ class PlanStep(PlanModel):
 
     index: int = Field(description="Position on the component's route, from 0.")
     operation: str = Field(description="Id of the operation.")
-    grams_in: float = Field(description="Grams going in.")
-    grams_out: float = Field(
-        description="Grams coming out: in x fraction; for a recipe the measured output."
+    grams_in: float = Field(
+        description="Grams going in: what the step before gives and the inputs that go in here."
     )
+    grams_out: float = Field(description="Grams coming out: in x fraction.")
     fraction: float = Field(description="Yield, mass out / mass in.")
     source: str = Field(description="Where the yield comes from.")
     from_stock: float = Field(description="Grams of part-made stock that enter after the step.")
@@ -92,6 +92,7 @@ class PlanCredit(PlanModel):
     by_product: str = Field(description="Id of the by-product.")
     from_component: str = Field(description="Id of the component whose trim it is, or 'on hand'.")
     from_step: int = Field(description="Step on that component's route, from 0; -1: on hand.")
+    into_step: int = Field(description="Step it goes in at, from 0.")
     grams: float = Field(description="Grams that stand in, gram for gram.")
 
 
@@ -103,6 +104,16 @@ class PlanInput(PlanModel):
         description="Grams after credits: of an ingredient as purchased, of a component finished."
     )
     credits: tuple[PlanCredit, ...] = Field(description="By-products that stand in.")
+    step: int = Field(description="Step it goes in at, from 0.")
+
+
+class PlanDraw(PlanModel):
+    """What goes in at one of the planned day's steps, credits already off."""
+
+    item: str = Field(description="Id of an ingredient or component.")
+    grams: float = Field(description="Grams; of an ingredient as purchased.")
+    step: int = Field(description="Step it goes in at, from 0.")
+    due: Moment = Field(description="Wanted by: latest start of that step, by bare minutes.")
 
 
 class PlanMaking(PlanModel):
@@ -118,9 +129,7 @@ class PlanMaking(PlanModel):
     until: Moment = Field(description="Of no use afterwards.")
     finishes: bool = Field(description="Whether it is finished today.")
     missed: bool = Field(description="An earlier day should have started it.")
-    draws: tuple[ItemGrams, ...] = Field(
-        description="Inputs taken at the first step of the route, credits already off."
-    )
+    draws: tuple[PlanDraw, ...] = Field(description="What goes in at the planned day's steps.")
     credits: tuple[PlanCredit, ...] = Field(description="By-products that stand in for inputs.")
 
 

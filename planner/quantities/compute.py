@@ -8,6 +8,7 @@ from planner.demand.types import DishDemand
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.document import Kitchen
+from planner.kitchen.flow import Flows
 from planner.measures import AsPurchased
 from planner.quantities.credits import TrimPool, trim_pool
 from planner.quantities.effort import Efforts
@@ -24,7 +25,9 @@ def kitchenry(kitchen: Kitchen, date: dt.date) -> Kitchenry:
     """Look-ups for one kitchen on one day."""
     catalog = Catalog(kitchen)
     converter = Converter(kitchen)
-    return Kitchenry(catalog, converter, Efforts(catalog, converter), Calendar(catalog, date), date)
+    flows = Flows(catalog, converter)
+    efforts = Efforts(catalog, converter, flows)
+    return Kitchenry(catalog, converter, flows, efforts, Calendar(catalog, date), date)
 
 
 def quantities_of(kit: Kitchenry) -> tuple[tuple[DishDemand, ...], Quantities]:
@@ -76,14 +79,14 @@ def all_draws(
 ) -> list[Draw]:
     """Draws of every making, and of dishes that take an ingredient as it is; first due first."""
     direct = [
-        Draw(item, want.consumer, -1, AsPurchased(want.grams), want.due)
+        Draw(item, want.consumer, -1, 0, AsPurchased(want.grams), want.due)
         for item, wants in dish_wants(kit.catalog, kit.converter, demands).items()
         if item in kit.catalog.ingredients
         for want in wants
         if want.day == 0
     ]
     draws = [*draws_of(kit.catalog, needs), *direct]
-    return sorted(draws, key=lambda d: (d.due, d.consumer, d.making, d.ingredient))
+    return sorted(draws, key=lambda d: (d.due, *d.key))
 
 
 def _no_service(kit: Kitchenry, demands: tuple[DishDemand, ...]) -> list[Alert]:

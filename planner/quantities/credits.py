@@ -10,7 +10,7 @@ from planner.kitchen.foods import Component, Input
 from planner.kitchen.route import food_yield
 from planner.quantities.effort import Efforts
 from planner.quantities.order import Precedence, consumers_first, made_of
-from planner.quantities.supply import Allotment, keeps_through
+from planner.quantities.supply import Allotment, DrawKey, keeps_through
 from planner.quantities.timing import Calendar
 from planner.quantities.types import ComponentNeed, Credit, Making, StepNeed
 
@@ -18,8 +18,7 @@ ON_HAND = "on hand"
 _SLACK = 60
 """Minutes between the earliest a trim can be there and when it is counted on."""
 
-Allotted = Mapping[tuple[str, int, str], Sequence[Allotment]]
-"""Supplies by (consumer, making index, ingredient)."""
+Allotted = Mapping[DrawKey, Sequence[Allotment]]
 
 
 @dataclass(slots=True)
@@ -57,7 +56,9 @@ class TrimPool:
             taken = min(grams, heap.left)
             heap.left -= taken
             grams -= taken
-            found.append(Credit(heap.by_product, heap.component, heap.step, taken))
+            found.append(
+                Credit(heap.by_product, heap.component, heap.step, taken, wanted.after_step)
+            )
         return tuple(found)
 
     def _comes_first(self, source: str, consumer: str) -> bool:
@@ -123,7 +124,7 @@ def _heaps(
     """
     component = catalog.components[need.component]
     entry = food_yield(catalog, component, step.index)
-    if entry is None or component.makes is not None or step.grams_in <= step.grams_out:
+    if entry is None or step.grams_in <= step.grams_out:
         return
     begin, minutes = pace
     fresh = _fresh_from(component, step.index, need)
@@ -140,8 +141,8 @@ def _heaps(
 def _supplied(making: Making, index: int, component: str, allotted: Allotted) -> tuple[float, int]:
     """What fraction of a making has its raw food, and when the last of that comes (minutes)."""
     there, at = 1.0, 0
-    for item, _ in making.draws:
-        for part in allotted.get((component, index, item), ()):
+    for draw in making.draws:
+        for part in allotted.get((component, index, draw.item, draw.step), ()):
             if part.supply.available:
                 at = max(at, part.supply.at)
             else:

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from planner.kitchen.base import Amount
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import ConversionError, Converter
+from planner.kitchen.flow import Flows
 from planner.kitchen.foods import Component
-from planner.kitchen.route import measured_foods, step_fraction, worked_foods
+from planner.kitchen.route import measured_foods, worked_foods
 from planner.kitchen.work import Operation, Per
 
 
@@ -54,8 +55,9 @@ class Effort:
 class Efforts:
     """Efforts of a kitchen's steps, worked out once each."""
 
-    def __init__(self, catalog: Catalog, converter: Converter) -> None:
+    def __init__(self, catalog: Catalog, converter: Converter, flows: Flows) -> None:
         self._catalog = catalog
+        self._flows = flows
         self._converter = converter
         self._known: dict[tuple[str, int], Effort] = {}
 
@@ -71,7 +73,7 @@ class Efforts:
         operation = self._catalog.operations[step.operation]
         per_gram, per_lot = self._rate(component, index, operation)
         # A vessel must take what is in it at its largest: rice goes in dry and comes out swollen.
-        fraction = step_fraction(self._catalog, component, index).fraction
+        fraction = self._flows.of(component)[index].fraction
         units = tuple(
             self._grams(component, use.holds or self._catalog.equipment[use.equipment].holds)
             / max(1.0, fraction)

@@ -8,9 +8,10 @@ from dataclasses import dataclass, replace
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.day import PreparedStock
+from planner.kitchen.flow import Flow, Flows
 from planner.kitchen.foods import Component
 from planner.kitchen.hours import DAY
-from planner.kitchen.route import first_cooked, step_fraction
+from planner.kitchen.route import first_cooked
 from planner.measures import AsServed, gross, raw
 from planner.quantities.credits import TrimPool
 from planner.quantities.effort import Efforts
@@ -19,6 +20,7 @@ from planner.quantities.timing import Calendar, StepTiming, timings
 from planner.quantities.types import (
     ComponentNeed,
     Credit,
+    InputDraw,
     InputNeed,
     Making,
     Reason,
@@ -36,6 +38,7 @@ class Kitchenry:
 
     catalog: Catalog
     converter: Converter
+    flows: Flows
     efforts: Efforts
     calendar: Calendar
     date: dt.date
@@ -56,18 +59,16 @@ def component_day(
     kit: Kitchenry, component: Component, wants: Sequence[Want], pool: TrimPool
 ) -> ComponentDay:
     """Work out what of ``component`` is made, or started, on the planned day."""
-    fractions = tuple(
-        step_fraction(kit.catalog, component, i).fraction for i in range(len(component.route))
-    )
+    flow = kit.flows.of(component)
     prepared = [s for s in kit.catalog.kitchen.prepared if s.item == component.id]
-    shelf = Shelf(prepared, fractions, kit.converter, kit.date)
+    shelf = Shelf(prepared, flow, kit.converter, kit.date)
     pieces = [piece for want in sorted(wants, key=lambda w: w.due) for piece in shelf.serve(want)]
     notes: list[str] = []
     pieces += _par_pieces(kit, component, pieces, shelf, notes)
     makings, later = _split(kit, component, pieces)
     makings, later = _for_days(kit, component, makings, later, notes)
     makings += _rounded_up(kit, component, makings, notes)
-    makings = [_with_draws(kit, component, fractions, making, pool) for making in makings]
+    makings = [_with_draws(kit, component, making, pool) for making in makings]
     need = ComponentNeed(
         component=component.id,
         name=component.name,
@@ -75,30 +76,30 @@ def component_day(
         stock=shelf.used,
         to_make=sum(making.grams for making in makings),
         makings=tuple(makings),
-        steps=_steps(kit, component, fractions, makings),
+        steps=_steps(component, flow, makings),
         inputs=_inputs(component, makings),
         notes=tuple(notes),
     )
     passed = [
-        (item, _passed_on(component, making.want, making.grams, item_grams, making.start))
+        (draw.item, _passed_on(component, making.want, making.grams, draw))
         for making in makings
-        for item, item_grams in making.draws
-        if item_grams > 1e-6
+        for draw in (*making.draws, *_on_later_days(kit, component, making))
+        if draw.grams > 1e-6
     ]
     starts = []
     for piece in later:
-        start = _timing(kit, component, piece)[piece.first_step].start
-        starts.append((start // DAY, piece.want))
-        if piece.first_step == 0:
-            passed += [
-                (item, _passed_on(component, piece.want, piece.grams, grams, start))
-                for item, grams in _input_grams(kit, component, fractions, piece.grams)
-            ]
+        timing = _timing(kit, component, piece)
+        starts.append((timing[piece.first_step].start // DAY, piece.want))
+        passed += [
+            (draw.item, _passed_on(component, piece.want, piece.grams, draw))
+            for draw in _draws(kit, component, piece.grams, [step.start for step in timing])
+            if draw.step >= piece.first_step
+        ]
     return ComponentDay(need, tuple(passed), shelf.expired, tuple(starts))
 
 
 def _timing(kit: Kitchenry, component: Component, piece: Piece) -> tuple[StepTiming, ...]:
-    return timings(kit.calendar, kit.efforts, component, piece.grams, piece.want.due)
+    return timings(kit.calendar, kit.flows, kit.efforts, component, piece.grams, piece.want.due)
 
 
 def _own_want(kit: Kitchenry, component: Component, reason: Reason, grams: float, due: int) -> Want:
@@ -184,7 +185,6 @@ def _split(
 
 
 def _making(kit: Kitchenry, piece: Piece, timing: tuple[StepTiming, ...], last: int) -> Making:
-    first = timing[piece.first_step]
     finishes = last == len(timing)
     due = timing[last - 1].end
     if finishes:
@@ -200,8 +200,8 @@ def _making(kit: Kitchenry, piece: Piece, timing: tuple[StepTiming, ...], last: 
         due=due,
         until=max(due, until),
         finishes=finishes,
-        missed=first.day < 0,
-        start=first.start,
+        missed=timing[piece.first_step].day < 0,
+        starts=tuple(step.start for step in timing),
     )
 
 
@@ -267,9 +267,23 @@ def _rounded_up(
     return [replace(model, want=want, grams=grams)]
 
 
-def _input_grams(
-    kit: Kitchenry, component: Component, fractions: tuple[float, ...], grams: float
-) -> list[tuple[str, float]]:
+def _draws(
+    kit: Kitchenry, component: Component, grams: float, starts: Sequence[int]
+) -> list[InputDraw]:
+    """Each input of ``grams`` finished, at the latest start of the step that it goes in at."""
+    return [
+        InputDraw(taken.item, wanted, taken.after_step, starts[taken.after_step])
+        for taken, wanted in zip(component.inputs, _input_grams(kit, component, grams), strict=True)
+    ]
+
+
+def _on_later_days(kit: Kitchenry, component: Component, making: Making) -> list[InputDraw]:
+    """What goes in at steps that a making leaves for later days."""
+    draws = _draws(kit, component, making.grams, making.starts)
+    return [draw for draw in draws if draw.step >= making.last_step]
+
+
+def _input_grams(kit: Kitchenry, component: Component, grams: float) -> list[float]:
     """Grams of each input for ``grams`` finished: by the recipe batch, or by the yield chain.
 
     The chain runs from as served, through cook yields, to the edible portion, and on through trim
@@ -277,75 +291,65 @@ def _input_grams(
     """
     if component.makes is None:
         cooked = first_cooked(kit.catalog, component)
+        fractions = [step.fraction for step in kit.flows.of(component)]
         edible = raw(AsServed(grams), math.prod(fractions[cooked:]))
-        purchased = gross(edible, math.prod(fractions[:cooked]))
-        return [(component.inputs[0].item, purchased.grams)]
+        return [gross(edible, math.prod(fractions[:cooked])).grams]
     batches = grams / kit.converter.grams(component.id, component.makes)
     return [
-        (taken.item, batches * kit.converter.grams(taken.item, taken.amount))
+        0.0 if taken.amount is None else batches * kit.converter.grams(taken.item, taken.amount)
         for taken in component.inputs
-        if taken.amount is not None
     ]
 
 
-def _with_draws(
-    kit: Kitchenry,
-    component: Component,
-    fractions: tuple[float, ...],
-    making: Making,
-    pool: TrimPool,
-) -> Making:
-    """Attach what a making takes of each input, by-products taken first."""
-    if making.first_step:
-        return making
-    draws: list[tuple[str, float]] = []
+def _with_draws(kit: Kitchenry, component: Component, making: Making, pool: TrimPool) -> Making:
+    """Attach what a making takes of each input on the planned day, by-products taken first."""
+    draws: list[InputDraw] = []
     given: list[Credit] = []
-    wanted = _input_grams(kit, component, fractions, making.grams)
-    for taken, (item, grams) in zip(component.inputs, wanted, strict=True):
-        credited = pool.take(component.id, taken, grams, making.start) if taken.may_use else ()
+    wanted = _draws(kit, component, making.grams, making.starts)
+    for taken, draw in zip(component.inputs, wanted, strict=True):
+        if not making.first_step <= draw.step < making.last_step:
+            continue
+        credited = pool.take(component.id, taken, draw.grams, draw.due) if taken.may_use else ()
         given += credited
-        draws.append((item, grams - sum(credit.grams for credit in credited)))
+        draws.append(replace(draw, grams=draw.grams - sum(credit.grams for credit in credited)))
     return replace(making, draws=tuple(draws), credits=tuple(given))
 
 
-def _passed_on(component: Component, want: Want, grams: float, item_grams: float, due: int) -> Want:
-    """The want a making puts on one of its inputs; the buffer is inside already."""
+def _passed_on(component: Component, want: Want, grams: float, draw: InputDraw) -> Want:
+    """The want that ``grams`` finished put on one input; the buffer is inside already."""
     part = part_of(want, grams)
     return Want(
         reason=Reason.COMPONENT,
         consumer=component.id,
         consumer_name=component.name,
-        grams=item_grams,
-        expected=item_grams,
+        grams=draw.grams,
+        expected=draw.grams,
         buffer=0.0,
-        due=due,
+        due=draw.due,
         until=part.until,
         doors=part.doors,
-        day=max(0, due // DAY),  # what should have begun before is begun today
+        day=max(0, draw.due // DAY),  # what should have begun before is begun today
         lateness_weight=part.lateness_weight,
         shares=part.shares,
     )
 
 
-def _steps(
-    kit: Kitchenry, component: Component, fractions: tuple[float, ...], makings: Sequence[Making]
-) -> tuple[StepNeed, ...]:
+def _steps(component: Component, flow: Flow, makings: Sequence[Making]) -> tuple[StepNeed, ...]:
     found: list[StepNeed] = []
-    for index, step in enumerate(component.route):
-        rest = math.prod(fractions[index + 1 :])
-        out = sum(m.grams / rest for m in makings if m.first_step <= index < m.last_step)
-        if out <= 0:
+    for index, (step, through) in enumerate(zip(component.route, flow, strict=True)):
+        grams = sum(m.grams for m in makings if m.first_step <= index < m.last_step)
+        if grams <= 0:
             continue
-        entered = sum(m.grams / rest for m in makings if m.first_step == index + 1)
+        entered = sum(m.grams for m in makings if m.first_step == index + 1)
         found.append(
             StepNeed(
                 index=index,
                 operation=step.operation,
-                grams_in=out / fractions[index],
-                grams_out=out,
-                fraction=fractions[index],
-                source=step_fraction(kit.catalog, component, index).source,
-                from_stock=entered,
+                grams_in=grams * through.grams_in,
+                grams_out=grams * through.grams_out,
+                fraction=through.fraction,
+                source=through.source,
+                from_stock=entered * through.grams_out,
             )
         )
     return tuple(found)
@@ -353,15 +357,21 @@ def _steps(
 
 def _inputs(component: Component, makings: Sequence[Making]) -> tuple[InputNeed, ...]:
     found: list[InputNeed] = []
-    for position, taken in enumerate(component.inputs):
-        grams = sum(m.draws[position][1] for m in makings if m.draws)
+    for taken in component.inputs:
+        step = taken.after_step
+        grams = sum(
+            draw.grams
+            for making in makings
+            for draw in making.draws
+            if (draw.item, draw.step) == (taken.item, step)
+        )
         given: dict[tuple[str, str, int], float] = {}
         for making in makings:
             for credit in making.credits:
-                if credit.by_product in taken.may_use:
+                if credit.by_product in taken.may_use and credit.into_step == step:
                     key = (credit.by_product, credit.from_component, credit.from_step)
                     given[key] = given.get(key, 0.0) + credit.grams
         if grams > 0 or given:
-            credited = tuple(Credit(*key, amount) for key, amount in given.items())
-            found.append(InputNeed(taken.item, grams, credited))
+            credited = tuple(Credit(*key, amount, step) for key, amount in given.items())
+            found.append(InputNeed(taken.item, grams, credited, step))
     return tuple(found)

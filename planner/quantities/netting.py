@@ -1,12 +1,12 @@
 """Counted stock against wants: first to go off is first to be used."""
 
 import datetime as dt
-import math
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from planner.kitchen.conversion import Converter
 from planner.kitchen.day import PreparedStock
+from planner.kitchen.flow import Flow
 from planner.quantities.types import Share, StockUse, Want
 
 
@@ -25,7 +25,7 @@ class _Batch:
     left: float
     """Grams: finished, or as they are after their step."""
     rest: float
-    """Yield of the rest of the route."""
+    """Finished grams that a gram of it becomes."""
     used: float = 0.0
 
 
@@ -40,7 +40,7 @@ class Shelf:
     def __init__(
         self,
         prepared: Iterable[PreparedStock],
-        fractions: tuple[float, ...],
+        flow: Flow,
         converter: Converter,
         date: dt.date,
     ) -> None:
@@ -49,7 +49,7 @@ class Shelf:
             _Batch(
                 stock,
                 converter.grams(stock.item, stock.amount),
-                1.0 if stock.after_step is None else math.prod(fractions[stock.after_step :]),
+                1.0 if stock.after_step is None else 1.0 / flow[stock.after_step - 1].grams_out,
             )
             for stock in sorted(prepared, key=lambda s: (-(s.after_step or 10_000), s.use_by))
         ]

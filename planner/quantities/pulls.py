@@ -9,7 +9,7 @@ from planner.kitchen.day import DeliveryState
 from planner.kitchen.foods import Ingredient
 from planner.measures import AsPurchased
 from planner.quantities.making import Kitchenry
-from planner.quantities.supply import Allotment, Draw, allot, supplies_of
+from planner.quantities.supply import Allotment, Draw, DrawKey, allot, supplies_of
 from planner.quantities.types import Alert, PullLine, Supply
 from planner.units import standard_unit
 
@@ -81,7 +81,7 @@ def _pull_unit(kit: Kitchenry, ingredient: Ingredient) -> tuple[str, float]:
 def _alerts(
     kit: Kitchenry,
     by_item: dict[str, list[Draw]],
-    allotted: dict[tuple[str, int, str], list[Allotment]],
+    allotted: dict[DrawKey, list[Allotment]],
 ) -> list[Alert]:
     alerts: list[Alert] = []
     for item, draws in sorted(by_item.items()):
@@ -90,7 +90,7 @@ def _alerts(
         missing = 0.0
         held: list[str] = []
         for draw in draws:
-            for part in allotted.get((draw.consumer, draw.making, item), ()):
+            for part in allotted.get(draw.key, ()):
                 who = _consumer_name(kit, draw.consumer)
                 if not part.supply.available:
                     missing += (part.end - part.begin) * draw.purchased.grams

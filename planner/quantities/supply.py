@@ -15,13 +15,23 @@ from planner.quantities.types import ComponentNeed, Supply
 
 @dataclass(frozen=True, slots=True)
 class Draw:
-    """What one making (or a dish, index -1) takes of an ingredient at ``due``."""
+    """What one making (or a dish, index -1) takes of an ingredient at ``due``, for a step."""
 
     ingredient: str
     consumer: str
     making: int
+    step: int
     purchased: AsPurchased
     due: int
+
+    @property
+    def key(self) -> "DrawKey":
+        """What sets it apart from other draws."""
+        return self.consumer, self.making, self.ingredient, self.step
+
+
+DrawKey = tuple[str, int, str, int]
+"""Consumer, making index, ingredient, and the step that it goes in at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,13 +46,13 @@ class Allotment:
 def draws_of(catalog: Catalog, needs: Iterable[ComponentNeed]) -> list[Draw]:
     """Every draw on an ingredient that is counted, first wanted first."""
     found = [
-        Draw(item, need.component, index, AsPurchased(grams), making.start)
+        Draw(draw.item, need.component, index, draw.step, AsPurchased(draw.grams), draw.due)
         for need in needs
         for index, making in enumerate(need.makings)
-        for item, grams in making.draws
-        if grams > 1e-9 and item in catalog.ingredients
+        for draw in making.draws
+        if draw.grams > 1e-9 and draw.item in catalog.ingredients
     ]
-    return sorted(found, key=lambda d: (d.due, d.consumer, d.making, d.ingredient))
+    return sorted(found, key=lambda d: (d.due, *d.key))
 
 
 def supplies_of(
@@ -80,23 +90,19 @@ def keeps_through(stock: RawStock, date: dt.date) -> bool:
 
 def allot(
     draws: Iterable[Draw], supplies: dict[str, tuple[Supply, ...]]
-) -> dict[tuple[str, int, str], list[Allotment]]:
-    """Give each ingredient out, first wanted first served; what nobody has is not available.
-
-    Keys are (consumer, making index, ingredient).
-    """
+) -> dict[DrawKey, list[Allotment]]:
+    """Give each ingredient out, first wanted first served; what nobody has is not available."""
     left: dict[str, list[tuple[Supply, float]]] = {
         item: [(supply, supply.grams) for supply in found] for item, found in supplies.items()
     }
-    found: dict[tuple[str, int, str], list[Allotment]] = defaultdict(list)
+    found: dict[DrawKey, list[Allotment]] = defaultdict(list)
     for draw in draws:
         shelf = left[draw.ingredient]
         got = 0.0
         while got < draw.purchased.grams - 1e-6 and shelf:
             supply, rest = shelf[0]
             taken = min(rest, draw.purchased.grams - got)
-            key = (draw.consumer, draw.making, draw.ingredient)
-            found[key].append(
+            found[draw.key].append(
                 Allotment(got / draw.purchased.grams, (got + taken) / draw.purchased.grams, supply)
             )
             got += taken
@@ -106,15 +112,13 @@ def allot(
                 shelf[0] = (supply, rest - taken)
         if got < draw.purchased.grams - 1e-6:
             missing = Supply(draw.purchased.grams - got, 0, "nobody has it", available=False)
-            found[draw.consumer, draw.making, draw.ingredient].append(
-                Allotment(got / draw.purchased.grams, 1.0, missing)
-            )
+            found[draw.key].append(Allotment(got / draw.purchased.grams, 1.0, missing))
     return found
 
 
 def allotments_of(
     catalog: Catalog, converter: Converter, draws: Sequence[Draw], date: dt.date
-) -> dict[tuple[str, int, str], list[Allotment]]:
-    """Give out to ``draws`` what there is of each ingredient on ``date``; keys as :func:`allot`."""
+) -> dict[DrawKey, list[Allotment]]:
+    """Give out to ``draws`` what there is of each ingredient on ``date``."""
     items = {draw.ingredient for draw in draws}
     return allot(draws, {item: supplies_of(catalog, converter, item, date) for item in items})

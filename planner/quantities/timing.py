@@ -1,9 +1,11 @@
 """On which day each step of a route must start, walking back from when it is wanted."""
 
 import datetime as dt
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.kitchen.catalog import Catalog
+from planner.kitchen.flow import Flows
 from planner.kitchen.foods import Component
 from planner.kitchen.hours import DAY, Hours, hours_of
 from planner.quantities.effort import Effort, Efforts
@@ -85,7 +87,12 @@ class Calendar:
 
 
 def timings(
-    calendar: Calendar, efforts: Efforts, component: Component, grams: float, due: int
+    calendar: Calendar,
+    flows: Flows,
+    efforts: Efforts,
+    component: Component,
+    grams: float,
+    due: int,
 ) -> tuple[StepTiming, ...]:
     """Latest timing of every step so that ``grams`` are finished at ``due``.
 
@@ -96,17 +103,20 @@ def timings(
     service_day = due // DAY
     keeps = component.shelf_life_days > 1 and component.fresh_hours is None
     margin = (service_day, calendar.margin if keeps and service_day > 0 else 0)
-    found = _walk_back(efforts, component, grams, due, calendar, margin)
+    minutes = [
+        StepMinutes.of(efforts.of(component, index), grams * step.grams_in)
+        for index, step in enumerate(flows.of(component))
+    ]
+    found = _walk_back(component, minutes, due, calendar, margin)
     if component.days_ahead is not None and found[0].day > service_day - component.days_ahead:
         early = calendar.closes(service_day - component.days_ahead)
-        found = _walk_back(efforts, component, grams, min(due, early), calendar, margin)
+        found = _walk_back(component, minutes, min(due, early), calendar, margin)
     return found
 
 
 def _walk_back(
-    efforts: Efforts,
     component: Component,
-    grams: float,
+    minutes: Sequence[StepMinutes],
     due: int,
     calendar: Calendar,
     margin: tuple[int, int],
@@ -116,9 +126,7 @@ def _walk_back(
     for index in reversed(range(len(component.route))):
         if index < len(component.route) - 1:
             end -= component.route[index].min_wait_minutes
-        effort = efforts.of(component, index)
-        grams /= effort.fraction
-        start = calendar.latest_start(end, StepMinutes.of(effort, grams), margin)
+        start = calendar.latest_start(end, minutes[index], margin)
         found.append(StepTiming(start, end))
         end = start
     return tuple(reversed(found))

@@ -68,20 +68,34 @@ class StockUse:
 
 @dataclass(frozen=True, slots=True)
 class Credit:
-    """A by-product that stands in for an input, in time."""
+    """A by-product that stands in for an input, in time; ``into_step`` is where that goes in."""
 
     by_product: str
     from_component: str
     from_step: int
     grams: float
+    into_step: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class InputDraw:
+    """Grams of one input that go in at ``step`` of the route, wanted at ``due`` (minutes).
+
+    AP of an ingredient, finished of a component; what by-products stand in for is off already.
+    """
+
+    item: str
+    grams: float
+    step: int
+    due: int
 
 
 @dataclass(frozen=True, slots=True)
 class StepNeed:
     """One step of a component's route on the planned day.
 
-    ``grams_in`` and ``grams_out`` are equal for a recipe (its measured output is the measure);
-    else out = in x fraction. ``from_stock`` enters after the step (part-made stock).
+    ``grams_in`` is what the step before gives and what goes in here; out = in x fraction.
+    ``from_stock`` enters after the step (part-made stock).
     """
 
     index: int
@@ -101,6 +115,8 @@ class InputNeed:
     grams: float
     """Grams of the input (AP of an ingredient, finished of a component) after credits."""
     credits: tuple[Credit, ...] = ()
+    step: int = 0
+    """Index of the step it goes in at."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,12 +136,17 @@ class Making:
     until: int
     finishes: bool
     missed: bool = False
-    start: int = 0
-    """Latest start of ``first_step``, by bare minutes."""
-    draws: tuple[tuple[str, float], ...] = ()
-    """(input item, grams) taken at the first step, credits already off; empty from step 1 on."""
+    starts: tuple[int, ...] = ()
+    """Latest start of every step of the route, by bare minutes."""
+    draws: tuple[InputDraw, ...] = ()
+    """What goes in at the planned day's steps."""
     credits: tuple[Credit, ...] = ()
     """By-products that stand in for part of an input of this making."""
+
+    @property
+    def start(self) -> int:
+        """Latest start of the first step of the planned day."""
+        return self.starts[self.first_step] if self.starts else 0
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,13 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
 from planner.clock import clock
-from planner.kitchen.foods import Component
-from planner.lots.types import Part
+from planner.kitchen.foods import Holding, Ingredient
+from planner.lots.types import Lot, Part
 from planner.quantities.types import PullLine
 from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import whole
 from planner.sheet.types import PullItem
-from planner.sheet.view import PlanView
+from planner.sheet.view import PlanView, is_part_made
 
 _GRAM = "g"
 _LEAST_GRAMS = 0.5
@@ -44,7 +44,7 @@ def cook_pulls(view: PlanView) -> Mapping[int, tuple[PullItem, ...]]:
     units hold less than the cook needs, the note says that the rest comes from the others'.
     """
     exact: dict[str, dict[int, float]] = defaultdict(lambda: defaultdict(float))
-    stock: dict[int, dict[tuple[str, str], float]] = defaultdict(lambda: defaultdict(float))
+    stock: dict[int, dict[tuple[str, str, str], float]] = defaultdict(lambda: defaultdict(float))
     for lot in view.lots:
         first = next((task.task for task in lot.tasks if task.part is Part.WORK), None)
         assignment = None if first is None else view.assignments.get(first)
@@ -55,14 +55,16 @@ def cook_pulls(view: PlanView) -> Mapping[int, tuple[PullItem, ...]]:
         for item, grams in lot.stock:
             if view.trim_sources(lot, item):
                 continue  # it comes from a board, not from a shelf
-            stock[assignment.worker][item, view.stock_name(lot, item)] += grams
+            key = (item, view.stock_name(lot, item), _shelf(view, lot, item))
+            stock[assignment.worker][key] += grams
     items: dict[int, list[PullItem]] = defaultdict(list)
     for line in view.plan.quantities.pulls:
         for worker, share in _shared_out(line, exact.get(line.ingredient, {})).items():
             items[worker].append(share)
     for worker, taken in stock.items():
         items[worker].extend(
-            _stock_item(view, item, name, grams) for (item, name), grams in taken.items()
+            _stock_item(view, item, name, storage, grams)
+            for (item, name, storage), grams in taken.items()
         )
     return {worker: _by_shelf(mine) for worker, mine in items.items()}
 
@@ -108,11 +110,20 @@ def _short_of(taken: float, needed: float, one: float) -> str:
     return "rest from another cook's pull" if needed - taken > 0.01 * one else ""
 
 
-def _stock_item(view: PlanView, item: str, name: str, grams: float) -> PullItem:
+def _shelf(view: PlanView, lot: Lot, item: str) -> str:
+    """Where stock waits: finished, as its component is kept; part-made, as its last step says."""
     food = view.catalog.food(item)
+    if isinstance(food, Ingredient):
+        return food.storage
+    if not is_part_made(lot, item):
+        return food.storage.value
+    held = food.route[lot.step - 1].hold
+    return (held or (Holding.COLD if food.tcs else Holding.AMBIENT)).value
+
+
+def _stock_item(view: PlanView, item: str, name: str, storage: str, grams: float) -> PullItem:
     date = stock_use_by(view, item)
     note = f"prepared stock, use by {date.isoformat()}" if date else "prepared stock"
-    storage = food.storage.value if isinstance(food, Component) else food.storage
     return PullItem(item, name, grams, float(whole(grams)), _GRAM, 0.0, "", 0.0, storage, note)
 
 

@@ -18,6 +18,11 @@ from planner.schedule.timetable import Assignment
 _EQUIPMENT = "equipment"
 
 
+def is_part_made(lot: Lot, item: str) -> bool:
+    """Whether stock that a lot takes is its own component, begun on an earlier day."""
+    return any(item == share.component for share in lot.shares)
+
+
 @dataclass(frozen=True)
 class PlanView:
     """Lookups over one plan."""
@@ -111,7 +116,7 @@ class PlanView:
     def stock_name(self, lot: Lot, item: str) -> str:
         """Name of stock a lot takes; part-made stock of its own component after which step."""
         name = self.catalog.name(item)
-        if item != lot.component or lot.step == 0:
+        if not is_part_made(lot, item):
             return name
         before = self.catalog.components[item].route[lot.step - 1].operation
         return f"{name} after {self.catalog.operations[before].name}"

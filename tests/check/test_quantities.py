@@ -254,7 +254,7 @@ MUTATIONS: dict[str, tuple[Callable[[], Checked], Rule, str]] = {
     "a pot that overflows": (
         lambda: file(lambda f: by_id(f["equipment"], "pot").update(holds="3 l")),
         Rule.LOT_SIZE,
-        "3760 g want 2 of pot; a lot has at most 1",
+        "5875 g want 2 of pot; a lot has at most 1",
     ),
     "one tray for two trays of thighs": (
         lambda: hold(8, units=1),

@@ -187,6 +187,18 @@ def raw_fish(**change: Any) -> dict[str, Any]:
     return document
 
 
+def test_raw_animal_food_that_goes_in_after_the_kill_step_stays_raw() -> None:
+    """Thighs in with the chill step are not what the simmering cooked; with it, they are."""
+    document = safe_kitchen()
+    late = {"item": "thigh", "amount": "500 g", "after_step": 1}
+    document["components"][STOCK]["inputs"].append(late)
+    found = {path: str(note) for path, note in notes(document).items()}
+    assert [path for path in found if path.startswith("dishes[0].components[0]")]
+    assert "goes raw to the line" in found["dishes[0].components[0]"]
+    late["after_step"] = 0
+    assert notes(document) == {}
+
+
 def test_raw_food_for_the_line_is_told_with_its_temperature_and_the_advisory() -> None:
     note = only(raw_fish())
     assert note.path == "dishes[1].components[0]"

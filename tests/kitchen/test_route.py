@@ -2,13 +2,14 @@
 
 from typing import Any
 
+from planner.kitchen.base import Fraction
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.kitchen.route import (
     first_cooked,
     food_yield,
     measured_foods,
-    step_fraction,
+    stated_fraction,
     worked_foods,
 )
 from tests.kitchens.tiny import tiny, tiny_kitchen
@@ -54,13 +55,14 @@ def test_the_steps_own_yield_comes_before_the_operations() -> None:
     measured = {"fraction": 0.8, "source": "our test"}
     catalog = with_fine_onion(route=[{"operation": "dice", "fraction": measured}])
     fine = catalog.components["fine_onion"]
-    assert step_fraction(catalog, fine, 0).fraction == 0.8
-    assert step_fraction(catalog, fine, 0).source == "our test"
+    assert stated_fraction(catalog, fine, 0) == Fraction(fraction=0.8, source="our test")
 
 
 def test_the_operations_yield_is_found_down_the_chain() -> None:
     catalog = with_fine_onion()
-    assert step_fraction(catalog, catalog.components["fine_onion"], 0).fraction == 0.96
+    found = stated_fraction(catalog, catalog.components["fine_onion"], 0)
+    assert found is not None
+    assert found.fraction == 0.96
 
 
 def test_the_most_particular_yield_holds() -> None:
@@ -72,16 +74,11 @@ def test_the_most_particular_yield_holds() -> None:
     assert (entry.food, entry.fraction) == ("diced_onion", 0.7)
 
 
-def test_without_any_entry_nothing_is_lost() -> None:
+def test_without_any_entry_no_yield_is_stated() -> None:
     catalog = with_fine_onion(route=[{"operation": "simmer"}])
     fine = catalog.components["fine_onion"]
     assert food_yield(catalog, fine, 0) is None
-    assert step_fraction(catalog, fine, 0).fraction == 1.0
-
-
-def test_a_recipes_steps_change_nothing() -> None:
-    catalog = Catalog(tiny())
-    assert step_fraction(catalog, catalog.components["stock"], 0).fraction == 1.0
+    assert stated_fraction(catalog, fine, 0) is None
 
 
 def test_food_weighs_as_served_from_the_first_step_with_heat_on() -> None:

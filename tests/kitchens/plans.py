@@ -61,6 +61,8 @@ DINNER_ONION = SOUPS * 40.0 + PLATES * 30.0
 STOCK_WANTED = SOUPS * 240.0
 STOCK_MADE = STOCK_WANTED - 2000.0
 RECIPES = STOCK_MADE / 8000.0
+STOCK_IN = RECIPES * 12_500.0
+"""Bones, onion and water; what is lost is bones strained off and steam."""
 ONION_IN_STOCK = RECIPES * 500.0
 PREPARED_ONION = 60.0
 PEELED, DICED, ENDS = 0.9, 0.96, 0.1 * 0.6
@@ -216,7 +218,7 @@ def _quantities() -> Quantities:
             stock=(StockUse("stock", 2000.0, "2025-03-06"),),
             to_make=STOCK_MADE,
             makings=(_making(soup_stock, STOCK_MADE, 1),),
-            steps=(StepNeed(0, "simmer", STOCK_MADE, STOCK_MADE, 1.0, "measured output"),),
+            steps=(StepNeed(0, "simmer", STOCK_IN, STOCK_MADE, 0.64, "measured output"),),
             inputs=(
                 InputNeed("bones", RECIPES * 4000.0),
                 InputNeed(
@@ -312,7 +314,7 @@ def _lots() -> tuple[Lot, ...]:
         ),
         Lot(
             index=3, id="simmer-stock-1", operation="simmer", food="stock", component="stock",
-            step=0, cut=None, grams_in=STOCK_MADE, grams_out=STOCK_MADE,
+            step=0, cut=None, grams_in=STOCK_IN, grams_out=STOCK_MADE,
             shares=(LotShare("stock", STOCK_MADE),),
             tasks=(LotTask(3, Part.WORK, 6.0), LotTask(4, Part.FINISH, 8.0)),
             unattended=180, due=DUE, until=CLOSE, release=0, finishes=True,

@@ -27,7 +27,7 @@ def need(
     out = grams * gives
     want = Want(Reason.DISH, "plate", "Plate", out, out, 0.0, due, due + 120, due, 0)
     making = Making(want, out, 0, last_step, due, due + 120, finishes=True)
-    portion = Portion("ham", making, 0, out, (), (), release, missing)
+    portion = Portion("ham", making, 0, out, (), (), ((0, release),), missing)
     return StageNeed(portion, 0, grams, out, fresh_from)
 
 

@@ -161,7 +161,7 @@ def soup_kitchen(**parts: Any) -> File:
     """Soup takes ham in two pots; a plate takes ham as it is."""
     return bench(
         ingredients=[food("pork")],
-        operations=[work("cut", lot_limit="600 g"), work("boil", lot_limit="1 kg")],
+        operations=[work("cut", lot_limit="600 g"), work("boil", lot_limit="500 g")],
         components=[
             cut_from("pork", "ham", "cut"),
             recipe("soup", "2 kg", {"ham": "1 kg"}, "boil"),

@@ -64,6 +64,20 @@ def test_allergens_are_those_of_everything_in_it() -> None:
     assert classed("picked", 0).allergens == frozenset()
 
 
+def test_what_goes_in_later_is_not_there_before() -> None:
+    """Cream goes into the salad once it is mixed; egg that joins after the roast stays raw."""
+    file = kitchen()
+    file["ingredients"].append(food("yolk", raw_animal="egg"))
+    salad = file["components"][1]
+    salad["inputs"][1]["after_step"] = 1
+    salad["inputs"].append({"item": "yolk", "amount": "100 g", "after_step": 2})
+    salad["route"] = [{"operation": name} for name in ("mix", "roast", "mix")]
+    kit = kit_of(file)
+    found = [HygieneBook(kit.catalog).of(kit.catalog.components["salad"], n) for n in range(3)]
+    assert [set(each.allergens) for each in found] == [set(), {"milk"}, {"milk"}]
+    assert [each.raw_animal for each in found] == [None, None, "egg"]
+
+
 def test_a_by_product_that_may_go_in_counts_as_in_it() -> None:
     file = kitchen()
     file["components"][1]["inputs"][0]["may_use"] = ["bones"]

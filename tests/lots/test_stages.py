@@ -178,7 +178,7 @@ def test_a_making_is_cut_where_its_supply_changes() -> None:
         deliveries=[delivery("onion", "500 g", "10:00")],
     )
     found = sorted(
-        (p.component, round(p.grams), p.release, p.missing, round(p.draws[0][1]))
+        (p.component, round(p.grams), p.release, p.missing, round(p.draws[0].grams))
         for p in portions(file)
     )
     assert found == [

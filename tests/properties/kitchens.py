@@ -7,6 +7,7 @@ by-products.
 
 from typing import Any
 
+from hypothesis import assume
 from hypothesis import strategies as st
 
 from tests.kitchens.bench import (
@@ -107,8 +108,14 @@ def _component(
         items = draw(st.lists(st.sampled_from(below), min_size=1, max_size=3, unique=True))
         takes = {item: grams(draw, 50, 600) for item in items}
         weight = sum(int(amount.split()[0]) for amount in takes.values())
-        made = recipe(name, f"{round(weight * draw(st.sampled_from((0.7, 0.9, 1.0))))} g", takes,
-                      *route)  # fmt: skip
+        makes = f"{round(weight * draw(st.sampled_from((0.7, 0.9, 1.0))))} g"
+        made = recipe(name, makes, takes, *route)
+        for entry in made["inputs"][1:]:
+            entry["after_step"] = draw(st.integers(0, steps - 1))
+        if steps > 1 and draw(st.booleans()):
+            first = draw(st.sampled_from((0.5, 1.2)))
+            made["route"][0]["fraction"] = {"fraction": first}
+            assume(_leaves_something(made, first))
     if by_products:
         made["inputs"][0]["may_use"] = [draw(st.sampled_from(by_products))]
     keeps = draw(st.integers(1, 3))
@@ -124,6 +131,17 @@ def _component(
         **maybe(draw, "days_ahead", st.integers(0, keeps - 1)),
         **maybe(draw, "fresh_hours", st.sampled_from((2, 5))),
     }
+
+
+def _leaves_something(made: File, first: float) -> bool:
+    """Whether what goes in after the first step leaves a share of the output to come from it."""
+    inputs = [
+        (entry.get("after_step", 0), int(entry["amount"].split()[0])) for entry in made["inputs"]
+    ]
+    later = sum(grams for step, grams in inputs if step)
+    early = first * sum(grams for step, grams in inputs if not step)
+    makes = int(made["makes"].split()[0])
+    return makes > later * 1.1 and 0.06 < makes / (early + later) < 3.9
 
 
 def _dish(draw: Draw, name: str, components: list[str], ingredients: list[str]) -> File:

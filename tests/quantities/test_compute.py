@@ -174,7 +174,7 @@ def test_days_beyond_the_look_ahead_are_not_seen() -> None:
 
 
 def test_the_input_of_a_nights_work_is_made_today() -> None:
-    """The stew that simmers over night for tomorrow takes ham this afternoon."""
+    """The stew that simmers over night for tomorrow takes half a kilo of ham this afternoon."""
     file = brined(services=[service("feast", {"bowl": 1.0}, ahead=1)])
     file["operations"].append(work("stew", unattended_minutes=900))
     file["operations"].append(work("cut"))
@@ -185,7 +185,7 @@ def test_the_input_of_a_nights_work_is_made_today() -> None:
     file["dishes"] = [dish("bowl", {"soup": "100 g"})]
     assert shown(file) == [(0, 1, 500, True, False)]
     (making,) = need_of(file, "ham").makings
-    assert making.due == need_of(file, "soup").makings[0].start == 17 * 60 - 10
+    assert making.due == need_of(file, "soup").makings[0].start == 17 * 60 - 5
 
 
 def test_prepared_food_past_its_use_by_is_told() -> None:

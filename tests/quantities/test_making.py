@@ -71,17 +71,86 @@ def test_a_recipe_takes_its_inputs_by_the_batch() -> None:
     ]
 
 
-def test_a_step_on_a_recipe_neither_loses_nor_gains() -> None:
-    """Its measured output is the measure."""
+def test_a_recipe_weighs_what_is_in_the_pot_and_loses_at_one_step_what_is_measured() -> None:
+    """Six kilos are mixed and boiled into four: at the mixing step, where the pork goes in."""
     file = bench(
         ingredients=[food("pork")],
         operations=[work("mix"), work("boil")],
         components=[recipe("filling", "4 kg", {"pork": "6 kg"}, "mix", "boil")],
         dishes=[dish("plate", {"filling": "100 g"})],
     )
-    assert [(s.grams_in, s.grams_out) for s in need_of(file, "filling").steps] == [
-        (pytest.approx(1000), pytest.approx(1000))
-    ] * 2
+    assert in_and_out(file) == [(1500, 1000), (1000, 1000)]
+    file["components"][0]["route"][0] = {"operation": "mix", "fraction": {"fraction": 1.0}}
+    assert in_and_out(file) == [(1500, 1500), (1500, 1000)], "mixing states that it loses nothing"
+
+
+def in_and_out(file: File) -> list[tuple[float, float]]:
+    return [
+        (round(step.grams_in, 6), round(step.grams_out, 6))
+        for step in need_of(file, "filling").steps
+    ]
+
+
+def buttered(**parts: Any) -> File:
+    """Potatoes are boiled in water and drained, then mashed with melted butter."""
+    return bench(
+        ingredients=[food("potato"), food("butter"), food("water", counted=False)],
+        operations=[work("boil"), work("mash"), work("melt")],
+        components=[
+            cut_from("butter", "melted", "melt"),
+            recipe(
+                "puree",
+                "1 kg",
+                {"potato": "800 g", "water": "1 kg", "melted": "200 g"},
+                {"operation": "boil", "fraction": {"fraction": 0.45}},
+                "mash",
+            ),
+        ],
+        dishes=[dish("plate", {"puree": "100 g"})],
+        **parts,
+    )
+
+
+def joined_at_mash(file: File) -> File:
+    file["components"][1]["inputs"][2]["after_step"] = 1
+    return file
+
+
+def test_an_input_goes_in_at_the_step_it_names() -> None:
+    """810 g of 1,800 g stay in the sieve; the butter joins them and 10 g stick to the pot."""
+    file = joined_at_mash(buttered())
+    assert [(s.grams_in, s.grams_out) for s in need_of(file, "puree").steps] == [
+        (pytest.approx(1800), pytest.approx(810)),
+        (pytest.approx(1010), pytest.approx(1000)),
+    ]
+    (making,) = need_of(file, "puree").makings
+    assert [(d.item, d.step, d.due) for d in making.draws] == [
+        ("potato", 0, making.starts[0]),
+        ("water", 0, making.starts[0]),
+        ("melted", 1, making.starts[1]),
+    ]
+    (want,) = need_of(file, "melted").wants
+    assert want.due == making.starts[1] > making.starts[0]
+
+
+def test_what_was_begun_yesterday_still_takes_what_goes_in_later() -> None:
+    """The potatoes were boiled and drained; only butter is wanted."""
+    file = joined_at_mash(buttered(prepared=[stock("puree", "810 g", after_step=1)]))
+    (making,) = need_of(file, "puree").makings
+    assert making.grams == pytest.approx(1000)
+    assert [(d.item, round(d.grams, 6)) for d in making.draws] == [("melted", 200)]
+    assert need_of(file, "melted").to_make == pytest.approx(200)
+
+
+def test_what_goes_in_tomorrow_is_made_for_tomorrow() -> None:
+    """The potatoes rest over night, so the butter is melted tomorrow."""
+    file = joined_at_mash(buttered(services=TOMORROW, rules={"lookahead_days": 1}))
+    file["operations"][0].update(unattended_minutes=900)
+    begun = [m for m in need_of(file, "puree").makings if m.want.day == 1]
+    assert [(m.first_step, m.last_step) for m in begun] == [(0, 1)]
+    assert {draw.item for draw in begun[0].draws} == {"potato", "water"}
+    wants = [want for want in need_of(file, "melted").wants if want.day == 1]
+    assert [want.grams for want in wants] == [pytest.approx(begun[0].grams * 0.2)]
 
 
 def test_a_batch_minimum_rounds_up_and_says_so() -> None:

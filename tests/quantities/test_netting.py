@@ -4,8 +4,10 @@ from dataclasses import replace
 
 import pytest
 
+from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.day import PreparedStock
+from planner.kitchen.flow import route_flow
 from planner.quantities.netting import Piece, Shelf, part_of
 from planner.quantities.types import Reason, Share, StockUse, Want
 from tests.kitchens.bench import (
@@ -60,7 +62,10 @@ def want(grams: float, due: int = 1080, ahead: int = 0, consumer: str = "plate")
 
 def shelf_of(*counted: File) -> Shelf:
     prepared = [PreparedStock.model_validate(entry) for entry in counted]
-    return Shelf(prepared, (BRINED, ROASTED), Converter(read(kitchen())), DATE)
+    kit = read(kitchen())
+    flow = route_flow(Catalog(kit), Converter(kit), kit.components[0])
+    assert [step.fraction for step in flow] == [BRINED, ROASTED]
+    return Shelf(prepared, flow, Converter(kit), DATE)
 
 
 def net(wants: list[Want], *counted: File) -> tuple[list[Piece], tuple[StockUse, ...]]:

@@ -48,7 +48,7 @@ def supplies(item: str = "pork", **parts: Any) -> tuple[Supply, ...]:
 
 
 def draw(grams: float, due: int, consumer: str = "ham", making: int = 0) -> Draw:
-    return Draw("pork", consumer, making, AsPurchased(grams), due)
+    return Draw("pork", consumer, making, 0, AsPurchased(grams), due)
 
 
 ON_HAND, AT_NINE = Supply(300.0, 0, "on hand"), Supply(500.0, 540, "delivery")
@@ -57,7 +57,7 @@ ON_HAND, AT_NINE = Supply(300.0, 0, "on hand"), Supply(500.0, 540, "delivery")
 def given(*draws: Draw) -> dict[str, list[Allotment]]:
     """What each consumer gets of 300 g on hand and 500 g at nine."""
     found = allot(draws, {"pork": (ON_HAND, AT_NINE)})
-    return {consumer: parts for (consumer, _, _), parts in found.items()}
+    return {consumer: parts for (consumer, _, _, _), parts in found.items()}
 
 
 def test_stock_comes_first_in_the_order_of_its_use_by_then_deliveries_by_time() -> None:

@@ -38,7 +38,7 @@ def starts(file: File, due: int) -> list[int]:
     """Latest start of every step for one kilo finished at ``due``."""
     kit = kit_of(file)
     ham = kit.catalog.components["ham"]
-    return [t.start for t in timings(kit.calendar, kit.efforts, ham, 1000.0, due)]
+    return [t.start for t in timings(kit.calendar, kit.flows, kit.efforts, ham, 1000.0, due)]
 
 
 def test_work_due_after_the_last_shift_ends_with_it() -> None:

@@ -4,10 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.morning import PlanOptions, plan_morning
 from planner.quantities.types import Supply
 from planner.sheet.build import build_sheet
 from planner.sheet.pieces import whole
 from planner.sheet.pulls import share_units
+from tests.kitchens.bench import DATE, bench, cut_from, dish, food, read, stock, work
 from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
 from tests.sheet.changes import with_assignment, with_lot
 
@@ -40,6 +42,36 @@ def test_one_trip_takes_prepared_stock_too():
     stock = _sheet().cooks[0].pulls[0]
     assert (stock.grams, stock.storage) == (60.0, "cold")
     assert stock.note == "prepared stock, use by 2025-03-04"
+
+
+@pytest.mark.parametrize(
+    ("hold", "tcs", "storage"),
+    [("cold", True, "cold"), (None, True, "cold"), (None, False, "ambient"), ("hot", True, "hot")],
+)
+def test_part_made_stock_waits_where_its_last_step_says(
+    hold: str | None, tcs: bool, storage: str
+) -> None:
+    """Beans soaked over night in the cold are no hot food, though their stew will be."""
+    file = bench(
+        ingredients=[food("bean")],
+        operations=[work("soak"), work("stew")],
+        components=[
+            cut_from(
+                "bean",
+                "stew",
+                {"operation": "soak", "hold": hold},
+                "stew",
+                storage="hot",
+                tcs=tcs,
+            )
+        ],
+        dishes=[dish("bowl", {"stew": "100 g"})],
+        prepared=[stock("stew", "1 kg", after_step=1)],
+    )
+    kitchen = read(file)
+    plan = plan_morning(kitchen, DATE, PlanOptions(seconds=1.0))
+    (cook,) = build_sheet(kitchen, plan).cooks
+    assert [(item.name, item.storage) for item in cook.pulls] == [("Stew after Soak", storage)]
 
 
 def test_shares_of_two_cooks_add_up_to_the_kitchens_units():

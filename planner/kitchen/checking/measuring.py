@@ -18,7 +18,7 @@ class Measuring:
 
     def __init__(self, catalog: Catalog) -> None:
         self.converter = Converter(catalog.kitchen)
-        self._catalog = catalog
+        self.catalog = catalog
         self._foods = catalog.foods
         self._everywhere = _known_units(catalog.kitchen)
 
@@ -55,7 +55,7 @@ class Measuring:
 
     def unknown(self, place: Place, value: object, unit: str, item: str | None = None) -> FileError:
         """The error of a unit that nobody knows, with those that could be used here."""
-        usable = [*UNIT_NAMES, *(kitchen.name for kitchen in self._catalog.kitchen.units)]
+        usable = [*UNIT_NAMES, *(kitchen.name for kitchen in self.catalog.kitchen.units)]
         if item is not None:
             usable.extend(_pieces(self._foods[item]))
         return place.error(

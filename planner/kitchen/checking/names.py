@@ -6,7 +6,7 @@ from typing import TypeVar
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.kitchen.errors import FileError, Place, places
-from planner.kitchen.foods import Component, Ingredient
+from planner.kitchen.foods import Component, Ingredient, Input
 
 _Element = TypeVar("_Element")
 
@@ -69,7 +69,7 @@ def _listed_twice(kitchen: Kitchen) -> Iterator[FileError]:
         yield from _once(place, "weights", ingredient.weights, lambda entry: entry.unit)
     for place, component in places("components", kitchen.components):
         yield from _once(place, "weights", component.weights, lambda entry: entry.unit)
-        yield from _once(place, "inputs", component.inputs, lambda entry: entry.item)
+        yield from _once(place, "inputs", component.inputs, _taken)
         for below, entry in place.items("inputs", component.inputs):
             yield from _once(below, "may_use", entry.may_use, lambda item: item)
     for place, dish in places("dishes", kitchen.dishes):
@@ -79,6 +79,11 @@ def _listed_twice(kitchen: Kitchen) -> Iterator[FileError]:
     for place, cook in places("cooks", kitchen.cooks):
         yield from _once(place, "skills", cook.skills, lambda skill: skill.skill)
         yield from _once(place, "stations", cook.stations or (), lambda station: station)
+
+
+def _taken(entry: Input) -> str:
+    """What may stand once: butter goes in at the start and again at the end."""
+    return f"{entry.item}, after_step {entry.after_step}" if entry.after_step else entry.item
 
 
 def _once(

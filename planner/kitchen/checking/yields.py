@@ -4,14 +4,11 @@ import math
 from collections.abc import Iterator
 
 from planner.kitchen.catalog import Catalog
-from planner.kitchen.checking.recipes import LEAST_OUTPUT, MOST_OUTPUT
+from planner.kitchen.checking.recipes import LEAST_OUTPUT, MOST_OF_A_STEP, MOST_OUTPUT
 from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.foods import FoodYield
-from planner.kitchen.route import step_fraction
+from planner.kitchen.route import stated_fraction
 
-_MOST_OF_A_STEP = 4.0
-"""Mass out / mass in of one step. Dry rice, beans and pasta take up two to three times their mass
-in water; starting guess."""
 _ROUNDING = 1e-6
 
 
@@ -27,12 +24,12 @@ def check_yields(catalog: Catalog) -> Iterator[FileError]:
                 yield from _fraction(
                     below.field("fraction").field("fraction"), step.fraction.fraction
                 )
-        fractions = [
-            step_fraction(catalog, component, index).fraction
-            for index in range(len(component.route))
-        ]
+        if component.makes is not None:
+            continue  # Its output is measured: the check of recipes sees to it.
+        stated = [stated_fraction(catalog, component, i) for i in range(len(component.route))]
+        fractions = [1.0 if entry is None else entry.fraction for entry in stated]
         product = math.prod(fractions)
-        if max(fractions) <= _MOST_OF_A_STEP and not LEAST_OUTPUT <= product <= MOST_OUTPUT:
+        if max(fractions) <= MOST_OF_A_STEP and not LEAST_OUTPUT <= product <= MOST_OUTPUT:
             yield place.field("route").error(
                 f"{product:.3g}",
                 f"implausible: the yields of this route come to {product:.3g} "
@@ -43,12 +40,12 @@ def check_yields(catalog: Catalog) -> Iterator[FileError]:
 
 
 def _fraction(place: Place, fraction: float) -> Iterator[FileError]:
-    if fraction > _MOST_OF_A_STEP:
+    if fraction > MOST_OF_A_STEP:
         yield place.error(
             fraction,
             f"implausible: 1 kg in would give {fraction:g} kg out",
             "enter mass out / mass in: 0.89 for 89 percent; above 1 only for what takes up water, "
-            f"to {_MOST_OF_A_STEP:g} at most",
+            f"to {MOST_OF_A_STEP:g} at most",
         )
 
 
@@ -60,7 +57,7 @@ def _trim(place: Place, entry: FoodYield) -> Iterator[FileError]:
             f"the shares of trim add up to {total:g} of what is taken off",
             "lower them to 1 or less; what is left to 1 is waste",
         )
-    elif total > 0 and 1 <= entry.fraction <= _MOST_OF_A_STEP:
+    elif total > 0 and 1 <= entry.fraction <= MOST_OF_A_STEP:
         yield place.field("trim").error(
             f"{total:g}",
             f"a yield of {entry.fraction:g} takes nothing off, so there is no trim",
