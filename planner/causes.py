@@ -17,10 +17,12 @@ from planner.cause_lines import (
     supply_lines,
     whole_units,
 )
+from planner.demand.types import DishDemand
+from planner.kitchen.base import STARTING_GUESS
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.document import Kitchen
-from planner.kitchen.foods import Ingredient
+from planner.kitchen.foods import Component, Ingredient
 from planner.plan import Plan
 from planner.quantities.types import (
     ComponentNeed,
@@ -32,6 +34,9 @@ from planner.quantities.types import (
     Trace,
     Want,
 )
+
+_LEAST_PORTIONS = 0.05
+"""A smaller rest does not show."""
 
 
 @dataclass(frozen=True)
@@ -115,7 +120,10 @@ class Causes:
         if want.reason is Reason.COMPONENT:
             up = self.component(want.consumer, with_inputs=False)
             return Trace(f"into {text}", want.grams, children=(up,))
-        text += f" = {grams_text(want.expected)} expected + {grams_text(want.buffer)} buffer"
+        text += (
+            f" = {grams_text(want.expected)} expected + {grams_text(want.buffer)} for whole "
+            "portions and buffer"
+        )
         shares = tuple(self._share(item, share) for share in want.shares)
         return Trace(text, want.grams, children=shares)
 
@@ -132,7 +140,7 @@ class Causes:
         if demand is None:
             return Trace(f"{self._name(share.dish)}: {text}", share.grams)
         return Trace(
-            f"{text}: {demand.reason} ({demand.expected:.4g} expected, {demand.buffer} buffer)",
+            f"{text}: {demand.reason} ({_reckoned(demand)})",
             share.grams,
         )
 
@@ -170,8 +178,7 @@ class Causes:
         if component.makes is not None:
             batch = self.converter.grams(component.id, component.makes)
             yield Trace(
-                f"recipe: one batch makes {component.makes}, measured; times "
-                f"{need.to_make / batch:.3g}",
+                f"recipe: one batch {_makes(component)}; times {need.to_make / batch:.3g}",
                 need.to_make,
                 sources=(component.makes_source,),
             )
@@ -259,3 +266,18 @@ class Causes:
             or self.catalog.dishes.get(item)
         )
         return known.name if known else item
+
+
+def _makes(component: Component) -> str:
+    """What a batch makes, by how that is known."""
+    guessed = component.makes_source == STARTING_GUESS
+    return f"{'is taken to make' if guessed else 'makes'} {component.makes}"
+
+
+def _reckoned(demand: DishDemand) -> str:
+    """The portions as a sum that adds up: whole portions, then the buffer on top."""
+    whole = demand.total - demand.buffer
+    expected = f"{demand.expected:.4g} expected"
+    if abs(whole - demand.expected) > _LEAST_PORTIONS:
+        expected += f", whole {whole}"
+    return f"{expected} {'+' if demand.buffer >= 0 else '-'} {abs(demand.buffer)} buffer"

@@ -73,7 +73,7 @@ def plan_morning(
     search = SearchOptions(chosen.seconds, chosen.deterministic_limit, chosen.seed, chosen.workers)
     solution = solve(workload.problem, search, on_progress)
     tables = tables_of(workload.problem)
-    troubles = troubles_of(kit, workload, tables, solution.timetable)
+    troubles = troubles_of(kit, workload, tables, solution.timetable, quantities.pulls)
     minutes = cook_minutes(kit, workload.problem, solution.timetable)
     separate = dish_by_dish(kit, demands, quantities)
     deterministic = None if chosen.deterministic_limit is None else chosen.remedy_seconds
@@ -94,7 +94,11 @@ def plan_morning(
             comparable=solution.score.short == 0,
         ),
         troubles=troubles,
-        remedies=remedies_of(kit, workload, solution, troubles, small) if chosen.remedies else (),
+        remedies=(
+            remedies_of(kit, workload, solution, troubles, small, quantities.pulls)
+            if chosen.remedies
+            else ()
+        ),
     )
     _verify(kitchen, plan)
     return plan

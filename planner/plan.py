@@ -13,21 +13,28 @@ from planner.schedule.timetable import Solution
 class Remedy:
     """A change that was re-planned and found to help.
 
-    ``late_minutes`` and ``short_portions`` are what would be left (unweighted).
+    ``late_minutes``, ``short_portions`` and ``short_kilos`` (of the kitchen's own pars and batches)
+    are what would be left, unweighted; the fields ``..._before`` what there is without it.
     """
 
     text: str
     late_minutes: int
     short_portions: int
     solves: bool
+    short_kilos: int = 0
+    late_minutes_before: int = 0
+    short_portions_before: int = 0
+    short_kilos_before: int = 0
 
 
 @dataclass(frozen=True, slots=True)
 class Trouble:
     """One thing that is late or short.
 
-    ``kind`` is ``late`` or ``short``; ``minutes`` late, or hands-on minutes missing; ``portions``
-    at stake; ``binding`` names the resource that binds and how that was read from the plan.
+    ``kind`` is ``late`` or ``short``; ``minutes`` late, or minutes missing, of what ``lacks`` says:
+    ``hands`` (hands-on minutes not worked), ``route`` (so much longer than the time there is),
+    ``skill`` or ``food`` (hands-on minutes of what could be made but for hands); ``portions`` at
+    stake, counted in ``unit``; ``binding`` names what binds and how that was read from the plan.
     """
 
     kind: str
@@ -36,6 +43,9 @@ class Trouble:
     minutes: int
     portions: int
     binding: str
+    lacks: str = "hands"
+    unit: str = "portions"
+    """``portions``, or ``kg`` of the kitchen's own par or batch."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,10 +34,13 @@ def _with_pull(ingredient, **changes):
 def test_a_component_is_traced_from_guests_to_the_shelf():
     lines = trace_lines(why(planned_kitchen(), tiny_plan(), "diced_onion"))
     assert lines[0] == "Diced onion: make 1.79 kg today"
-    assert "    Onion soup, Dinner: 960 g = 800 g expected + 160 g buffer" in lines
+    assert (
+        "    Onion soup, Dinner: 960 g = 800 g expected + 160 g for whole portions and buffer"
+        in lines
+    )
     assert (
         "      24 portions x 40 g: 40 covers x 0.5 = 20 expected; 90 % level -> 24 "
-        "(20 expected, 4 buffer)"
+        "(20 expected + 4 buffer)"
     ) in lines
     assert "  less 60 g on hand, use by 2025-03-04" in lines
     assert "  Peel: 1.87 kg out of 2.07 kg, yield 90 % (source: starting guess)" in lines
@@ -68,7 +71,7 @@ def test_a_component_is_explained_once_and_then_referred_to():
     need = plan.quantities.needs[0]
     tomorrow = replace(need.wants[2], day=1)
     text = _text("diced_onion", _with_need("diced_onion", wants=(*need.wants, tomorrow)))
-    assert text.count("recipe: one batch makes 8 l") == 1
+    assert text.count("recipe: one batch is taken to make 8 l") == 1
     assert "Chicken stock: make 3.76 kg, explained above" in text
 
 
@@ -97,9 +100,27 @@ def test_credits_say_what_stands_in_for_what():
     )
 
 
-def test_a_recipe_is_measured_not_derived():
+def test_a_batch_that_was_measured_is_no_guess():
+    document = planned_kitchen().model_dump(mode="json")
+    for component in document["components"]:
+        if component["id"] == "stock":
+            component["makes_source"] = "weighed here, three batches"
+    lines = trace_lines(why(Kitchen.model_validate(document), tiny_plan(), "stock"))
+    words = "recipe: one batch makes 8 l; times 0.47 (source: weighed here, three batches)"
+    assert any(words in line for line in lines)
+
+
+def test_portions_add_up_where_the_expectation_is_no_whole_number():
+    plan = tiny_plan()
+    demands = tuple(replace(one, expected=one.expected - 0.4) for one in plan.demands)
+    lines = trace_lines(why(planned_kitchen(), replace(plan, demands=demands), "diced_onion"))
+    assert any("(19.6 expected, whole 20 + 4 buffer)" in line for line in lines)
+
+
+def test_a_recipe_is_not_derived_from_yields():
     text = _text("stock")
-    assert "recipe: one batch makes 8 l, measured; times 0.47" in text
+    assert "recipe: one batch is taken to make 8 l; times 0.47 (source: starting guess)" in text
+    assert "measured" not in text
     assert "yield" not in text
 
 

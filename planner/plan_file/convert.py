@@ -49,6 +49,8 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
                 minutes=one.minutes,
                 portions=one.portions,
                 binding=one.binding,
+                lacks=one.lacks,
+                unit=one.unit,
             )
             for one in plan.troubles
         ),
@@ -58,6 +60,10 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
                 late_minutes=one.late_minutes,
                 short_portions=one.short_portions,
                 solves=one.solves,
+                short_kilos=one.short_kilos,
+                late_minutes_before=one.late_minutes_before,
+                short_portions_before=one.short_portions_before,
+                short_kilos_before=one.short_kilos_before,
             )
             for one in plan.remedies
         ),

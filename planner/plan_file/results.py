@@ -94,9 +94,18 @@ class PlanTrouble(PlanModel):
     kind: str = Field(description="late or short.")
     item: str = Field(description="Id of what it is about.")
     text: str = Field(description="In words.")
-    minutes: int = Field(description="Minutes late, or hands-on minutes missing.")
-    portions: int = Field(description="Portions at stake.")
+    minutes: int = Field(description="Minutes late, or minutes missing of what lacks says.")
+    portions: int = Field(description="Portions at stake, or kilos where unit is kg.")
     binding: str = Field(description="The resource that binds, and how that was read.")
+    lacks: str = Field(
+        default="hands",
+        description="What the missing minutes are: hands, hands-on minutes not worked; route, so "
+        "much longer than the time there is; skill or food, hands-on minutes of what could be "
+        "made but for hands.",
+    )
+    unit: str = Field(
+        default="portions", description="portions, or kg of the kitchen's own par or batch."
+    )
 
 
 class PlanRemedy(PlanModel):
@@ -106,3 +115,9 @@ class PlanRemedy(PlanModel):
     late_minutes: int = Field(description="Minutes that would still be late, unweighted.")
     short_portions: int = Field(description="Portions that would still be short, unweighted.")
     solves: bool = Field(description="Nothing would be late or short.")
+    short_kilos: int = Field(
+        default=0, description="Kilos of the kitchen's own pars and batches still short."
+    )
+    late_minutes_before: int = Field(default=0, description="Minutes late without the change.")
+    short_portions_before: int = Field(default=0, description="Portions short without it.")
+    short_kilos_before: int = Field(default=0, description="Own kilos short without it.")

@@ -3,8 +3,10 @@
 from collections.abc import Mapping
 from typing import TypeVar
 
-from planner.lots.types import Lot, Part
+from planner.lots.types import Part
+from planner.ready import minutes_alone
 from planner.sheet.cautions import allergens, cautions
+from planner.sheet.dishes import dish_names
 from planner.sheet.labels import is_last_part
 from planner.sheet.notes import notes
 from planner.sheet.outputs import outputs
@@ -58,7 +60,7 @@ def sheet_batch(
         takings=takings(view, lots, sources) if part is Part.WORK else (),
         trimmings=_trimmed(view, run),
         label=next((one.label for one in given if one.label is not None), None),
-        dishes=_dishes(view, lots),
+        dishes=dish_names(view, lots),
         due=due,
         late=late,
         cautions=cautions(view, run.family(view), part, lots, lead),
@@ -83,14 +85,22 @@ def _same(values: list[_Value | None]) -> _Value | None:
 
 
 def _due(view: PlanView, run: Run) -> tuple[int | None, int]:
-    dues = [
-        (view.problem.tasks[one.task].due, one.end)
-        for one in run.assignments
-        if view.problem.tasks[one.task].due is not None
+    """When the food of the batch must be ready, and how late its own tasks are.
+
+    A lot's last task is due so much earlier as the food then needs by itself.
+    """
+    ready = [
+        due + minutes_alone(lot)
+        for lot in run.lots
+        for task in lot.tasks
+        if (due := view.problem.tasks[task.task].due) is not None
     ]
-    earliest = min((due for due, _end in dues if due is not None), default=None)
-    late = max((end - due for due, end in dues if due is not None), default=0)
-    return earliest, max(0, late)
+    late = [
+        one.end - due
+        for one in run.assignments
+        if (due := view.problem.tasks[one.task].due) is not None
+    ]
+    return min(ready, default=None), max(0, *late, 0)
 
 
 def _unattended(run: Run) -> tuple[int, int | None]:
@@ -112,21 +122,6 @@ def _unattended(run: Run) -> tuple[int, int | None]:
 def _trimmed(view: PlanView, run: Run) -> tuple[Trimming, ...]:
     lots = tuple(lot for lot in run.lots if is_last_part(run.part, lot))
     return trimmings(view, lots) if lots else ()
-
-
-def _dishes(view: PlanView, lots: tuple[Lot, ...]) -> tuple[str, ...]:
-    names: dict[str, None] = {}
-    for lot in lots:
-        for service, dish, _portions in lot.dishes:
-            names[_dish_text(view, service, dish)] = None
-    return tuple(names)
-
-
-def _dish_text(view: PlanView, service: str, dish: str) -> str:
-    known_dish = view.catalog.dishes.get(dish)
-    known_service = view.catalog.services.get(service)
-    text = known_dish.name if known_dish else dish
-    return f"{text} ({known_service.name})" if known_service else text
 
 
 def _tasks(view: PlanView, run: Run) -> tuple[SheetTask, ...]:

@@ -4,9 +4,10 @@ from collections.abc import Mapping
 
 from planner.kitchen.document import Kitchen
 from planner.plan import Plan
+from planner.sheet.alerts import alerts, sentence
 from planner.sheet.away import away
 from planner.sheet.batches import sheet_batch
-from planner.sheet.head import alerts, labor_lines, objective, services
+from planner.sheet.head import labor_lines, objective, services
 from planner.sheet.lanes import cook_lane, equipment_lanes
 from planner.sheet.places import equipment, held_times
 from planner.sheet.pulls import cook_pulls, kitchen_pulls
@@ -14,6 +15,7 @@ from planner.sheet.runs import batch_of_task, runs, sources
 from planner.sheet.setup import set_up_lines
 from planner.sheet.types import CookSheet, KitchenSheet, Lane, PullItem, SheetBatch
 from planner.sheet.view import PlanView
+from planner.troubles.words import remedy_line, trouble_line
 
 
 def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
@@ -51,9 +53,9 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         lanes=lanes,
         pulls=kitchen_pulls(view),
         alerts=alerts(view),
-        troubles=tuple(trouble.text for trouble in plan.troubles),
-        remedies=tuple(remedy.text for remedy in plan.remedies),
-        ahead=plan.quantities.ahead,
+        troubles=tuple(trouble_line(trouble) for trouble in plan.troubles),
+        remedies=tuple(remedy_line(remedy) for remedy in plan.remedies),
+        ahead=tuple(sentence(line) for line in plan.quantities.ahead),
         start=start,
         end=end,
         labor_minutes=plan.labor.total,

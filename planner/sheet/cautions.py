@@ -122,8 +122,16 @@ def _hygiene(family: Family, lots: tuple[Lot, ...]) -> list[str]:
 
 def _temperatures(view: PlanView, lots: tuple[Lot, ...], operation: Operation) -> list[str]:
     if all(view.step(lot).temperature_c is None for lot in lots):
-        return [COOK_THROUGH] if operation.cooks_through else []
+        raw = any(_was_raw_animal(view, lot) for lot in lots)
+        return [COOK_THROUGH] if operation.cooks_through and raw else []
     return [TEMPERATURE, COOL] if any(_cools_cooked(view, lot) for lot in lots) else [TEMPERATURE]
+
+
+def _was_raw_animal(view: PlanView, lot: Lot) -> bool:
+    """Whether raw animal food goes in: a beet is roasted by taste, not by a thermometer."""
+    work = (item.task for item in lot.tasks if item.part is Part.WORK)
+    families = (view.problem.families[view.problem.tasks[task].family] for task in work)
+    return any(family.hygiene.raw_animal for family in families)
 
 
 def _cools_cooked(view: PlanView, lot: Lot) -> bool:

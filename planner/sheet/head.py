@@ -14,12 +14,16 @@ def services(view: PlanView) -> tuple[ServiceLine, ...]:
     return tuple(_service(view, demands) for demands in by_service.values())
 
 
-def alerts(view: PlanView) -> tuple[str, ...]:
-    """What the sous chef must know, with what it holds up."""
-    return tuple(
-        f"{alert.text} Holds up: {', '.join(alert.holds_up)}." if alert.holds_up else alert.text
-        for alert in view.plan.quantities.alerts
-    )
+def started_today(plan: Plan) -> tuple[str, ...]:
+    """Names of the components that the day's timetable makes or begins, in kitchen order."""
+    done = {one.task for one in plan.solution.timetable.assignments}
+    begun = {
+        share.component
+        for lot in plan.workload.lots
+        if all(item.task in done for item in lot.tasks)
+        for share in lot.shares
+    }
+    return tuple(need.name for need in plan.quantities.needs if need.component in begun)
 
 
 def labor_lines(plan: Plan) -> tuple[tuple[str, int, int, int, int, int, float], ...]:

@@ -87,8 +87,9 @@ class SheetBatch:
     ``work_start`` is when the food is first touched. ``unattended_until`` is when the last lot of
     the batch is done by itself, where it runs unattended. ``outputs`` says what goes to which
     component at which cut; ``cut`` and ``pieces_out`` are set where they are the same for the
-    whole batch, and ``label`` is the first of the outputs' labels. Every part of a lot (work,
-    check, finish) shows what the whole lot takes in and gives.
+    whole batch, and ``label`` is the first of the outputs' labels. ``due`` is when the food must
+    be ready, unattended minutes included, whichever part of its work this is. Every part of a lot
+    (work, check, finish) shows what the whole lot takes in and gives.
     """
 
     number: int

@@ -13,7 +13,7 @@ class Cause:
     """One link: ``minutes`` of the chain that ``kind`` (and ``what``, by index) accounts for.
 
     ``kind`` is ``cook``, ``away``, ``resource``, ``process`` or ``delivery``; ``what`` is the
-    worker, worker, resource, family or task index.
+    worker, worker, resource, or the task whose food took so long or came so late.
     """
 
     kind: str
@@ -73,8 +73,7 @@ def _food(tables: Tables, plan: Incumbent, item: Assignment) -> _Link | None:
     for wait in tables.waits_before[item.task]:
         before = plan.by_task.get(wait.before)
         if before is not None and before.end + wait.minimum == item.start:
-            family = tables.problem.tasks[wait.before].family
-            process = Cause("process", family, wait.minimum) if wait.minimum else None
+            process = Cause("process", wait.before, wait.minimum) if wait.minimum else None
             return process, wait.before
     return None
 

@@ -3,17 +3,21 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from planner.cause_lines import grams_text
 from planner.check.timetable import check_timetable
+from planner.lots.promises import OWN
 from planner.lots.types import Workload
 from planner.plan import Remedy, Trouble
 from planner.quantities.making import Kitchenry
+from planner.quantities.types import PullLine
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.problem import Problem, Worker
 from planner.schedule.score import short_portions
 from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Score, Solution, Timetable
-from planner.troubles.find import resource_name
+from planner.troubles.ahead import started_earlier
+from planner.troubles.naming import resource_name
 
 _STEPS = (30, 60, 90, 120, 180, 240, 300, 360)
 """Minutes of an extra pair of hands that are tried, least first."""
@@ -36,57 +40,93 @@ def remedies_of(
     solution: Solution,
     troubles: tuple[Trouble, ...],
     options: SearchOptions,
+    pulls: tuple[PullLine, ...] = (),
 ) -> tuple[Remedy, ...]:
     """Suggestions that help, those that solve everything first.
 
     ``options`` bounds each re-planning. Of extra hands only the least that solves everything is
-    kept, or the most tried if none does.
+    kept, or the most tried if none does. What planning the unchanged morning once more would bring
+    as well is no help. ``pulls`` tell how much raw food is missing.
     """
     if not troubles:
         return ()
-    found: list[Remedy] = []
-    problem = workload.problem
-    hands: Remedy | None = None
+    problem, timetable = workload.problem, solution.timetable
+    before = left(problem, timetable)
+    found: list[tuple[str, Left]] = []
     for minutes in _STEPS:
-        hands = _try(_extra_hands(problem, solution.timetable, minutes), options)
-        if hands.solves:
+        hands = _try(_extra_hands(problem, timetable, minutes), options)
+        if hands[1] == NOTHING or minutes == _STEPS[-1]:
+            found.append(hands)
             break
-    if hands is not None:
-        found.append(hands)
     changes = [
-        *_bought(problem, solution),
+        *_bought(problem, solution, pulls),
+        *_earlier(kit, workload, solution),
         *_yesterday(kit, workload, solution, troubles),
         *_more_room(kit, workload, solution, troubles),
     ]
     found += [_try(change, options) for change in changes]
-    late, short = unweighted(problem, solution.timetable)
-    helping = [r for r in found if (r.short_portions, r.late_minutes) < (short, late)]
-    helping.sort(key=lambda r: (not r.solves, r.short_portions, r.late_minutes))
-    return tuple(helping[:_MOST])
+    _again, unchanged = _try(Change("", problem, timetable), options)
+    mark = min(before.rank, unchanged.rank)
+    helping = sorted((one for one in found if one[1].rank < mark), key=lambda one: one[1].rank)
+    return tuple(_remedy(text, before, after) for text, after in helping[:_MOST])
 
 
-def unweighted(problem: Problem, timetable: Timetable) -> tuple[int, int]:
-    """Minutes late over all that is due, and portions short, each counted once."""
+@dataclass(frozen=True, slots=True)
+class Left:
+    """What is short (portions, and kilos of the kitchen's own) and late, each counted once."""
+
+    portions: int
+    kilos: int
+    late: int
+
+    @property
+    def rank(self) -> tuple[int, int]:
+        """Less is better; short before late."""
+        return self.portions + self.kilos, self.late
+
+
+NOTHING = Left(0, 0, 0)
+
+
+def _remedy(text: str, before: Left, after: Left) -> Remedy:
+    return Remedy(
+        text,
+        after.late,
+        after.portions,
+        after == NOTHING,
+        after.kilos,
+        before.late,
+        before.portions,
+        before.kilos,
+    )
+
+
+def left(problem: Problem, timetable: Timetable) -> Left:
+    """Minutes late over all that is due, and what is short, unweighted."""
     late = sum(
         max(0, item.end - due)
         for item in timetable.assignments
         if (due := problem.tasks[item.task].due) is not None
     )
-    bare = replace(
-        problem, promises=tuple(replace(promise, weight=1) for promise in problem.promises)
-    )
     done = {problem.tasks[item.task].lot for item in timetable.assignments}
-    return late, short_portions(tables_of(bare), done)
+    return Left(_short(problem, done, own=False), _short(problem, done, own=True), late)
 
 
-def _try(change: Change, options: SearchOptions) -> Remedy:
+def _short(problem: Problem, done: set[int], *, own: bool) -> int:
+    bare = tuple(
+        replace(promise, weight=int(promise.id.startswith(f"{OWN}:") is own))
+        for promise in problem.promises
+    )
+    return short_portions(tables_of(replace(problem, promises=bare)), done)
+
+
+def _try(change: Change, options: SearchOptions) -> tuple[str, Left]:
     target = Score(0, 0, 10**9, 10**9, 10**9)
     # Taking work out of a line can lengthen the lead of what comes after: such a plan is no start.
     sound = not check_timetable(change.problem, change.start)
     start = change.start if sound else None
     solution = solve(change.problem, options, start=start, good_enough=target)
-    late, short = unweighted(change.problem, solution.timetable)
-    return Remedy(change.text, late, short, solves=late == 0 and short == 0)
+    return change.text, left(change.problem, solution.timetable)
 
 
 def _extra_hands(problem: Problem, timetable: Timetable, minutes: int) -> Change:
@@ -105,15 +145,38 @@ def _extra_hands(problem: Problem, timetable: Timetable, minutes: int) -> Change
     return Change(text, changed, timetable)
 
 
-def _bought(problem: Problem, solution: Solution) -> Iterator[Change]:
+def _bought(problem: Problem, solution: Solution, pulls: tuple[PullLine, ...]) -> Iterator[Change]:
     """Raw food that nobody has, there at the start of the day."""
     reasons = sorted({job.impossible for job in problem.jobs if job.impossible})
     if reasons:
-        names = ", ".join(dict.fromkeys(reason.removeprefix("no ") for reason in reasons))
+        amounts = [f"{grams_text(p.short)} of {p.name}" for p in pulls if p.short >= 1]
+        names = "; ".join(amounts or [reason.removeprefix("no ") for reason in reasons])
         jobs = tuple(replace(job, impossible="") for job in problem.jobs)
         yield Change(
-            f"get what is missing: {names}", replace(problem, jobs=jobs), solution.timetable
+            f"get what is missing ({names})", replace(problem, jobs=jobs), solution.timetable
         )
+
+
+def _earlier(kit: Kitchenry, workload: Workload, solution: Solution) -> Iterator[Change]:
+    """First steps that an earlier day should have begun, begun then: one by one, and all.
+
+    Hands alone may as well be extra hands of today; named is what must lie or cook by itself.
+    """
+    problem = workload.problem
+    starts = [one for one in started_earlier(kit, workload) if _had_its_food(problem, one.lots)]
+    if len(starts) > 1:
+        gone = {lot for one in starts for lot in one.lots}
+        names = "; ".join(one.name for one in starts if one.alone) or "all that was missed"
+        yield _given(f"start earlier, with all they take: {names}", gone, problem, solution)
+    for one in [one for one in starts if one.alone][:_MOST]:
+        text = f"start {one.name} {one.when} ({one.steps})"
+        yield _given(text, one.lots, problem, solution)
+
+
+def _given(text: str, gone: set[int], problem: Problem, solution: Solution) -> Change:
+    """Some lots already done."""
+    changed = _without(problem, gone)
+    return Change(text, changed, _kept(changed, solution, gone))
 
 
 def _yesterday(
@@ -134,8 +197,7 @@ def _yesterday(
         }
         if not _had_its_food(workload.problem, gone):
             continue
-        problem = _without(workload.problem, gone)
-        yield Change(f"make {name} the day before", problem, _kept(problem, solution, gone))
+        yield _given(f"make {name} the day before", gone, workload.problem, solution)
 
 
 def _kept(problem: Problem, solution: Solution, gone: set[int]) -> Timetable:

@@ -2,11 +2,13 @@
 
 from collections.abc import Iterator
 
-from planner.plan import Plan, Remedy, Trouble
+from planner.plan import Plan
+from planner.sheet.head import started_today
 from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch
+from planner.troubles.words import remedy_line, trouble_line
 from service.planning import Made
 from web.presenters.batches import batch_title
-from web.presenters.clock import clock, duration, long_date, span
+from web.presenters.clock import clock, duration, long_date, short_date, span
 from web.presenters.labor import saving, term_views
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass
@@ -29,14 +31,17 @@ def summary_lines(made: Made) -> Iterator[str]:
 
 
 def outcome_lines(plan: Plan) -> Iterator[str]:
-    """What is late or short, by how much and what helps; or that all is well."""
-    if not plan.troubles:
+    """What is short or late, why, and what would help; or that all is well."""
+    if not any(demand.date == plan.date for demand in plan.demands):
+        yield from _no_service(plan)
+    elif not plan.troubles:
         yield "Everything due is made on time."
+    if not plan.troubles:
         return
     for trouble in plan.troubles:
-        yield _trouble(trouble)
+        yield f"{trouble.kind.upper()}: {trouble_line(trouble)}"
     for remedy in plan.remedies:
-        yield _remedy(remedy)
+        yield f"Remedy, planned anew: {remedy_line(remedy)}"
     if not plan.remedies:
         yield "Remedy: none that was tried helps. More hands, an earlier start or fewer covers may."
 
@@ -44,9 +49,10 @@ def outcome_lines(plan: Plan) -> Iterator[str]:
 def _head(sheet: KitchenSheet) -> Iterator[str]:
     yield f"{sheet.kitchen}, {long_date(sheet.date)}"
     for service in sheet.services:
+        day = "" if service.date == sheet.date else f", {short_date(service.date)}"
         yield (
-            f"  {service.name} {service.date.isoformat()}: {service.covers} covers, "
-            f"on the line by {clock(service.due, _METRIC)}"
+            f"  {service.name}{day}: {service.covers} covers, "
+            f"on the line by {clock(service.due, _METRIC).time}"
         )
     for alert in sheet.alerts:
         yield f"  Note: {alert}"
@@ -83,23 +89,11 @@ def _minutes(made: Made) -> Iterator[str]:
         yield f"  {term.name} ({term.meaning}): {term.value}. {term.sure}"
 
 
-def _trouble(trouble: Trouble) -> str:
-    if trouble.kind == "late":
-        return f"LATE by {trouble.minutes} min: {trouble.text}"
-    return (
-        f"SHORT {trouble.portions} portions, {trouble.minutes} hands-on minutes missing: "
-        f"{trouble.text}"
-    )
-
-
-def _remedy(remedy: Remedy) -> str:
-    left = [
-        f"{number} {what}"
-        for number, what in (
-            (remedy.late_minutes, "min late"),
-            (remedy.short_portions, "portions short"),
-        )
-        if number
-    ]
-    outcome = "re-planned: it solves it" if remedy.solves else f"leaves {' and '.join(left)}"
-    return f"Remedy: {remedy.text} ({outcome})"
+def _no_service(plan: Plan) -> Iterator[str]:
+    """What a day without guests is for."""
+    yield f"There is no service on {long_date(plan.date)}."
+    begun = started_today(plan)
+    if begun:
+        yield f"Made or started for later days: {'; '.join(begun)}."
+    else:
+        yield "Nothing is made or started for later days."

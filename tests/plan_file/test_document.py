@@ -154,13 +154,26 @@ def test_troubles_and_remedies_are_in_the_file():
     plan = replace(
         tiny_plan(),
         troubles=(Trouble("late", "stock", "Stock is 5 minutes late.", 5, 24, "the one pot"),),
-        remedies=(Remedy("A second pot.", 0, 0, solves=True),),
+        remedies=(Remedy("A second pot.", 0, 0, solves=True, late_minutes_before=5),),
     )
     written = _written(plan)
     assert written["troubles"][0]["binding"] == "the one pot"
     assert written["remedies"] == [
-        {"text": "A second pot.", "late_minutes": 0, "short_portions": 0, "solves": True}
+        {
+            "text": "A second pot.",
+            "late_minutes": 0,
+            "short_portions": 0,
+            "solves": True,
+            "short_kilos": 0,
+            "late_minutes_before": 5,
+            "short_portions_before": 0,
+            "short_kilos_before": 0,
+        }
     ]
+    assert (written["troubles"][0]["lacks"], written["troubles"][0]["unit"]) == (
+        "hands",
+        "portions",
+    )
 
 
 def test_what_nobody_counts_has_no_number():

@@ -9,6 +9,7 @@ from typing import Any
 
 from pydantic import TypeAdapter
 
+from planner.demand.types import DishDemand
 from planner.kitchen.document import Kitchen
 from planner.lots.types import Workload
 from planner.plan import Labor, Plan, Trouble
@@ -123,11 +124,31 @@ def sheet_of(kitchen: Kitchen, date: dt.date) -> KitchenSheet:
     )
 
 
+def demand(date: dt.date) -> DishDemand:
+    """Twenty portions of one dish today."""
+    return DishDemand(
+        service="lunch",
+        service_name="Lunch",
+        dish="plate",
+        dish_name="Plate",
+        date=date,
+        doors=720,
+        due=690,
+        until=840,
+        expected=20.0,
+        buffer=0,
+        total=20,
+        weight=1,
+        lateness_weight=1,
+        reason="20 guaranteed",
+    )
+
+
 def made(kitchen: Kitchen, date: dt.date, origin: str, troubles: tuple[Trouble, ...] = ()) -> Made:
     plan = Plan(
         kitchen=kitchen.name,
         date=date,
-        demands=(),
+        demands=(demand(date),),
         quantities=Quantities((), (), (), ()),
         workload=Workload((), Problem(0, 1440, (), (), (), (), ()), ()),
         solution=Solution(
@@ -192,7 +213,7 @@ def make_late(
 ) -> Made:
     """Something is 12 minutes late."""
     del choices, on_progress
-    trouble = Trouble("late", "diced_onion", "Diced onion is 12 min late.", 12, 20, "Ada")
+    trouble = Trouble("late", "diced_onion", "Diced onion is 12 min late", 12, 20, "Ada")
     return made(kitchen, date, "late", (trouble,))
 
 
@@ -204,9 +225,9 @@ def make_short(
 ) -> Made:
     """Something is late, and 20 portions are not made."""
     del choices, on_progress
-    late = Trouble("late", "diced_onion", "Diced onion is 12 min late.", 12, 20, "Ada")
-    short = Trouble("short", "diced_onion", "20 portions lack diced onion.", 35, 20, "Ada")
-    return made(kitchen, date, "short", (late, short))
+    late = Trouble("late", "diced_onion", "Diced onion is 12 min late", 12, 20, "Ada")
+    short = Trouble("short", "diced_onion", "20 portions lack diced onion", 35, 20, "Ada")
+    return made(kitchen, date, "short", (short, late))
 
 
 def make_slowly(

@@ -141,8 +141,12 @@ def test_plan_prints_nothing_but_the_plan_file_to_standard_output_when_asked(
     ("make", "code", "words"),
     [
         (stubs.make_well, 0, "made on time"),
-        (stubs.make_late, 3, "LATE by 12 min: Diced onion"),
-        (stubs.make_short, 4, "SHORT 20 portions, 35 hands-on minutes missing: 20 portions"),
+        (stubs.make_late, 3, "LATE: Diced onion is 12 min late. What binds: Ada."),
+        (
+            stubs.make_short,
+            4,
+            "SHORT: 20 portions lack diced onion. What binds: Ada; 35 hands-on min missing.",
+        ),
     ],
 )
 def test_the_exit_code_tells_how_the_plan_stands_and_the_text_how_much_is_missing(

@@ -2,6 +2,8 @@ from dataclasses import replace
 
 import pytest
 
+from planner.kitchen.document import Kitchen
+from planner.lots.types import Part
 from planner.schedule.timetable import Lead
 from planner.sheet.build import build_sheet
 from planner.sheet.types import SheetBatch
@@ -127,6 +129,39 @@ def test_the_place_at_a_station_is_named_where_places_are_told_apart(batches):
 
 def test_dishes_served_are_named_with_their_service(batches):
     assert batches[2].dishes == ("Onion soup (Dinner)", "Chicken plate (Dinner)")
+
+
+def test_a_service_of_another_day_is_named_with_its_day():
+    """Food of today for tomorrow's dinner must not read as if it were for tonight's."""
+    document = planned_kitchen().model_dump(mode="json")
+    for service in document["services"]:
+        service["date"] = "2025-03-05"
+    sheet = build_sheet(Kitchen.model_validate(document), tiny_plan())
+    dishes = {dish for cook in sheet.cooks for batch in cook.batches for dish in batch.dishes}
+    assert dishes == {"Onion soup (Dinner, Wed 5 Mar)", "Chicken plate (Dinner, Wed 5 Mar)"}
+
+
+def test_food_left_to_itself_is_due_when_it_is_ready_not_when_hands_leave_it():
+    plan = tiny_plan()
+    simmer = next(lot for lot in plan.workload.lots if lot.operation == "simmer")
+    work = next(item for item in simmer.tasks if item.part is Part.WORK)
+    tasks = tuple(
+        replace(task, due=800 if index == work.task else None)
+        for index, task in enumerate(plan.workload.problem.tasks)
+    )
+    alone = with_lot(with_problem(plan, tasks=tasks), simmer.index, tasks=(work,), unattended=120)
+    finish = {item.task for item in simmer.tasks} - {work.task}
+    sheet = build_sheet(planned_kitchen(), without_tasks(alone, *finish))
+    (batch,) = (one for cook in sheet.cooks for one in cook.batches if one.operation == "simmer")
+    assert (batch.due, batch.late) == (920, 0)
+
+
+def test_work_and_take_out_of_a_lot_name_the_same_due(batches):
+    for number, batch in batches.items():
+        others = [one.due for one in batches.values() if one.operation == batch.operation]
+        if batch.operation in ("simmer", "roast"):
+            assert set(others) == {batch.due}, number
+            assert batch.due is not None
 
 
 def test_due_is_the_earliest_and_late_the_worst_of_its_tasks():

@@ -78,13 +78,15 @@ def test_alerts_troubles_and_remedies_are_told_in_words():
     plan = replace(
         plan,
         quantities=replace(plan.quantities, alerts=(alert,)),
-        troubles=(Trouble("short", "stock", "Stock is short.", 0, 16, "bones: none on hand"),),
-        remedies=(Remedy("Buy 2 kg of bones.", 0, 0, solves=True),),
+        troubles=(Trouble("short", "stock", "16 portions short", 12, 16, "the one pot"),),
+        remedies=(Remedy("buy a pot", 0, 0, solves=True, short_portions_before=16),),
     )
     sheet = build_sheet(planned_kitchen(), plan)
     assert sheet.alerts == ("Bones did not come. Holds up: Chicken stock.",)
-    assert sheet.troubles == ("Stock is short.",)
-    assert sheet.remedies == ("Buy 2 kg of bones.",)
+    assert sheet.troubles == (
+        "16 portions short. What binds: the one pot; 12 hands-on min missing.",
+    )
+    assert sheet.remedies == ("Buy a pot: 16 portions short → 0.",)
 
 
 def test_a_cook_without_work_has_an_empty_sheet():

@@ -64,6 +64,16 @@ def test_cooking_through_without_a_temperature_still_says_to_check():
     assert "Cook through" in _cautions("simmer")
 
 
+def test_what_has_no_raw_animal_food_in_it_is_not_cooked_through_by_a_thermometer():
+    """Stock of bones, and the same of roots alone."""
+    plan = tiny_plan()
+    families = tuple(
+        replace(family, hygiene=Hygiene()) for family in plan.workload.problem.families
+    )
+    assert "Cook through" in _cautions("simmer")
+    assert "Cook through" not in _cautions("simmer", plan=with_problem(plan, families=families))
+
+
 def test_holding_limits_stand_with_their_source_where_finished_food_goes_to_the_shelf():
     text = _cautions("simmer", "finish")
     assert "5 C (41 F) or below (FDA Food Code 3-501.16)" in text

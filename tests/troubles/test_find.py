@@ -63,7 +63,7 @@ def test_what_is_late_says_by_how_many_minutes_and_that_hands_bind() -> None:
     """60 minutes of cutting from 08:00 for 08:40."""
     trouble = only(kitchen(CUT, services=brunch("08:40", covers=60)))
     assert trouble.kind == "late"
-    assert trouble.text == "Ham, due 08:40, is ready 20 min late"
+    assert trouble.text == "Ham, to be ready by 08:40 for Brunch, is 20 min late"
     assert (trouble.minutes, trouble.item) == (20, "ham")
     assert trouble.binding == "cook hours"
 
@@ -77,8 +77,9 @@ def test_what_cannot_be_made_before_the_close_is_short() -> None:
     """60 minutes of cutting from 08:00, of use until 08:40: four lots of ten plates are made."""
     plan = plan_of(kitchen(CUT, services=brunch("08:30", "08:40", covers=60)))
     (short,) = plan.short
-    assert short.text == "Ham for Plate, Brunch: 20 portions short"
+    assert short.text == "Plate (Brunch): 20 portions short, for want of Ham"
     assert (short.portions, short.minutes, short.binding) == (20, 20, "cook hours")
+    assert (short.lacks, short.unit) == ("hands", "portions")
 
 
 def test_a_single_portion_is_one() -> None:
@@ -89,7 +90,7 @@ def test_a_single_portion_is_one() -> None:
         )
     )
     (short,) = plan.short
-    assert short.text == "Ham for Plate, Brunch: 1 portion short"
+    assert short.text == "Plate (Brunch): 1 portion short, for want of Ham"
 
 
 def test_a_skill_that_few_have_is_named() -> None:
@@ -97,7 +98,7 @@ def test_a_skill_that_few_have_is_named() -> None:
     trouble = only(
         kitchen(CUT, services=brunch("08:40", covers=60), cooks=[cook("ana"), unskilled])
     )
-    assert trouble.binding == "cook hours: 1 of 2 cooks have the skill 'hands'"
+    assert trouble.binding == "cook hours: 1 of 2 cooks has the skill 'hands'"
 
 
 def test_unattended_minutes_of_the_route_bind() -> None:
@@ -145,13 +146,29 @@ def test_a_cook_who_is_away_binds() -> None:
 
 def test_raw_food_that_nobody_has_is_named() -> None:
     trouble = only(kitchen(CUT, services=brunch("10:00"), raw_stock=[raw("pork", "600 g")]))
-    assert (trouble.kind, trouble.portions, trouble.binding) == ("short", 4, "no Pork")
+    assert (trouble.kind, trouble.portions) == ("short", 4)
+    assert trouble.binding == "not enough Pork (600 g of 1.00 kg)"
+
+
+def test_raw_food_that_is_missing_is_no_want_of_hands() -> None:
+    """Ham needs pork, of which there is none; nobody then mixes the soup that goes with it."""
+    file = kitchen(CUT, services=brunch("10:00"), raw_stock=[])
+    file["ingredients"].append(food("leek"))
+    file["operations"].append(work("mix"))
+    file["components"].append(recipe("soup", "1 kg", {"leek": "1 kg"}, "mix"))
+    file["dishes"][0]["components"].append({"item": "soup", "amount": "100 g"})
+    file["raw_stock"].append(raw("leek", "9 kg"))
+    trouble = only(file)
+    assert trouble.text == "Plate (Brunch): 10 portions short, for want of Ham"
+    assert (trouble.lacks, trouble.minutes) == ("food", 0)
+    assert trouble.binding == "no Pork (0 of 1.00 kg)"
 
 
 def test_a_route_too_long_for_the_day_is_named() -> None:
     roast = work("roast", unattended_minutes=300, finish_minutes=5)
     trouble = only(kitchen(roast, services=brunch("09:00", "10:00")))
-    assert trouble.binding == "the bare minutes of its route do not fit before service"
+    assert (trouble.lacks, trouble.minutes) == ("route", 10 + 300 + 5 - 120)
+    assert trouble.binding.startswith("its steps take 3 h 15 longer than there is before service")
 
 
 def test_a_skill_nobody_who_is_in_has_is_named() -> None:
@@ -159,7 +176,7 @@ def test_a_skill_nobody_who_is_in_has_is_named() -> None:
     away = cook("ana", shifts=shifts)
     ben = cook("ben", skills=[{"skill": "washing"}])
     trouble = only(kitchen(CUT, services=brunch("10:00"), cooks=[away, ben]))
-    assert trouble.binding == "nobody who is in has the skill 'hands' at board"
+    assert trouble.binding == "nobody who is in has the skill 'hands' (Board)"
 
 
 def test_a_dish_is_as_short_as_its_shortest_component() -> None:
@@ -172,20 +189,58 @@ def test_a_dish_is_as_short_as_its_shortest_component() -> None:
     file["raw_stock"].append(raw("leek", "600 g"))
     trouble = only(file)
     assert (trouble.item, trouble.portions) == ("soup", 4)
-    assert trouble.text == "Soup for Plate, Brunch: 4 portions short"
-    assert trouble.minutes == 4 + 2
+    assert trouble.text == "Plate (Brunch): 4 portions short, for want of Soup"
 
 
 def test_minutes_of_what_is_short_count_all_that_is_not_made_for_it() -> None:
-    """The route is trimmed and cut: ten minutes of each."""
-    file = kitchen(work("trim"), CUT, services=brunch("10:00"), raw_stock=[])
-    assert only(file).minutes == 20
+    """Trimmed and cut, ten minutes a kilo of each: of two kilos there is time for one."""
+    trim = work("trim", lot_limit="1 kg")
+    trouble = only(kitchen(trim, CUT, services=brunch("08:25", "08:30", covers=20)))
+    assert (trouble.portions, trouble.minutes, trouble.lacks) == (10, 20, "hands")
 
 
 def test_a_par_that_is_not_filled_is_told_by_the_kilo() -> None:
     file = kitchen(CUT, services=brunch("10:00"), raw_stock=[raw("pork", "1 kg")])
     file["components"][0]["par"] = "4 kg"
-    assert only(file).text == "Ham for the kitchen's own par or batch: about 3 kg short"
+    trouble = only(file)
+    assert trouble.text == "Ham, the kitchen's own par or batch: about 3 kg short"
+    assert (trouble.portions, trouble.unit) == (3, "kg")
+
+
+def test_what_is_short_comes_before_what_is_late() -> None:
+    """Ham lacks pork; the roast, in the oven for two hours, is late."""
+    roast = work("roast", unattended_minutes=120, finish_minutes=5)
+    file = kitchen(CUT, services=brunch("09:00"), raw_stock=[])
+    file["ingredients"].append(food("beet"))
+    file["operations"].append(roast)
+    file["components"].append(cut_from("beet", "wedges", "roast"))
+    file["dishes"].append(dish("salad", {"wedges": "100 g"}))
+    file["services"][0]["mix"].append({"dish": "salad", "per_cover": 1.0})
+    file["raw_stock"].append(raw("beet", "9 kg"))
+    assert [trouble.kind for trouble in plan_of(file).troubles] == ["short", "late"]
+
+
+def test_another_day_is_named_with_its_service() -> None:
+    """What is begun today for tomorrow and cannot be is told with tomorrow's day."""
+    soak = work("soak", unattended_minutes=720, finish_minutes=0)
+    file = kitchen(soak, CUT, services=[], raw_stock=[], rules={"lookahead_days": 1})
+    file["services"] = [service("brunch", {"plate": 1.0}, opens="09:00", closes="12:00", ahead=1)]
+    assert only(file).text == "Plate (Brunch, Wed 5 Mar): 10 portions short, for want of Ham"
+
+
+def test_unattended_minutes_of_another_food_are_not_told_of_this_one() -> None:
+    """Ana waits by the oven for the beets, and only then cuts the ham, which is late."""
+    roast = work("roast", minutes_per=0, each_lot_minutes=1, unattended_minutes=40,
+                 finish_minutes=1, finish_within_minutes=0)  # fmt: skip
+    file = kitchen(CUT, services=brunch("08:40", covers=60))
+    file["ingredients"].append(food("beet"))
+    file["operations"].append(roast)
+    file["components"].append(cut_from("beet", "wedges", "roast"))
+    file["dishes"].append(dish("salad", {"wedges": "100 g"}))
+    file["services"][0]["mix"].append({"dish": "salad", "per_cover": 1.0})
+    for trouble in plan_of(file).troubles:
+        if trouble.item == "ham":
+            assert "roast" not in trouble.binding
 
 
 @pytest.mark.parametrize("covers", [45, 60, 80])

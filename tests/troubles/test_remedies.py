@@ -6,6 +6,9 @@ import pytest
 
 from planner.morning import PlanOptions, plan_morning
 from planner.plan import Plan, Remedy
+from planner.schedule.search import SearchOptions
+from planner.troubles import remedies
+from planner.troubles.remedies import Change
 from tests.kitchens.bench import (
     DATE,
     File,
@@ -124,7 +127,7 @@ def test_raw_food_that_is_missing_is_to_be_got() -> None:
     file = kitchen(raw_stock=[raw("pork", "5 kg")], cooks=[cook("ana"), cook("ben")])
     plan = plan_of(file)
     assert sum(trouble.portions for trouble in plan.short) == 10
-    remedy = named(plan, "get what is missing: Pork")
+    remedy = named(plan, "get what is missing (1.00 kg of Pork)")
     assert remedy.solves
     assert plan_of(file | {"raw_stock": [raw("pork", "6 kg")]}).troubles == ()
 
@@ -155,6 +158,43 @@ def test_one_more_of_what_binds_solves_it() -> None:
 
 def test_hands_are_not_suggested_where_hands_do_not_bind() -> None:
     assert not any("hands" in text for text in texts(plan_of(one_oven(1))))
+
+
+def test_a_remedy_tells_what_there_was_before_it() -> None:
+    remedy = named(plan_of(kitchen(raw_stock=[raw("pork", "5 kg")])), "get what is missing")
+    assert (remedy.short_portions_before, remedy.short_portions) == (10, 0)
+
+
+def test_planning_once_more_is_no_remedy(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Where the unchanged morning, planned again, is as good, a change is not what helped."""
+    changes: list[Change] = []
+
+    def try_(change: Change, options: SearchOptions) -> tuple[str, remedies.Left]:
+        del options
+        changes.append(change)
+        return change.text, remedies.Left(0, 0, 1)
+
+    monkeypatch.setattr(remedies, "_try", try_)
+    assert plan_of(kitchen()).remedies == ()
+    assert changes[-1].problem == plan_of(kitchen()).workload.problem
+
+
+@pytest.mark.parametrize("fields", [{"shelf_life_days": 1}, {"fresh_hours": 2}])
+def test_fresh_food_whose_start_was_missed_is_started_the_day_before(fields: File) -> None:
+    """Pork thaws for ten hours and is cut, for noon; the cut ham does not keep."""
+    thaw = work("thaw", minutes_per=0, each_lot_minutes=1, unattended_minutes=600)
+    file = kitchen(thaw)
+    file["operations"].append(work("cut", lot_limit="1 kg"))
+    file["components"][0] |= {"route": [{"operation": "thaw"}, {"operation": "cut"}], **fields}
+    file["services"][0] |= {"opens": "12:00", "closes": "14:00"}
+    plan = plan_of(file)
+    (trouble,) = plan.troubles
+    assert trouble.lacks == "route"
+    assert "on an earlier day" in trouble.binding
+    remedy = named(plan, "start Ham the day before (Thaw)")
+    assert remedy.solves
+    done = stock("ham", "6 kg", after_step=1)
+    assert plan_of(file | {"prepared": [done]}).troubles == ()
 
 
 def test_the_same_suggestions_come_every_time() -> None:

@@ -10,6 +10,11 @@ def test_a_dish_is_named_once_with_all_its_services() -> None:
     assert dish_text(dishes) == "Soup (thick) (Lunch, Dinner); Tart"
 
 
+def test_services_of_another_day_are_kept_apart() -> None:
+    dishes = ("Soup (Lunch)", "Soup (Dinner, Thu 26 Nov)", "Tart (Dinner, Thu 26 Nov)")
+    assert dish_text(dishes) == "Soup (Lunch; Dinner, Thu 26 Nov); Tart (Dinner, Thu 26 Nov)"
+
+
 @pytest.mark.parametrize(
     ("dishes", "words"),
     [
@@ -19,6 +24,7 @@ def test_a_dish_is_named_once_with_all_its_services() -> None:
         (("Penne, ragout (Lunch)", "Barley, kale (Lunch)"), "Lunch: Penne, Barley"),
         (("Soup (Lunch)", "Soup (Dinner)"), "Lunch, Dinner: Soup"),
         (("Soup (Lunch)", "Tart, cream (Dinner)"), "Lunch: Soup; Dinner: Tart"),
+        (("Soup (Lunch)", "Soup (Lunch, Thu 26 Nov)"), "Lunch and Lunch, Thu 26 Nov: Soup"),
     ],
 )
 def test_on_paper_first_words_do(dishes: tuple[str, ...], words: str) -> None:

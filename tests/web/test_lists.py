@@ -58,7 +58,8 @@ def test_lines_are_gathered_by_place_for_one_trip() -> None:
 def test_expected_buffer_and_total_stand_apart() -> None:
     lunch = service_views(example_sheet(), METRIC)[0]
     soup = lunch.dishes[0]
-    assert (soup.expected, soup.buffer, soup.total) == ("31.5", "+5", "37")
+    assert (soup.expected, soup.buffer, soup.total) == ("32", "+5", "37")
+    assert soup.forecast == "31.5", "what the whole portions are rounded up from"
     assert (lunch.covers, lunch.due, lunch.doors, lunch.date) == ("90 covers", "11:00", "11:30", "")
 
 

@@ -166,7 +166,7 @@ def test_a_cooks_sheet_says_what_has_to_be_known() -> None:
         "190 g to Vegetable trim for stock",
         "Use by Thu 11 Mar",
         "Allergens celery",
-        "due 14:00",
+        "ready by 14:00",
         "fingertips curled behind the knuckles",
         "local food code",
     ):
@@ -182,12 +182,12 @@ def test_a_dice_is_drawn_in_millimetres() -> None:
 def test_the_kitchen_page_says_what_the_morning_is_about() -> None:
     text = read_page(render_kitchen(example_sheet(), _LINKS)).text
     for part in (
-        "Late or short",
+        "Short or late",
         "What would help",
         "Know before you start",
         "For later days",
         "90 covers, on the line 11:00, doors 11:30",
-        "31.5 +5 37",
+        "31.5 → 32 +5 37",
         "Batching saves 4 h 14",
         "How sure the plan is",
         "All cooks",
@@ -197,7 +197,7 @@ def test_the_kitchen_page_says_what_the_morning_is_about() -> None:
 
 def test_a_kitchen_without_trouble_shows_no_empty_boxes() -> None:
     text = read_page(render_kitchen(one_cook_sheet(), _LINKS)).text
-    for heading in ("Late or short", "What would help", "Services", "Pull list", "Labor minutes"):
+    for heading in ("Short or late", "What would help", "Services", "Pull list", "Labor minutes"):
         assert heading not in text
 
 

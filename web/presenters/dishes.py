@@ -19,7 +19,7 @@ def dish_text(dishes: tuple[str, ...]) -> str:
         if service:
             found.append(service)
     return "; ".join(
-        f"{dish} ({', '.join(found)})" if found else dish for dish, found in services.items()
+        f"{dish} ({_services(found)})" if found else dish for dish, found in services.items()
     )
 
 
@@ -46,8 +46,13 @@ def dish_words(dishes: tuple[str, ...]) -> str:
 
 
 def _of(services: list[str], words: str) -> str:
-    named = ", ".join(filter(None, services))
+    named = _services(list(filter(None, services)), " and ")
     return f"{named}: {words}" if named else words
+
+
+def _services(names: list[str], apart: str = "; ") -> str:
+    """Names of services; ``apart`` keeps them so where one has a comma, as in ``Dinner, Thu``."""
+    return (apart if any("," in name for name in names) else ", ").join(names)
 
 
 def _parted(text: str) -> tuple[str, str]:

@@ -10,10 +10,15 @@ from web.presenters.quantities import portions
 
 @dataclass(frozen=True, slots=True)
 class DishView:
-    """One dish of a service."""
+    """One dish of a service.
+
+    ``expected`` is whole, so that it and ``buffer`` add up to ``total``; ``forecast`` is what it
+    was rounded up from, empty where that was whole.
+    """
 
     name: str
     expected: str
+    forecast: str
     buffer: str
     total: str
 
@@ -44,7 +49,17 @@ def _service(service: ServiceLine, sheet: KitchenSheet, preferences: Preferences
         due=clock(service.due, preferences).time,
         doors=clock(service.doors, preferences).time,
         dishes=tuple(
-            DishView(name, portions(expected), f"+{buffer}" if buffer else "0", str(total))
-            for name, expected, buffer, total in service.dishes
+            _dish(name, expected, buffer, total) for name, expected, buffer, total in service.dishes
         ),
+    )
+
+
+def _dish(name: str, expected: float, buffer: int, total: int) -> DishView:
+    whole, forecast = str(total - buffer), portions(expected)
+    return DishView(
+        name=name,
+        expected=whole,
+        forecast=forecast if forecast != whole else "",
+        buffer=f"{buffer:+}" if buffer else "0",
+        total=str(total),
     )

@@ -1,0 +1,35 @@
+"""Dishes by name, with the service they are for, and its day where that is not the planned one."""
+
+import datetime as dt
+from collections.abc import Iterable
+
+from planner.lots.types import Lot
+from planner.sheet.view import PlanView
+
+
+def dish_names(view: PlanView, lots: Iterable[Lot]) -> tuple[str, ...]:
+    """``Soup (Lunch)``, ``Soup (Dinner, Thu 26 Nov)``: dishes of these lots, each once."""
+    return tuple(
+        dict.fromkeys(
+            dish_name(view, service, dish)
+            for lot in lots
+            for service, dish, _portions in lot.dishes
+        )
+    )
+
+
+def dish_name(view: PlanView, service: str, dish: str) -> str:
+    """A dish with its service; a day is named only where it is another than the planned one."""
+    known_dish = view.catalog.dishes.get(dish)
+    known_service = view.catalog.services.get(service)
+    text = known_dish.name if known_dish else dish
+    if known_service is None:
+        return text
+    if known_service.date == view.plan.date:
+        return f"{text} ({known_service.name})"
+    return f"{text} ({known_service.name}, {short_date(known_service.date)})"
+
+
+def short_date(date: dt.date) -> str:
+    """``Thu 26 Nov``: a date within a year, as on labels."""
+    return f"{date:%a} {date.day} {date:%b}"

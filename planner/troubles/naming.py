@@ -1,0 +1,146 @@
+"""Names for what is in trouble and for what binds, in the kitchen's own words."""
+
+import datetime as dt
+from collections.abc import Iterable
+
+from planner.cause_lines import grams_text
+from planner.lots.promises import OWN
+from planner.lots.types import Lot, Workload
+from planner.quantities.making import Kitchenry
+from planner.quantities.types import PullLine
+from planner.troubles.binding import Cause
+
+_DAY = 24 * 60
+
+
+class Naming:
+    """Words for one morning.
+
+    Parameters
+    ----------
+    kit, workload
+        The kitchen on its day, and the lots that the indexes of the problem stand for.
+    pulls
+        What there is of raw food, and what is wanted.
+    """
+
+    def __init__(
+        self, kit: Kitchenry, workload: Workload, pulls: tuple[PullLine, ...] = ()
+    ) -> None:
+        self._kit = kit
+        self._workload = workload
+        self._short = {line.ingredient: line for line in pulls if line.short >= 1}
+
+    def component(self, item: str) -> str:
+        """Name of a component."""
+        return self._kit.catalog.components[item].name
+
+    def promise(self, promise: str) -> str:
+        """Dish and service of a promise: ``Soup (Dinner, Thu 26 Nov)``; the day if not today's."""
+        service, _, dish = promise.partition(":")
+        return f"{self._kit.catalog.dishes[dish].name} ({self._service(service)})"
+
+    def for_services(self, lots: Iterable[Lot]) -> str:
+        """`` for Lunch and Dinner``: services of some lots on the first day that wants them."""
+        found = {service for lot in lots for service, _, _ in lot.dishes if service != OWN}
+        services = [self._kit.catalog.services[service] for service in found]
+        first = min((one.date for one in services), default=None)
+        services.sort(key=lambda one: (one.opens, one.name))
+        names = dict.fromkeys(self._service(one.id) for one in services if one.date == first)
+        return f" for {' and '.join(names)}" if names else ""
+
+    def clock(self, minutes: int) -> str:
+        """Wall-clock time; with its day where that is not the planned one."""
+        day, minute = divmod(minutes, _DAY)
+        text = f"{minute // 60:02d}:{minute % 60:02d}"
+        return f"{text}, {self._short_date(self._kit.date + dt.timedelta(day))}" if day else text
+
+    def cause(self, cause: Cause | None, task: int) -> str:
+        """What held up ``task``."""
+        problem = self._workload.problem
+        if cause is None:
+            return "nothing but its own minutes"
+        if cause.kind == "resource":
+            return f"{resource_name(self._kit, problem.resources[cause.what].id)} in use"
+        if cause.kind == "delivery":
+            return f"its delivery comes at {self.clock(problem.tasks[cause.what].release)}"
+        if cause.kind == "process":
+            return self._by_itself(cause.what, task)
+        if cause.kind == "away":
+            cook = self._kit.catalog.cooks[self._workload.cooks[cause.what]]
+            return f"{cook.name} is away from prep"
+        return self.cook_hours(task)
+
+    def cook_hours(self, task: int) -> str:
+        """That hands are scarce, and whose where not everybody can do it."""
+        skill = self._kit.catalog.operations[self._operation(task)].skill
+        cooks = self._workload.cooks
+        able = [
+            name
+            for name in cooks
+            if any(own.skill == skill for own in self._kit.catalog.cooks[name].skills)
+        ]
+        if len(able) == len(cooks):
+            return "cook hours"
+        have = "has" if len(able) == 1 else "have"
+        return f"cook hours: {len(able)} of {len(cooks)} cooks {have} the skill '{skill}'"
+
+    def nobody_can(self, task: int) -> str:
+        """That nobody who is in can do a task."""
+        operation = self._kit.catalog.operations[self._operation(task)]
+        station = self._kit.catalog.stations[operation.station].name
+        return f"nobody who is in has the skill '{operation.skill}' ({station})"
+
+    def too_long(self, minutes: int, *, missed: bool) -> str:
+        """That a route is ``minutes`` longer than the time there is."""
+        hours, rest = divmod(minutes, 60)
+        length = f"{hours} h {rest:02d}" if hours else f"{rest} min"
+        start = "; it had to be started on an earlier day" if missed else ""
+        return f"its steps take {length} longer than there is before service{start}"
+
+    def no_food(self, jobs: Iterable[int]) -> str:
+        """Raw food that ``jobs`` lack: ``no Beef (0 of 3.20 kg)``."""
+        lots = [self._workload.lots[job] for job in jobs]
+        items = dict.fromkeys(i for lot in lots for i, _ in lot.pulls if i in self._short)
+        if not items:
+            reasons = (self._workload.problem.jobs[lot.index].impossible for lot in lots)
+            return "; ".join(dict.fromkeys(filter(None, reasons)))
+        return "; ".join(self._lack(self._short[item]) for item in items)
+
+    def _lack(self, line: PullLine) -> str:
+        need = line.need.grams
+        have = need - line.short
+        if have < 1:
+            return f"no {line.name} (0 of {grams_text(need)})"
+        return f"not enough {line.name} ({grams_text(have)} of {grams_text(need)})"
+
+    def _by_itself(self, before: int, task: int) -> str:
+        """Unattended minutes, of the route in trouble or of another component that it takes."""
+        problem = self._workload.problem
+        lot = self._workload.lots[problem.tasks[before].lot]
+        mine = self._workload.lots[problem.tasks[task].lot].component
+        name = self._kit.catalog.operations[lot.operation].name.lower()
+        if mine in {share.component for share in lot.shares}:
+            return f"unattended minutes of its own route ({name})"
+        return f"unattended minutes of {self.component(lot.component)}, which it takes ({name})"
+
+    def _operation(self, task: int) -> str:
+        return self._workload.lots[self._workload.problem.tasks[task].lot].operation
+
+    def _service(self, service: str) -> str:
+        found = self._kit.catalog.services[service]
+        if found.date == self._kit.date:
+            return found.name
+        return f"{found.name}, {self._short_date(found.date)}"
+
+    @staticmethod
+    def _short_date(date: dt.date) -> str:
+        return f"{date:%a} {date.day} {date:%b}"
+
+
+def resource_name(kit: Kitchenry, resource: str) -> str:
+    """What people call a resource of the problem."""
+    kind, _, name = resource.partition(":")
+    if kind == "station":
+        return kit.catalog.stations[name].name
+    return kit.catalog.equipment[name].name

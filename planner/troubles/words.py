@@ -1,0 +1,34 @@
+"""Troubles and remedies in whole sentences, the same on a terminal and on a page."""
+
+from collections.abc import Iterator
+
+from planner.plan import Remedy, Trouble
+
+
+def trouble_line(trouble: Trouble) -> str:
+    """What is short or late, what binds, and how many minutes are missing."""
+    return f"{trouble.text}. What binds: {trouble.binding}{_missing(trouble)}."
+
+
+def remedy_line(remedy: Remedy) -> str:
+    """What to change, and what it was found to bring: ``23 portions short → 0``."""
+    text = remedy.text[:1].upper() + remedy.text[1:]
+    return f"{text}: {', '.join(_changes(remedy))}."
+
+
+def _missing(trouble: Trouble) -> str:
+    if trouble.kind != "short" or not trouble.minutes or trouble.lacks == "route":
+        return ""
+    return f"; {trouble.minutes} hands-on min missing"
+
+
+def _changes(remedy: Remedy) -> Iterator[str]:
+    for before, after, what in (
+        (remedy.short_portions_before, remedy.short_portions, "portions short"),
+        (remedy.short_kilos_before, remedy.short_kilos, "kg short of par or batch"),
+        (remedy.late_minutes_before, remedy.late_minutes, "min late"),
+    ):
+        if before == after > 0:
+            yield f"still {after} {what}"
+        elif before or after:
+            yield f"{before} {what} → {after}"

@@ -1,0 +1,42 @@
+"""Alerts in whole sentences, with the components and dishes they hold up."""
+
+from dataclasses import replace
+
+import pytest
+
+from planner.quantities.types import Alert
+from planner.sheet.alerts import alerts, sentence
+from planner.sheet.view import PlanView
+from tests.kitchens.plans import planned_kitchen, tiny_plan
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        ("12345 g of Cod is missing", "12.35 kg of Cod is missing."),
+        ("999 g of Cod is missing", "999 g of Cod is missing."),
+        ("the file ends on 2026-11-26", "The file ends on Thu 26 Nov."),
+        ("Bones did not come.", "Bones did not come."),
+    ],
+)
+def test_a_sentence_has_kilos_dates_a_capital_and_a_full_stop(text: str, words: str) -> None:
+    assert sentence(text) == words
+
+
+def test_an_alert_names_the_dishes_that_wait_for_it() -> None:
+    plan = tiny_plan()
+    stock = next(lot for lot in plan.workload.lots if lot.operation == "simmer")
+    (bones, *_rest) = [item for item, _grams in stock.pulls]
+    jobs = tuple(
+        replace(job, impossible="no bones") if index == stock.index else job
+        for index, job in enumerate(plan.workload.problem.jobs)
+    )
+    alert = Alert("missing", bones, "2000 g of Bones are missing", ("Chicken stock",))
+    plan = replace(
+        plan,
+        workload=replace(plan.workload, problem=replace(plan.workload.problem, jobs=jobs)),
+        quantities=replace(plan.quantities, alerts=(alert,)),
+    )
+    assert alerts(PlanView(planned_kitchen(), plan)) == (
+        "2.00 kg of Bones are missing. Holds up: Chicken stock. For: Onion soup (Dinner).",
+    )
