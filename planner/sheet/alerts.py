@@ -5,9 +5,10 @@ import re
 from collections.abc import Iterator
 
 from planner.cause_lines import grams_text
+from planner.demand.types import DishDemand
 from planner.lots.types import Lot
 from planner.quantities.types import Alert
-from planner.sheet.dishes import dish_names, short_date
+from planner.sheet.dishes import dish_name, dish_names, short_date
 from planner.sheet.view import PlanView
 
 _GRAMS = re.compile(r"\b(\d{4,}) g\b")
@@ -31,19 +32,32 @@ def _alert(view: PlanView, alert: Alert) -> str:
     text = sentence(alert.text)
     if not alert.holds_up:
         return text
-    dishes = dish_names(view, _held_up(view, alert))
-    # A dish that takes it without a component between is among the dishes below.
-    known = {dish.name for dish in view.catalog.dishes.values()}
-    components = [
-        name
-        for name in alert.holds_up
-        if not (dishes and any(name.startswith(f"{dish},") or name == dish for dish in known))
-    ]
+    direct = _direct(view, alert)
+    # Wants of dishes are told as dishes, with their day; what is left are components.
+    wants = {f"{one.dish_name}, {one.service_name}" for one in view.plan.demands} | {
+        one.dish_name for one in direct
+    }
+    known = {component.name for component in view.catalog.components.values()}
+    components = [name for name in alert.holds_up if name in known or name not in wants]
+    served = (dish_name(view, one.service, one.dish) for one in direct)
+    dishes = tuple(dict.fromkeys((*dish_names(view, _held_up(view, alert)), *served)))
     held = [
         f"Holds up: {'; '.join(components)}." if components else "",
         f"For: {'; '.join(dishes)}." if dishes else "",
     ]
     return " ".join(filter(None, [text, *held]))
+
+
+def _direct(view: PlanView, alert: Alert) -> list[DishDemand]:
+    """Today's dishes that take it as it is, with nothing prepared in between."""
+    return [
+        one
+        for one in view.plan.demands
+        if one.date == view.plan.date
+        and one.dish in view.catalog.dishes
+        and alert.item in {part.item for part in view.catalog.dishes[one.dish].components}
+        and alert.item in view.catalog.ingredients
+    ]
 
 
 def _held_up(view: PlanView, alert: Alert) -> Iterator[Lot]:

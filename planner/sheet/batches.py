@@ -87,10 +87,11 @@ def _same(values: list[_Value | None]) -> _Value | None:
 def _due(view: PlanView, run: Run) -> tuple[int | None, int]:
     """When the food of the batch must be ready, and how late its own tasks are.
 
-    A lot's last task is due so much earlier as the food then needs by itself.
+    A lot's last task is due so much earlier as the food then needs by itself; and what another
+    component takes of it must be ready for that.
     """
     ready = [
-        due + minutes_alone(lot)
+        min(due + minutes_alone(lot), lot.due) if lot.due > 0 else due + minutes_alone(lot)
         for lot in run.lots
         for task in lot.tasks
         if (due := view.problem.tasks[task.task].due) is not None

@@ -8,14 +8,18 @@ from planner.sheet.view import PlanView
 
 
 def dish_names(view: PlanView, lots: Iterable[Lot]) -> tuple[str, ...]:
-    """``Soup (Lunch)``, ``Soup (Dinner, Thu 26 Nov)``: dishes of these lots, each once."""
-    return tuple(
-        dict.fromkeys(
-            dish_name(view, service, dish)
-            for lot in lots
-            for service, dish, _portions in lot.dishes
-        )
-    )
+    """``Soup (Lunch)``, ``Soup (Dinner, Thu 26 Nov)``: dishes of these lots, each once.
+
+    What is served first comes first.
+    """
+    wanted = dict.fromkeys((service, dish) for lot in lots for service, dish, _ in lot.dishes)
+    ordered = sorted(wanted, key=lambda pair: _opening(view, pair[0]))
+    return tuple(dict.fromkeys(dish_name(view, service, dish) for service, dish in ordered))
+
+
+def _opening(view: PlanView, service: str) -> int:
+    """Doors of a service, minutes after midnight of the planned day."""
+    return next((one.doors for one in view.plan.demands if one.service == service), 0)
 
 
 def dish_name(view: PlanView, service: str, dish: str) -> str:

@@ -167,7 +167,9 @@ def _earlier(kit: Kitchenry, workload: Workload, solution: Solution) -> Iterator
     if len(starts) > 1:
         gone = {lot for one in starts for lot in one.lots}
         names = "; ".join(one.name for one in starts if one.alone) or "all that was missed"
-        yield _given(f"start earlier, with all they take: {names}", gone, problem, solution)
+        yield _given(
+            f"start on an earlier day, with all that goes in: {names}", gone, problem, solution
+        )
     for one in [one for one in starts if one.alone][:_MOST]:
         text = f"start {one.name} {one.when} ({one.steps})"
         yield _given(text, one.lots, problem, solution)

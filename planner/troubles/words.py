@@ -26,7 +26,7 @@ def _changes(remedy: Remedy) -> Iterator[str]:
     for before, after, what in (
         (remedy.short_portions_before, remedy.short_portions, "portions short"),
         (remedy.short_kilos_before, remedy.short_kilos, "kg short of par or batch"),
-        (remedy.late_minutes_before, remedy.late_minutes, "min late"),
+        (remedy.late_minutes_before, remedy.late_minutes, "min late in all"),
     ):
         if before == after > 0:
             yield f"still {after} {what}"

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from planner.kitchen.document import Kitchen
 from planner.quantities.types import Alert
 from planner.sheet.alerts import alerts, sentence
 from planner.sheet.view import PlanView
@@ -39,4 +40,17 @@ def test_an_alert_names_the_dishes_that_wait_for_it() -> None:
     )
     assert alerts(PlanView(planned_kitchen(), plan)) == (
         "2.00 kg of Bones are missing. Holds up: Chicken stock. For: Onion soup (Dinner).",
+    )
+
+
+def test_a_dish_that_takes_it_as_it_is_is_named_with_its_service() -> None:
+    document = planned_kitchen().model_dump(mode="json")
+    for dish in document["dishes"]:
+        if dish["id"] == "chicken_plate":
+            dish["components"].append({"item": "onion", "amount": "5 g"})
+    plan = tiny_plan()
+    alert = Alert("missing", "onion", "9 g of Onions are missing", ("Chicken plate",))
+    plan = replace(plan, quantities=replace(plan.quantities, alerts=(alert,)))
+    assert alerts(PlanView(Kitchen.model_validate(document), plan)) == (
+        "9 g of Onions are missing. For: Chicken plate (Dinner).",
     )

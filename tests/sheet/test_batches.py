@@ -156,6 +156,18 @@ def test_food_left_to_itself_is_due_when_it_is_ready_not_when_hands_leave_it():
     assert (batch.due, batch.late) == (920, 0)
 
 
+def test_food_is_ready_by_the_first_of_all_that_wants_it():
+    """Of onions for tonight's plates some go into the stock, hours before."""
+    plan = with_problem(
+        tiny_plan(),
+        tasks=tuple(
+            replace(task, due=1020 if index == 1 else None)
+            for index, task in enumerate(tiny_plan().workload.problem.tasks)
+        ),
+    )
+    assert _batches(with_lot(plan, 1, due=700))[2].due == 700
+
+
 def test_work_and_take_out_of_a_lot_name_the_same_due(batches):
     for number, batch in batches.items():
         others = [one.due for one in batches.values() if one.operation == batch.operation]

@@ -7,7 +7,8 @@ from planner.troubles.words import remedy_line, trouble_line
 def test_a_remedy_says_what_there_was_and_what_is_left() -> None:
     remedy = Remedy("get beef", 12, 0, False, 3, 40, 23, 3)
     assert remedy_line(remedy) == (
-        "Get beef: 23 portions short → 0, still 3 kg short of par or batch, 40 min late → 12."
+        "Get beef: 23 portions short → 0, still 3 kg short of par or batch, "
+        "40 min late in all → 12."
     )
 
 
