@@ -255,3 +255,5 @@ class KitchenSheet:
     status: str
     comparable: bool = True
     """False: food is short, so the minutes saved compare unequal work."""
+    short_portions: int = 0
+    """Portions that cannot be made, each dish counted once."""

@@ -238,9 +238,12 @@ def test_unattended_minutes_of_another_food_are_not_told_of_this_one() -> None:
     file["components"].append(cut_from("beet", "wedges", "roast"))
     file["dishes"].append(dish("salad", {"wedges": "100 g"}))
     file["services"][0]["mix"].append({"dish": "salad", "per_cover": 1.0})
-    for trouble in plan_of(file).troubles:
-        if trouble.item == "ham":
-            assert "roast" not in trouble.binding
+    file["raw_stock"].append(raw("beet", "9 kg"))
+    late = {trouble.item: trouble.binding for trouble in plan_of(file).late}
+    assert late == {
+        "ham": "cook hours",
+        "wedges": "unattended minutes of its own route (roast)",
+    }
 
 
 @pytest.mark.parametrize("covers", [45, 60, 80])

@@ -130,3 +130,10 @@ def test_a_bare_sheet_has_a_view_too() -> None:
     view = kitchen_view(one_cook_sheet(), METRIC)
     assert view.services == ()
     assert view.saving == ""
+
+
+def test_the_head_tells_of_short_portions_only_where_there_are_any() -> None:
+    sheet = example_sheet()
+    short = kitchen_view(replace(sheet, short_portions=14), METRIC).facts
+    assert ("Short", "14 portions") in [(fact.name, fact.value) for fact in short]
+    assert "Short" not in [fact.name for fact in kitchen_view(sheet, METRIC).facts]

@@ -84,5 +84,10 @@ def _facts(sheet: KitchenSheet, preferences: Preferences) -> tuple[Fact, ...]:
         Fact("Cooks", str(len(sheet.cooks))),
         Fact("Batches", str(len(batches))),
         Fact("Labor", duration(sheet.labor_minutes)),
+        *_short(sheet.short_portions),
         Fact("Late", counted(late, "batch", "batches") if late else "none"),
     )
+
+
+def _short(portions: int) -> tuple[Fact, ...]:
+    return (Fact("Short", counted(portions, "portion", "portions")),) if portions else ()
