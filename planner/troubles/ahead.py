@@ -41,7 +41,9 @@ def started_earlier(kit: Kitchenry, workload: Workload) -> Iterator[EarlyStart]:
         spec = kit.catalog.components[component]
         last = max(lot.step for lot in lots)
         grams = sum(lot.grams_out for lot in lots if lot.step == last)
-        timed = timings(kit.calendar, kit.efforts, spec, grams, min(lot.due for lot in lots))
+        timed = timings(
+            kit.calendar, kit.flows, kit.efforts, spec, grams, min(lot.due for lot in lots)
+        )
         early = [step for step, timing in enumerate(timed) if timing.day < 0]
         gone = {lot.index for lot in lots if lot.step in early}
         if gone:
