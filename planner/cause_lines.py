@@ -12,17 +12,11 @@ from planner.quantities.types import (
     Trace,
     Want,
 )
+from planner.wording import grams_text
 
 LEAST_GRAMS = 0.5
 """A smaller difference is a float's last digits."""
 _GRAM = "g"
-
-
-def grams_text(grams: float) -> str:
-    """A mass for people: ``6.5 g``, ``640 g``, ``1.87 kg``."""
-    if round(grams) >= 1000:
-        return f"{grams / 1000:.2f} kg"
-    return f"{grams:.0f} g" if grams >= 10 else f"{grams:.1f} g"
 
 
 def added_up(wants: Iterable[Want]) -> list[Want]:

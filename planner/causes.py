@@ -8,7 +8,6 @@ from planner.cause_lines import (
     LEAST_GRAMS,
     added_up,
     day_text,
-    grams_text,
     left_over,
     made_for_later,
     not_started,
@@ -34,6 +33,7 @@ from planner.quantities.types import (
     Trace,
     Want,
 )
+from planner.wording import grams_text
 
 _LEAST_PORTIONS = 0.05
 """A smaller rest does not show."""

@@ -16,6 +16,7 @@ from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Progress
 from planner.troubles.find import troubles_of
+from planner.troubles.plated import plated_troubles
 from planner.troubles.remedies import remedies_of
 
 
@@ -74,6 +75,7 @@ def plan_morning(
     solution = solve(workload.problem, search, on_progress)
     tables = tables_of(workload.problem)
     troubles = troubles_of(kit, workload, tables, solution.timetable, quantities.pulls)
+    plated = plated_troubles(kit, demands, quantities, workload)
     minutes = cook_minutes(kit, workload.problem, solution.timetable)
     separate = dish_by_dish(kit, demands, quantities)
     deterministic = None if chosen.deterministic_limit is None else chosen.remedy_seconds
@@ -93,7 +95,7 @@ def plan_morning(
             dish_by_dish_short=separate.short,
             comparable=solution.score.short == 0,
         ),
-        troubles=troubles,
+        troubles=tuple(sorted((*plated, *troubles), key=lambda one: one.kind != "short")),
         remedies=(
             remedies_of(kit, workload, solution, troubles, small, quantities.pulls)
             if chosen.remedies

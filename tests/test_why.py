@@ -2,10 +2,10 @@ from dataclasses import replace
 
 import pytest
 
-from planner.cause_lines import grams_text
 from planner.kitchen.document import Kitchen
 from planner.quantities.types import Credit, Reason, StockUse, Supply, Trace
 from planner.why import UnknownItem, close_matches, explained, trace_lines, why
+from planner.wording import grams_text
 from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
 
 

@@ -19,6 +19,7 @@ from planner.quantities.supply import Draw, allotments_of, draws_of
 from planner.quantities.timing import Calendar
 from planner.quantities.types import Alert, ComponentNeed, Quantities, Want
 from planner.quantities.wants import demands_of, dish_wants
+from planner.wording import short_date
 
 
 def kitchenry(kitchen: Kitchen, date: dt.date) -> Kitchenry:
@@ -78,25 +79,35 @@ def all_draws(
     kit: Kitchenry, demands: tuple[DishDemand, ...], needs: Iterable[ComponentNeed]
 ) -> list[Draw]:
     """Draws of every making, and of dishes that take an ingredient as it is; first due first."""
-    direct = [
-        Draw(item, want.consumer, -1, 0, AsPurchased(want.grams), want.due)
-        for item, wants in dish_wants(kit.catalog, kit.converter, demands).items()
+    draws = [*draws_of(kit.catalog, needs), *(draw for draw, _ in plated(kit, demands))]
+    return sorted(draws, key=lambda d: (d.due, *d.key))
+
+
+def plated(kit: Kitchenry, demands: tuple[DishDemand, ...]) -> list[tuple[Draw, Want]]:
+    """What the planned day's dishes take of ingredients as they are, with the want behind each.
+
+    Their draws are numbered from -1 down: no making is behind them.
+    """
+    wants = [
+        (item, want)
+        for item, found in dish_wants(kit.catalog, kit.converter, demands).items()
         if item in kit.catalog.ingredients
-        for want in wants
+        for want in found
         if want.day == 0
     ]
-    draws = [*draws_of(kit.catalog, needs), *direct]
-    return sorted(draws, key=lambda d: (d.due, *d.key))
+    return [
+        (Draw(item, want.consumer, -1 - index, 0, AsPurchased(want.grams), want.due), want)
+        for index, (item, want) in enumerate(wants)
+    ]
 
 
 def _no_service(kit: Kitchenry, demands: tuple[DishDemand, ...]) -> list[Alert]:
     if any(demand.date == kit.date for demand in demands):
         return []
     dates = sorted({service.date for service in kit.catalog.kitchen.services})
-    known = f"; its services are from {dates[0].isoformat()} to {dates[-1].isoformat()}"
-    return [
-        Alert("no service", "", f"the file has no service on {kit.date.isoformat()}{known}"),
-    ]
+    known = f"its services are from {short_date(dates[0])} to {short_date(dates[-1])}"
+    text = f"The kitchen file has no service on {short_date(kit.date)}; {known}."
+    return [Alert("no service", "", text)]
 
 
 def _missed(days: list[ComponentDay]) -> list[Alert]:
@@ -104,7 +115,7 @@ def _missed(days: list[ComponentDay]) -> list[Alert]:
         Alert(
             "missed start",
             day.need.component,
-            f"{day.need.name} should have been started on an earlier day and is not on hand",
+            f"{day.need.name} should have been started on an earlier day and is not on hand.",
             tuple(dict.fromkeys(m.want.consumer_name for m in day.need.makings if m.missed)),
         )
         for day in days
@@ -118,8 +129,8 @@ def _expired(kit: Kitchenry, days: list[ComponentDay]) -> list[Alert]:
             "use-by",
             stock.item,
             f"{stock.amount} of {kit.catalog.name(stock.item)} is past its use-by "
-            f"({stock.use_by.isoformat()}) and is not counted; discard it as the local food code "
-            "says",
+            f"({short_date(stock.use_by)}) and is not counted; discard it as the local food code "
+            "says.",
         )
         for day in days
         for stock in day.expired
@@ -129,7 +140,8 @@ def _expired(kit: Kitchenry, days: list[ComponentDay]) -> list[Alert]:
             "use-by",
             raw.item,
             f"{raw.amount} of {kit.catalog.name(raw.item)} is past its use-by "
-            f"({raw.use_by.isoformat()}) and is not counted",
+            f"({short_date(raw.use_by)}) and is not counted; discard it as the local food code "
+            "says.",
         )
         for raw in kit.catalog.kitchen.raw_stock
         if raw.use_by is not None and raw.use_by < kit.date
@@ -144,6 +156,6 @@ def _ahead(kit: Kitchenry, days: list[ComponentDay]) -> tuple[str, ...]:
         for start, _ in day.later:
             names[start].add(day.need.name)
     return tuple(
-        f"{(kit.date + dt.timedelta(days=start)).isoformat()}: {', '.join(sorted(found))}"
+        f"{short_date(kit.date + dt.timedelta(days=start))}: {'; '.join(sorted(found))}."
         for start, found in sorted(names.items())
     )

@@ -4,6 +4,7 @@ import math
 from collections import defaultdict
 from collections.abc import Sequence
 
+from planner.clock import clock
 from planner.kitchen.base import Amount
 from planner.kitchen.day import DeliveryState
 from planner.kitchen.foods import Ingredient
@@ -12,6 +13,7 @@ from planner.quantities.making import Kitchenry
 from planner.quantities.supply import Allotment, Draw, DrawKey, allot, supplies_of
 from planner.quantities.types import Alert, PullLine, Supply
 from planner.units import standard_unit
+from planner.wording import grams_text
 
 _GRAM = "g"
 
@@ -98,7 +100,7 @@ def _alerts(
                 elif part.supply.at > max(0, draw.due):
                     late[part.supply.at].append(who)
         for at, names in sorted(late.items()):
-            text = f"{name} comes at {at // 60:02d}:{at % 60:02d}, later than its work should start"
+            text = f"{name} comes at {clock(at)}, later than its work should start."
             alerts.append(Alert("delivery", item, text, tuple(dict.fromkeys(names))))
         if missing > 1e-6:
             alerts.append(_missing(kit, item, name, missing, held))
@@ -110,8 +112,8 @@ def _missing(kit: Kitchenry, item: str, name: str, missing: float, held: list[st
         d.item == item and d.date == kit.date and d.state is DeliveryState.MISSING
         for d in kit.catalog.kitchen.deliveries
     )
-    why = "its delivery is missing" if lost else "neither on hand nor on its way"
-    text = f"{missing:.0f} g of {name} {why}"
+    why = "the delivery is missing" if lost else "neither on hand nor on its way"
+    text = f"{grams_text(missing)} of {name}: {why}."
     return Alert("delivery" if lost else "missing", item, text, tuple(dict.fromkeys(held)))
 
 

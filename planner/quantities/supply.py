@@ -11,11 +11,12 @@ from planner.kitchen.conversion import Converter
 from planner.kitchen.day import DeliveryState, RawStock
 from planner.measures import AsPurchased
 from planner.quantities.types import ComponentNeed, Supply
+from planner.wording import short_date
 
 
 @dataclass(frozen=True, slots=True)
 class Draw:
-    """What one making (or a dish, index -1) takes of an ingredient at ``due``, for a step."""
+    """What one making (or a dish, below 0) takes of an ingredient at ``due``, for a step."""
 
     ingredient: str
     consumer: str
@@ -67,7 +68,7 @@ def supplies_of(
         key=lambda s: (s.use_by or dt.date.max, s.received),
     )
     on_hand = [
-        Supply(converter.grams(ingredient, s.amount), 0, f"on hand since {s.received.isoformat()}")
+        Supply(converter.grams(ingredient, s.amount), 0, f"on hand since {short_date(s.received)}")
         for s in stock
         if keeps_through(s, date)
     ]

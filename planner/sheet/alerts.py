@@ -1,18 +1,12 @@
 """What the sous chef must know before the morning starts, in whole sentences."""
 
-import datetime as dt
-import re
 from collections.abc import Iterator
 
-from planner.cause_lines import grams_text
 from planner.demand.types import DishDemand
 from planner.lots.types import Lot
 from planner.quantities.types import Alert
-from planner.sheet.dishes import dish_name, dish_names, short_date
+from planner.sheet.dishes import dish_name, dish_names
 from planner.sheet.view import PlanView
-
-_GRAMS = re.compile(r"\b(\d{4,}) g\b")
-_DATE = re.compile(r"\b\d{4}-\d{2}-\d{2}\b")
 
 
 def alerts(view: PlanView) -> tuple[str, ...]:
@@ -20,18 +14,9 @@ def alerts(view: PlanView) -> tuple[str, ...]:
     return tuple(_alert(view, alert) for alert in view.plan.quantities.alerts)
 
 
-def sentence(text: str) -> str:
-    """``text`` with a capital and a full stop, kilos from 1000 g on, and dates as on labels."""
-    text = _GRAMS.sub(lambda found: grams_text(float(found[1])), text)
-    text = _DATE.sub(lambda found: short_date(dt.date.fromisoformat(found[0])), text)
-    text = text[:1].upper() + text[1:]
-    return text if text.endswith((".", "!", "?")) else f"{text}."
-
-
 def _alert(view: PlanView, alert: Alert) -> str:
-    text = sentence(alert.text)
     if not alert.holds_up:
-        return text
+        return alert.text
     direct = _direct(view, alert)
     # Wants of dishes are told as dishes, with their day; what is left are components.
     wants = {f"{one.dish_name}, {one.service_name}" for one in view.plan.demands} | {
@@ -45,7 +30,7 @@ def _alert(view: PlanView, alert: Alert) -> str:
         f"Holds up: {'; '.join(components)}." if components else "",
         f"For: {'; '.join(dishes)}." if dishes else "",
     ]
-    return " ".join(filter(None, [text, *held]))
+    return " ".join(filter(None, [alert.text, *held]))
 
 
 def _direct(view: PlanView, alert: Alert) -> list[DishDemand]:

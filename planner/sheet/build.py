@@ -4,7 +4,7 @@ from collections.abc import Mapping
 
 from planner.kitchen.document import Kitchen
 from planner.plan import Plan
-from planner.sheet.alerts import alerts, sentence
+from planner.sheet.alerts import alerts
 from planner.sheet.away import away
 from planner.sheet.batches import sheet_batch
 from planner.sheet.head import labor_lines, objective, services
@@ -55,7 +55,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         alerts=alerts(view),
         troubles=tuple(trouble_line(trouble) for trouble in plan.troubles),
         remedies=tuple(remedy_line(remedy) for remedy in plan.remedies),
-        ahead=tuple(sentence(line) for line in plan.quantities.ahead),
+        ahead=plan.quantities.ahead,
         start=start,
         end=end,
         labor_minutes=plan.labor.total,

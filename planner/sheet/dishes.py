@@ -1,10 +1,10 @@
 """Dishes by name, with the service they are for, and its day where that is not the planned one."""
 
-import datetime as dt
 from collections.abc import Iterable
 
 from planner.lots.types import Lot
 from planner.sheet.view import PlanView
+from planner.wording import short_date
 
 
 def dish_names(view: PlanView, lots: Iterable[Lot]) -> tuple[str, ...]:
@@ -32,8 +32,3 @@ def dish_name(view: PlanView, service: str, dish: str) -> str:
     if known_service.date == view.plan.date:
         return f"{text} ({known_service.name})"
     return f"{text} ({known_service.name}, {short_date(known_service.date)})"
-
-
-def short_date(date: dt.date) -> str:
-    """``Thu 26 Nov``: a date within a year, as on labels."""
-    return f"{date:%a} {date.day} {date:%b}"

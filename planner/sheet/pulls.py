@@ -11,6 +11,7 @@ from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import whole
 from planner.sheet.types import PullItem
 from planner.sheet.view import PlanView, is_part_made
+from planner.wording import short_date
 
 _GRAM = "g"
 _LEAST_GRAMS = 0.5
@@ -123,7 +124,7 @@ def _shelf(view: PlanView, lot: Lot, item: str) -> str:
 
 def _stock_item(view: PlanView, item: str, name: str, storage: str, grams: float) -> PullItem:
     date = stock_use_by(view, item)
-    note = f"prepared stock, use by {date.isoformat()}" if date else "prepared stock"
+    note = f"prepared stock, use by {short_date(date)}" if date else "prepared stock"
     return PullItem(item, name, grams, float(whole(grams)), _GRAM, 0.0, "", 0.0, storage, note)
 
 

@@ -10,6 +10,7 @@ from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import pieces
 from planner.sheet.types import Taking, Trimming
 from planner.sheet.view import PlanView
+from planner.wording import short_date
 
 _LEAST_GRAMS = 0.5
 """Less than this is a rounding remainder, not something to weigh."""
@@ -106,6 +107,6 @@ def _from_stock(view: PlanView, lots: tuple[Lot, ...]) -> list[Taking]:
     lines = []
     for (item, name), grams in total.items():
         date = stock_use_by(view, item)
-        text = f"{name} (use by {date.isoformat()})" if date else name
+        text = f"{name} (use by {short_date(date)})" if date else name
         lines.append(Taking(text, grams, *pieces(view, item, grams), kind="stock"))
     return lines

@@ -3,12 +3,12 @@
 import datetime as dt
 from collections.abc import Iterable
 
-from planner.cause_lines import grams_text
 from planner.lots.promises import OWN
 from planner.lots.types import Lot, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import PullLine
 from planner.troubles.binding import Cause
+from planner.wording import grams_text, short_date
 
 _DAY = 24 * 60
 
@@ -53,7 +53,7 @@ class Naming:
         """Wall-clock time; with its day where that is not the planned one."""
         day, minute = divmod(minutes, _DAY)
         text = f"{minute // 60:02d}:{minute % 60:02d}"
-        return f"{text}, {self._short_date(self._kit.date + dt.timedelta(day))}" if day else text
+        return f"{text}, {short_date(self._kit.date + dt.timedelta(day))}" if day else text
 
     def cause(self, cause: Cause | None, task: int) -> str:
         """What held up ``task``."""
@@ -105,9 +105,17 @@ class Naming:
         if not items:
             reasons = (self._workload.problem.jobs[lot.index].impossible for lot in lots)
             return "; ".join(dict.fromkeys(filter(None, reasons)))
-        return "; ".join(self._lack(self._short[item]) for item in items)
+        return "; ".join(self.lack(item) for item in items)
 
-    def _lack(self, line: PullLine) -> str:
+    def raw_food(self, item: str) -> str:
+        """Name of an ingredient."""
+        return self._kit.catalog.ingredients[item].name
+
+    def lack(self, item: str) -> str:
+        """How much there is of an ingredient that runs out: ``no Beef (0 of 3.20 kg)``."""
+        line = self._short.get(item)
+        if line is None:
+            return f"{self.raw_food(item)} comes too late"
         need = line.need.grams
         have = need - line.short
         if have < 1:
@@ -131,11 +139,7 @@ class Naming:
         found = self._kit.catalog.services[service]
         if found.date == self._kit.date:
             return found.name
-        return f"{found.name}, {self._short_date(found.date)}"
-
-    @staticmethod
-    def _short_date(date: dt.date) -> str:
-        return f"{date:%a} {date.day} {date:%b}"
+        return f"{found.name}, {short_date(found.date)}"
 
 
 def resource_name(kit: Kitchenry, resource: str) -> str:

@@ -3,7 +3,6 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
-from planner.cause_lines import grams_text
 from planner.check.timetable import check_timetable
 from planner.lots.promises import OWN
 from planner.lots.types import Workload
@@ -18,6 +17,7 @@ from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Score, Solution, Timetable
 from planner.troubles.ahead import started_earlier
 from planner.troubles.naming import resource_name
+from planner.wording import grams_text
 
 _STEPS = (30, 60, 90, 120, 180, 240, 300, 360)
 """Minutes of an extra pair of hands that are tried, least first."""

@@ -6,9 +6,10 @@ from planner.plan import Plan
 from planner.sheet.head import started_today
 from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch
 from planner.troubles.words import remedy_line, trouble_line
+from planner.wording import short_date
 from service.planning import Made
 from web.presenters.batches import batch_title
-from web.presenters.clock import clock, duration, long_date, short_date, span
+from web.presenters.clock import clock, duration, long_date, span
 from web.presenters.labor import saving, term_views
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass

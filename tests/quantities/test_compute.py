@@ -140,7 +140,7 @@ def test_part_made_food_beyond_today_is_kept_for_tomorrow() -> None:
     """2,500 g in the brine: half for tonight, half of tomorrow's two kilos."""
     file = brined(services=[TONIGHT, TOMORROW], prepared=[stock("ham", "2500 g", after_step=1)])
     assert shown(file) == [(1, 2, 1000, True, False), (0, 1, 1000, False, False)]
-    assert needs_of(file).ahead == ("2025-03-05: Ham",), "the other kilo is roasted tomorrow"
+    assert needs_of(file).ahead == ("Wed 5 Mar: Ham.",), "the other kilo is roasted tomorrow"
 
 
 def test_part_made_food_past_its_day_does_not_count() -> None:
@@ -164,7 +164,7 @@ def test_what_starts_later_is_named_and_nothing_is_pulled_for_it() -> None:
     needs = needs_of(file)
     assert needs.by_component["ham"].makings == ()
     assert needs.pulls == ()
-    assert needs.ahead == ("2025-03-05: Ham",)
+    assert needs.ahead == ("Wed 5 Mar: Ham.",)
 
 
 def test_days_beyond_the_look_ahead_are_not_seen() -> None:

@@ -296,7 +296,7 @@ def test_later_days_are_made_with_todays_batch_where_the_kitchen_wants_it() -> N
 def test_one_day_at_a_time_leaves_tomorrow_for_tomorrow() -> None:
     file = kitchen(services=TOMORROW, rules={"lookahead_days": 1})
     assert by_reason(file) == {Reason.DISH: pytest.approx(1000)}
-    assert needs_of(file).ahead == ("2025-03-05: Ham",)
+    assert needs_of(file).ahead == ("Wed 5 Mar: Ham.",)
 
 
 def test_shelf_life_bounds_the_days_that_one_batch_serves() -> None:
@@ -330,7 +330,7 @@ def test_where_nobody_is_in_today_nothing_is_made_ahead() -> None:
         cooks=[cook("ana", shifts=shifts)],
     )
     assert Reason.DAYS not in by_reason(file)
-    assert needs_of(file).ahead == ("2025-03-05: Ham",)
+    assert needs_of(file).ahead == ("Wed 5 Mar: Ham.",)
 
 
 def test_what_is_made_for_several_days_draws_its_inputs_today() -> None:

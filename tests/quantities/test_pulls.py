@@ -118,14 +118,14 @@ def test_short_is_need_less_what_is_there_and_on_its_way() -> None:
 def test_what_nobody_has_is_named_with_what_it_holds_up() -> None:
     (alert,) = needs_of(kitchen(raw_stock=[raw("pork", "1 kg")])).alerts
     assert (alert.kind, alert.item, alert.holds_up) == ("missing", "pork", ("Ham",))
-    assert alert.text == "250 g of Pork neither on hand nor on its way"
+    assert alert.text == "250 g of Pork: neither on hand nor on its way."
 
 
 def test_a_missing_delivery_is_named_as_such() -> None:
     lost = delivery("pork", "5 kg", "09:00", state="missing")
     (alert,) = needs_of(kitchen(raw_stock=[], deliveries=[lost])).alerts
     assert (alert.kind, alert.holds_up) == ("delivery", ("Ham",))
-    assert alert.text == "1250 g of Pork its delivery is missing"
+    assert alert.text == "1.25 kg of Pork: the delivery is missing."
 
 
 def test_a_delivery_after_the_work_should_start_is_named_with_what_waits() -> None:
@@ -149,7 +149,7 @@ def test_raw_food_past_its_use_by_is_told() -> None:
     old = raw("pork", "5 kg", received=day(-4), use_by=day(-1))
     alerts = needs_of(kitchen(raw_stock=[old, raw("pork", "5 kg")])).alerts
     assert [(a.kind, a.item) for a in alerts] == [("use-by", "pork")]
-    assert "5 kg of Pork is past its use-by (2025-03-03)" in alerts[0].text
+    assert "5 kg of Pork is past its use-by (Mon 3 Mar)" in alerts[0].text
 
 
 def test_a_staple_nobody_counts_is_never_short() -> None:

@@ -73,7 +73,7 @@ def test_takings_name_the_batch_and_cook_that_hand_over(batches):
     stock = {taking.name: (taking.kind, taking.grams) for taking in batches[3].takings}
     assert stock["Diced onion (batch 2, BE)"] == ("batch", pytest.approx(STOCK_ONION))
     assert stock["Onion ends (batch 1, BE)"] == ("batch", pytest.approx(ONION_ENDS))
-    assert stock["Diced onion (use by 2025-03-04)"] == ("stock", 60.0)
+    assert stock["Diced onion (use by Tue 4 Mar)"] == ("stock", 60.0)
     assert stock["Chicken bones"] == ("pull", 1880.0)
     (peeled,) = batches[2].takings
     assert peeled.name == "Onions after Peel (batch 1, BE)"
@@ -206,7 +206,7 @@ def test_a_missed_start_is_said_on_the_batch():
 def test_part_made_stock_is_named_by_the_step_it_has_been_through():
     plan = with_lot(tiny_plan(), 1, stock=(("diced_onion", 100.0),))
     stock = [one for one in _batches(plan)[2].takings if one.kind == "stock"]
-    assert [one.name for one in stock] == ["Diced onion after Peel (use by 2025-03-04)"]
+    assert [one.name for one in stock] == ["Diced onion after Peel (use by Tue 4 Mar)"]
 
 
 def test_a_by_product_on_hand_is_stock_and_one_of_today_names_its_board():

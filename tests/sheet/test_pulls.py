@@ -41,7 +41,7 @@ def test_each_cook_pulls_for_the_lots_they_start():
 def test_one_trip_takes_prepared_stock_too():
     stock = _sheet().cooks[0].pulls[0]
     assert (stock.grams, stock.storage) == (60.0, "cold")
-    assert stock.note == "prepared stock, use by 2025-03-04"
+    assert stock.note == "prepared stock, use by Tue 4 Mar"
 
 
 @pytest.mark.parametrize(

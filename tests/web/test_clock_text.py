@@ -4,12 +4,12 @@ import datetime as dt
 
 import pytest
 
+from planner.wording import short_date
 from web.presenters.clock import (
     clock,
     clock_mark,
     duration,
     long_date,
-    short_date,
     span,
     until,
 )

@@ -66,11 +66,6 @@ def long_date(date: dt.date) -> str:
     return f"{date:%A} {date.day} {date:%B} {date.year}"
 
 
-def short_date(date: dt.date) -> str:
-    """A date for a label: ``Tue 9 Mar``. A use-by is within a year, so the year is left out."""
-    return f"{date:%a} {date.day} {date:%b}"
-
-
 def _time(minute: int, preferences: Preferences) -> str:
     hour, rest = divmod(minute, 60)
     if preferences.clock == 24:

@@ -3,9 +3,10 @@
 from dataclasses import dataclass
 
 from planner.sheet.types import Away, CookSheet, KitchenSheet, SheetBatch
+from planner.wording import short_date
 from web.presenters.batches import BatchView, batch_view
 from web.presenters.cautions import CautionView, caution_views
-from web.presenters.clock import ClockText, clock, duration, long_date, short_date, span, until
+from web.presenters.clock import ClockText, clock, duration, long_date, span, until
 from web.presenters.counting import counted
 from web.presenters.hours import runs_on
 from web.presenters.outputs import every_label

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planner.sheet.types import BatchOutput, ContainerLabel, SheetBatch
-from web.presenters.clock import short_date
+from planner.wording import short_date
 from web.presenters.cuts import CutView, cut_view
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass, pieces

@@ -3,7 +3,8 @@
 from dataclasses import dataclass
 
 from planner.sheet.types import KitchenSheet, ServiceLine
-from web.presenters.clock import clock, short_date
+from planner.wording import short_date
+from web.presenters.clock import clock
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import portions
 
