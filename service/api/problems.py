@@ -23,6 +23,7 @@ from service.errors import (
 )
 from service.values import Value
 from web.pages import render_problem
+from web.presenters.counting import counted
 
 MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger(__name__)
@@ -134,11 +135,11 @@ async def _request_error(request: Request, error: Exception) -> Response:
 
 async def _kitchen_errors(request: Request, error: Exception) -> Response:
     assert isinstance(error, KitchenErrors)  # noqa: S101 - registered for this type alone
-    count = len(error.errors)
+    count = counted(len(error.errors), "error", "errors")
     return _answer(
         request,
         HTTPStatus.UNPROCESSABLE_ENTITY,
-        f"The kitchen file has {count} error{'' if count == 1 else 's'}; nothing was stored. "
+        f"The kitchen file has {count}; nothing was stored. "
         "Mend what 'errors' names and send it again.",
         tuple(Fault(each.where, each.value, each.message, each.remedy) for each in error.errors),
         kind="urn:prepwright:problem:kitchen-file",
