@@ -13,6 +13,7 @@ from starlette.exceptions import HTTPException
 
 from planner.kitchen.reading import KitchenErrors
 from service.api.headers import SECURITY_HEADERS
+from service.api.methods import allowed_methods
 from service.errors import (
     ConflictError,
     Fault,
@@ -106,15 +107,49 @@ def problem(
     )
 
 
+RETRY_AFTER = {
+    "Retry-After": {
+        "description": "Seconds after which it is worth looking again.",
+        "schema": {"type": "integer"},
+    }
+}
+LOCATION: dict[str, Any] = {
+    "headers": {
+        "Location": {
+            "description": "Path of what was made.",
+            "schema": {"type": "string", "format": "uri-reference"},
+        }
+    }
+}
+_ALLOW = {
+    "Allow": {"description": "The methods this address has.", "schema": {"type": "string"}},
+}
+_HEADERS = {405: _ALLOW, 409: RETRY_AFTER}
+_ANYWHERE = (400, 405, 413, 421, 500)
+_MEANINGS = {
+    400: "The request's length is no number.",
+    403: "A page of another site asked for it, and may not change anything here.",
+    404: "There is nothing at this address.",
+    405: "Any other method of this address.",
+    409: "It contradicts what is stored, or is not there. Where it may yet come, Retry-After is set.",
+    413: "The body is larger than 5 MB.",
+    415: "The body is not sent as application/json.",
+    421: "The Host header has a name that this server does not answer for.",
+    422: "What was sent has values that cannot be: 'errors' names each, with what to do.",
+    500: "The program failed; nothing was changed.",
+}
+
+
 def documented(*statuses: int) -> dict[int | str, dict[str, Any]]:
-    """OpenAPI responses for these statuses; 500 is always among them."""
+    """OpenAPI responses for these statuses and for those that any request may meet."""
     schema = {"schema": {"$ref": "#/components/schemas/Problem"}}
     return {
         status: {
-            "description": f"{HTTPStatus(status).phrase}: what is wrong and what to do.",
+            "description": _MEANINGS[status],
             "content": {MEDIA_TYPE: schema},
+            **({"headers": _HEADERS[status]} if status in _HEADERS else {}),
         }
-        for status in (*statuses, 500)
+        for status in sorted({*statuses, *_ANYWHERE})
     }
 
 
@@ -176,7 +211,11 @@ async def _http_error(request: Request, error: Exception) -> Response:
         "the Allow header names what is.",
     }
     detail = details.get(HTTPStatus(error.status_code), error.detail)
-    return _answer(request, error.status_code, detail, headers=error.headers)
+    headers = error.headers
+    if error.status_code == HTTPStatus.METHOD_NOT_ALLOWED:
+        # The framework names the methods of the first route of the address, not of all.
+        headers = {"Allow": allowed_methods(request)}
+    return _answer(request, error.status_code, detail, headers=headers)
 
 
 async def _unexpected(request: Request, error: Exception) -> Response:
