@@ -32,6 +32,4 @@ def render(template: str, **values: object) -> str:
 def stylesheet() -> str:
     """The style sheets as one text, for pages that carry it with them."""
     static = _HERE / "static"
-    return "\n".join(
-        (static / Path(href).name).read_text(encoding="utf-8") for href in STYLESHEETS
-    )
+    return "\n".join((static / Path(href).name).read_text(encoding="utf-8") for href in STYLESHEETS)

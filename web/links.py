@@ -25,8 +25,9 @@ class Links:
     """Addresses of the pages of one plan.
 
     ``home`` leads to the list of plans, where there is one. ``stylesheets`` are not used by
-    pages that carry their style. ``choices`` are offered on every page, in the order given. ``all_whys``
-    explains every quantity, ``why`` that of one item; only items in ``explained`` are linked.
+    pages that carry their style. ``choices`` are offered on every page, in the order given.
+    ``all_whys`` explains every quantity, ``why`` that of one item; only items in ``explained`` are
+    linked.
     """
 
     kitchen: str

@@ -100,7 +100,10 @@ def clock_minutes(text: str) -> int:
 ClockTime = Annotated[
     str,
     BeforeValidator(parse_clock),
-    Field(json_schema_extra={"pattern": r"^[0-2][0-9]:[0-5][0-9]$"}),
+    Field(
+        description="On the kitchen's wall, 'HH:MM'; past midnight goes on to '29:59'.",
+        json_schema_extra={"pattern": r"^[0-2][0-9]:[0-5][0-9]$"},
+    ),
 ]
 ID_PATTERN = r"^[a-z0-9][a-z0-9_]*$"
 Id = Annotated[

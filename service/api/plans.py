@@ -8,6 +8,7 @@ from fastapi import APIRouter, Depends, Path, Query, Response
 from pydantic import Field
 
 from planner.plan_file import PlanDocument
+from planner.plan_file.traces import PlanTrace
 from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
 from service.api.bodies import json_only
@@ -131,6 +132,7 @@ def get_sheet(plan_id: PlanId, services: ServicesDep) -> Response:
 @router.get(
     "/plans/{plan_id}/why/{item}",
     summary="Ask why so much",
+    response_model=PlanTrace,
     response_description="The quantity in grams, and what it follows from.",
     responses=documented(404, 409),
 )

@@ -131,7 +131,7 @@ _MEANINGS = {
     403: "A page of another site asked for it, and may not change anything here.",
     404: "There is nothing at this address.",
     405: "Any other method of this address.",
-    409: "It contradicts what is stored, or is not there. Where it may yet come, Retry-After is set.",
+    409: "It contradicts what is stored, or is not there: with Retry-After, it may yet come.",
     413: "The body is larger than 5 MB.",
     415: "The body is not sent as application/json.",
     421: "The Host header has a name that this server does not answer for.",
