@@ -127,7 +127,7 @@ _ALLOW = {
 _HEADERS = {405: _ALLOW, 409: RETRY_AFTER}
 _ANYWHERE = (400, 405, 413, 421, 500)
 _MEANINGS = {
-    400: "The request's length is no number.",
+    400: "The request's length is no number, or its body is no UTF-8 text or nested too deeply.",
     403: "A page of another site asked for it, and may not change anything here.",
     404: "There is nothing at this address.",
     405: "Any other method of this address.",
@@ -184,15 +184,7 @@ async def _kitchen_errors(request: Request, error: Exception) -> Response:
 
 async def _validation_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, RequestValidationError)  # noqa: S101 - registered for this type alone
-    faults = tuple(
-        Fault(
-            ".".join(str(part) for part in each["loc"]),
-            str(each.get("input", ""))[:60],
-            str(each["msg"]),
-            "See /api/v1/openapi.json for what may stand here",
-        )
-        for each in error.errors()
-    )
+    faults = tuple(_fault(each) for each in error.errors())
     if any(each["loc"][0] == "path" for each in error.errors()):
         return _answer(request, HTTPStatus.NOT_FOUND, "There is nothing here.", faults)
     return _answer(
@@ -203,9 +195,24 @@ async def _validation_error(request: Request, error: Exception) -> Response:
     )
 
 
+def _fault(found: Mapping[str, Any]) -> Fault:
+    if found["type"] == "json_invalid":
+        place = f"body, character {found['loc'][-1]}"
+        message = f"this is not JSON: {found['ctx']['error']}"
+        return Fault(place, "", message, "Send one JSON object, such as {}")
+    return Fault(
+        ".".join(str(part) for part in found["loc"]),
+        str(found.get("input", ""))[:60],
+        str(found["msg"]),
+        "See /api/v1/openapi.json for what may stand here",
+    )
+
+
 async def _http_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)  # noqa: S101 - registered for this type alone
     details = {
+        HTTPStatus.BAD_REQUEST: "The body is no UTF-8 text, or its brackets are nested too deeply. "
+        "Send plain JSON as UTF-8.",
         HTTPStatus.NOT_FOUND: "There is nothing here.",
         HTTPStatus.METHOD_NOT_ALLOWED: f"{request.method} is not possible here; "
         "the Allow header names what is.",

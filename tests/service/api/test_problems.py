@@ -54,6 +54,19 @@ def test_a_body_that_is_not_sent_as_json_is_415(client: TestClient, path: str, k
     assert answer.headers["Accept"] == "application/json"
 
 
+def test_a_body_that_is_no_json_says_where(client: TestClient) -> None:
+    answer = client.post("/api/v1/kitchens/any/plans", content=b'{"seed": }', headers=JSON)
+    (fault,) = _check(answer, 422)["errors"]  # type: ignore[misc]
+    assert (fault["path"], fault["value"]) == ("body, character 9", "")
+    assert "not JSON" in fault["message"]
+
+
+@pytest.mark.parametrize("body", [b"\xff", b"[" * 100_000])
+def test_a_body_that_no_reader_can_take_says_what_to_send(client: TestClient, body: bytes) -> None:
+    answer = client.post("/api/v1/kitchens/any/plans", content=body, headers=JSON)
+    assert "Send plain JSON as UTF-8" in str(_check(answer, 400)["detail"])
+
+
 def test_an_address_with_a_slash_too_many_leads_nowhere(client: TestClient) -> None:
     """A redirect would be one more answer that clients have to know of."""
     _check(client.get("/api/v1/kitchens/", follow_redirects=False), 404)
