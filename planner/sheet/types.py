@@ -177,7 +177,7 @@ class SheetBatch:
     dishes: tuple[str, ...]
     """Dishes it is for, each with its service."""
     due: int | None
-    """When the food must be ready, unattended minutes included, whichever part of its work this is."""
+    """When the food must be ready, unattended minutes included, whatever part this is."""
     late: int
     """Most minutes that a part of it ends after its own due time; 0: on time."""
     cautions: tuple[str, ...]
