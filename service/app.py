@@ -84,6 +84,8 @@ def create_app(
         # The interactive pages would fetch their scripts from elsewhere.
         docs_url=None,
         redoc_url=None,
+        # Each thing has one address: a redirect would be an answer of its own to follow.
+        redirect_slashes=False,
         lifespan=lifespan,
     )
     app.state.services = Services(program.settings, program.database, runner, now)

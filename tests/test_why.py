@@ -6,7 +6,8 @@ from planner.kitchen.document import Kitchen
 from planner.quantities.types import Credit, Reason, StockUse, Supply, Trace
 from planner.why import UnknownItem, close_matches, explained, trace_lines, why
 from planner.wording import grams_text
-from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
+from tests.kitchens.plan_food import ONION_AP
+from tests.kitchens.plans import planned_kitchen, tiny_plan
 
 
 def _text(item, plan=None):

@@ -5,6 +5,8 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from web.links import STYLESHEETS
+
 _HERE = Path(__file__).parent
 
 
@@ -28,5 +30,6 @@ def render(template: str, **values: object) -> str:
 
 @cache
 def stylesheet() -> str:
-    """The style sheet's text, for pages that carry it with them."""
-    return (_HERE / "static" / "prepwright.css").read_text(encoding="utf-8")
+    """The style sheets as one text, for pages that carry it with them."""
+    static = _HERE / "static"
+    return "\n".join((static / Path(href).name).read_text(encoding="utf-8") for href in STYLESHEETS)

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from typing import Self
 from urllib.parse import quote
 
-STYLESHEET = "/static/prepwright.css"
+STYLESHEETS = ("/static/screen.css", "/static/paper.css")
+"""In the order they apply."""
 WHY_FILE = "why.html"
 """All quantities stand in one file: a file each would repeat the style a hundred times."""
 
@@ -23,9 +24,10 @@ class Choice:
 class Links:
     """Addresses of the pages of one plan.
 
-    ``home`` leads to the list of plans, where there is one. ``stylesheet`` is not used by pages
-    that carry their style. ``choices`` are offered on every page, in the order given. ``all_whys``
-    explains every quantity, ``why`` that of one item; only items in ``explained`` are linked.
+    ``home`` leads to the list of plans, where there is one. ``stylesheets`` are not used by
+    pages that carry their style. ``choices`` are offered on every page, in the order given.
+    ``all_whys`` explains every quantity, ``why`` that of one item; only items in ``explained`` are
+    linked.
     """
 
     kitchen: str
@@ -34,7 +36,7 @@ class Links:
     all_whys: str
     why: Callable[[str], str]
     home: str | None = None
-    stylesheet: str = STYLESHEET
+    stylesheets: tuple[str, ...] = STYLESHEETS
     choices: tuple[Choice, ...] = ()
     explained: frozenset[str] = frozenset()
 

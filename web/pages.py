@@ -1,7 +1,7 @@
 """Pages and the chart as text: sheet values in, HTML or SVG out.
 
 No page needs JavaScript. With ``inline_style`` a page carries its style and opens as a file;
-without it the page links to the style sheet and holds under a content security policy of
+without it the page links to the style sheets and holds under a content security policy of
 ``default-src 'self'``.
 """
 
@@ -17,7 +17,7 @@ from web.chart.layout import PAPER, SCREEN, chart, charts
 from web.chart.rows import SIZE, TITLE_SIZE, UPRIGHT_SIZE
 from web.chart.shapes import Chart
 from web.engine import render, stylesheet
-from web.links import STYLESHEET, Links
+from web.links import STYLESHEETS, Links
 from web.presenters.clock import long_date
 from web.presenters.cook import cook_view
 from web.presenters.counting import counted
@@ -70,7 +70,7 @@ def render_kitchen(
     links
         Where the page's links lead.
     inline_style
-        Whether the page carries its style sheet.
+        Whether the page carries its style sheets.
     preferences
         Units and clock of the reader.
     """
@@ -161,7 +161,7 @@ def render_whys(
 def render_index(
     plans: Sequence[PlanEntry],
     *,
-    stylesheet_href: str = STYLESHEET,
+    stylesheets: tuple[str, ...] = STYLESHEETS,
     inline_style: bool = False,
     start: str = "",
     preferences: Preferences = _METRIC,
@@ -180,7 +180,7 @@ def render_index(
         start=start,
         preferences=preferences,
         style=stylesheet() if inline_style else "",
-        stylesheet=stylesheet_href,
+        stylesheets=stylesheets,
     )
 
 
@@ -190,7 +190,7 @@ def render_problem(
     detail: str,
     remedy: str,
     *,
-    stylesheet_href: str = STYLESHEET,
+    stylesheets: tuple[str, ...] = STYLESHEETS,
     inline_style: bool = False,
     home: str | None = "/",
 ) -> str:
@@ -203,7 +203,7 @@ def render_problem(
         remedy=remedy,
         home=home,
         style=stylesheet() if inline_style else "",
-        stylesheet=stylesheet_href,
+        stylesheets=stylesheets,
     )
 
 
@@ -279,5 +279,5 @@ def _frame(
         "current": current,
         "nav_cooks": [_NavCook(cook.cook, cook.name) for cook in sheet.cooks],
         "style": stylesheet() if inline_style else "",
-        "stylesheet": links.stylesheet,
+        "stylesheets": links.stylesheets,
     }

@@ -1,6 +1,5 @@
 """Building blocks of the kitchen file: strict frozen models, amounts, clock times, figures."""
 
-import math
 import re
 from dataclasses import dataclass
 from typing import Annotated, Any
@@ -23,11 +22,18 @@ class FileModel(BaseModel):
     model_config = ConfigDict(frozen=True, extra="forbid", allow_inf_nan=False, strict=False)
 
 
-_AMOUNT = re.compile(r"^\s*(?P<number>[0-9]+(?:\.[0-9]+)?)\s*(?P<unit>[^\W\d_][\w \-]*?)\s*$")
+_AMOUNT = re.compile(
+    # An exponent is part of the number, never the beginning of a unit: '2e5' has no unit.
+    r"^\s*(?P<number>[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?+)\s*(?P<unit>[^\W\d_][\w \-]*?)\s*$"
+)
 _AMOUNT_REMEDY = "write a number and a unit, such as '60 g', '1.5 l' or '2 each'"
 _AMOUNT_MAX = 1e7
 _AMOUNT_LENGTH = 80
 """Characters; it also keeps the pattern, which tries every split of a run of spaces, quick."""
+
+
+class TooLargeError(ValueError):
+    """A text that can be read as a number which no kitchen can mean; says what to enter."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,11 +44,11 @@ class Amount:
     unit: str
 
     def __str__(self) -> str:
-        return f"{self.number:g} {self.unit}"
+        return f"{self.number:.15g} {self.unit}"
 
     @classmethod
     def parse(cls, text: object) -> "Amount":
-        """Read ``text``; raise ValueError naming the remedy."""
+        """Read ``text``; raise ValueError, or TooLargeError, naming the remedy."""
         if isinstance(text, Amount):
             return text
         if not isinstance(text, str) or len(text) > _AMOUNT_LENGTH:
@@ -51,8 +57,8 @@ class Amount:
         if match is None:
             raise ValueError(_AMOUNT_REMEDY)
         number = float(match["number"])
-        if not math.isfinite(number) or number > _AMOUNT_MAX:
-            raise ValueError(f"the number must be below {_AMOUNT_MAX:g}; choose a larger unit")
+        if number > _AMOUNT_MAX:
+            raise TooLargeError(f"enter at most {_AMOUNT_MAX:.0f}, or choose a larger unit")
         return cls(number, " ".join(match["unit"].split()))
 
     @classmethod
@@ -94,7 +100,10 @@ def clock_minutes(text: str) -> int:
 ClockTime = Annotated[
     str,
     BeforeValidator(parse_clock),
-    Field(json_schema_extra={"pattern": r"^[0-2][0-9]:[0-5][0-9]$"}),
+    Field(
+        description="On the kitchen's wall, 'HH:MM'; past midnight goes on to '29:59'.",
+        json_schema_extra={"pattern": r"^[0-2][0-9]:[0-5][0-9]$"},
+    ),
 ]
 ID_PATTERN = r"^[a-z0-9][a-z0-9_]*$"
 Id = Annotated[

@@ -20,9 +20,9 @@ class Service(FileModel):
 
     id: Id
     name: Name
-    date: dt.date
-    opens: ClockTime
-    closes: ClockTime
+    date: dt.date = Field(description="The day it is on.")
+    opens: ClockTime = Field(description="When doors open, 'HH:MM'.")
+    closes: ClockTime = Field(description="When service ends, 'HH:MM'.")
     covers: int = Field(ge=0, le=20_000, description="Forecast, or the guaranteed count.")
     guaranteed: bool = Field(default=False, description="A banquet's count, not a forecast.")
     overset: int = Field(default=0, ge=0, le=1000, description="Covers agreed above guaranteed.")
@@ -47,8 +47,8 @@ class PreparedStock(FileModel):
 
     item: Id = Field(description="A component.")
     amount: Amount
-    made: dt.date
-    use_by: dt.date
+    made: dt.date = Field(description="Day of preparation.")
+    use_by: dt.date = Field(description="Last day of use.")
     after_step: int | None = Field(
         default=None,
         ge=1,
@@ -61,8 +61,8 @@ class RawStock(FileModel):
 
     item: Id = Field(description="An ingredient.")
     amount: Amount
-    received: dt.date
-    use_by: dt.date | None = None
+    received: dt.date = Field(description="The day it came.")
+    use_by: dt.date | None = Field(default=None, description="Last day of use; default: not known.")
 
 
 class DeliveryState(StrEnum):
@@ -77,7 +77,7 @@ class Delivery(FileModel):
 
     item: Id = Field(description="An ingredient.")
     amount: Amount
-    date: dt.date
-    at: ClockTime
+    date: dt.date = Field(description="The day it comes.")
+    at: ClockTime = Field(description="When it comes, 'HH:MM'.")
     state: DeliveryState = DeliveryState.EXPECTED
     supplier: str = Field(default="", description="Who brings it.")

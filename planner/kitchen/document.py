@@ -59,8 +59,8 @@ class Rules(FileModel):
 class Kitchen(FileModel):
     """A whole kitchen."""
 
-    format: Literal["prepwright-kitchen"]
-    version: Literal[1]
+    format: Literal["prepwright-kitchen"] = Field(description="Names the format of this file.")
+    version: Literal[1] = Field(description="Version of the format.")
     name: Name
     as_of: dt.date = Field(description="The day its stock was counted.")
     time_zone: str = Field(default="UTC", description="IANA name of the wall clock.")

@@ -92,7 +92,7 @@ def shown(value: object) -> str:
     if isinstance(value, list | tuple):
         return f"a list of {len(value)}"
     if isinstance(value, dict):
-        return f"an object of {len(value)} fields"
+        return f"an object of {len(value)} field{'' if len(value) == 1 else 's'}"
     text = json.dumps(value) if isinstance(value, bool | int | float) else str(value)
     printable = "".join(letter if letter.isprintable() else "?" for letter in text)
     if len(printable) <= _SHOWN_CHARACTERS:

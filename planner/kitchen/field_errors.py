@@ -7,7 +7,7 @@ from typing import Any
 from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
-from planner.kitchen.base import ID_PATTERN
+from planner.kitchen.base import ID_PATTERN, TooLargeError
 from planner.kitchen.errors import FileError, Place, shown, suggestion
 from planner.kitchen.json_text import label
 from planner.kitchen.schema import schema_at
@@ -18,9 +18,6 @@ _InWords = Callable[[Location, _Context], tuple[str, str]]
 
 _KINDS: Mapping[str, tuple[str, str]] = {
     "string_type": ("this is not text", "write text in double quotes"),
-    "int_type": ("this is not a whole number", "write a whole number without quotes"),
-    "int_from_float": ("this is not a whole number", "write a whole number without quotes"),
-    "int_parsing_size": ("this number is too large", "write a number that a kitchen can mean"),
     "float_type": ("this is not a number", "write a number without quotes"),
     "bool_type": ("this is neither true nor false", "write true or false without quotes"),
     "finite_number": ("NaN and Infinity are no quantities", "write a plain number"),
@@ -32,6 +29,8 @@ _KINDS: Mapping[str, tuple[str, str]] = {
     "date_from_datetime_parsing": ("this is not a date", "write the date as 'YYYY-MM-DD'"),
     "date_from_datetime_inexact": ("this is a time, not a date", "write it as 'YYYY-MM-DD'"),
 }
+
+_WHOLE = frozenset({"int_type", "int_from_float", "int_parsing_size"})
 
 
 def field_errors(
@@ -80,12 +79,27 @@ def _words(location: Location, kind: str, value: object, detail: ErrorDetails) -
     """What is wrong and what to do, by pydantic's kind of error."""
     if isinstance(value, float) and not math.isfinite(value):
         return _KINDS["finite_number"]
+    if kind in _WHOLE:
+        return _not_whole(location, value)
     if kind in _KINDS:
         return _KINDS[kind]
     in_words = _IN_WORDS.get(kind)
     if in_words is None:
         return detail["msg"][:1].lower() + detail["msg"][1:], _described("correct it", location)
     return in_words(location, detail.get("ctx", {}))
+
+
+def _not_whole(location: Location, value: object) -> tuple[str, str]:
+    """A number too far out counts as such, whatever way it is written."""
+    if isinstance(value, int | float) and not isinstance(value, bool):
+        schema = schema_at(location)
+        if value > schema.get("maximum", math.inf):
+            return f"must be at most {_plain(schema['maximum'])}", _range_remedy(location)
+        if value < schema.get("minimum", -math.inf):
+            return f"must be at least {_plain(schema['minimum'])}", _range_remedy(location)
+        if value == int(value):
+            return "a whole number has no decimal point or exponent", f"write {int(value)}"
+    return "this is not a whole number", "write a whole number without quotes"
 
 
 def _missing(location: Location, _: _Context) -> tuple[str, str]:
@@ -125,12 +139,15 @@ def _too_many(_: Location, context: _Context) -> tuple[str, str]:
 
 
 def _unreadable(_: Location, context: _Context) -> tuple[str, str]:
-    return "this cannot be read", str(context["error"])
+    error = context["error"]
+    if isinstance(error, TooLargeError):
+        return "this number is too large", str(error)
+    return "this cannot be read", str(error)
 
 
 def _out_of_range(words: str, bound: str) -> _InWords:
     def in_words(location: Location, context: _Context) -> tuple[str, str]:
-        return f"{words} {context[bound]:g}", _range_remedy(location)
+        return f"{words} {_plain(context[bound])}", _range_remedy(location)
 
     return in_words
 
@@ -156,7 +173,7 @@ _IN_WORDS: Mapping[str, _InWords] = {
 def _range_remedy(location: Location) -> str:
     schema = schema_at(location)
     low, high = (
-        next((f"{schema[bound]:g}" for bound in bounds if bound in schema), None)
+        next((_plain(schema[bound]) for bound in bounds if bound in schema), None)
         for bounds in (("minimum", "exclusiveMinimum"), ("maximum", "exclusiveMaximum"))
     )
     above = "above " if "exclusiveMinimum" in schema else ""
@@ -169,6 +186,11 @@ def _range_remedy(location: Location) -> str:
     else:
         bounds = f"from {low} to {high}"
     return _described(f"enter {number} {bounds}", location)
+
+
+def _plain(number: float) -> str:
+    """A bound in digits: nobody reads 1e+06."""
+    return f"{number:.15g}"
 
 
 def _described(remedy: str, location: Sequence[str | int]) -> str:

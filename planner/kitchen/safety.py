@@ -90,7 +90,9 @@ def use_by_with_freezing(made: dt.date, days: int, frozen: dt.date, thawed: dt.d
         )
     spent = max(1, (frozen - made).days)
     if spent >= days:
-        raise ValueError(f"food made on {made} that keeps {days} days had none left on {frozen}")
+        raise ValueError(
+            f"food made on {made} with a shelf life of {days} d had none left on {frozen}"
+        )
     return use_by(thawed, days - spent)
 
 

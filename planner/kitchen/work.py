@@ -114,7 +114,7 @@ class Break(FileModel):
     """A rest at a fixed time."""
 
     start: ClockTime
-    minutes: int = Field(ge=5, le=180)
+    minutes: int = Field(ge=5, le=180, description="How long it is.")
 
 
 class OnLine(FileModel):
@@ -127,7 +127,9 @@ class OnLine(FileModel):
 class Shift(FileModel):
     """When a cook is in. Without ``date`` it holds for every day that has no shift of its own."""
 
-    date: dt.date | None = None
+    date: dt.date | None = Field(
+        default=None, description="The day; default: every day without one of its own."
+    )
     start: ClockTime
     end: ClockTime
     flexible: bool = Field(
@@ -165,8 +167,10 @@ class Cook(FileModel):
 class Changeovers(FileModel):
     """Minutes lost between two batches of one cook, by what changes."""
 
-    another_food: WholeMinutes = 1
-    another_operation: WholeMinutes = 2
-    another_station: WholeMinutes = 3
+    another_food: WholeMinutes = Field(default=1, description="Another food at the same operation.")
+    another_operation: WholeMinutes = Field(
+        default=2, description="Another operation at the same station."
+    )
+    another_station: WholeMinutes = Field(default=3, description="Another station.")
     hand_wash: WholeMinutes = Field(default=1, description="On leaving raw food or an allergen.")
     clean: WholeMinutes = Field(default=5, description="Clean and sanitise a surface or tool.")

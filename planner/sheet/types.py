@@ -9,33 +9,46 @@ from dataclasses import dataclass
 
 @dataclass(frozen=True, slots=True)
 class SheetCut:
-    """A named cut with its nominal sides in inches (empty: not squared)."""
+    """A named cut."""
 
     name: str
+    """Name of the cut."""
     inches: tuple[float, ...]
+    """Nominal sides, inches; empty: not squared."""
     note: str
+    """One line on how it is cut, or empty."""
 
 
 @dataclass(frozen=True, slots=True)
 class ContainerLabel:
-    """What the container's label says. ``use_by`` counts the day of preparation as day 1."""
+    """What the container's label says."""
 
     component: str
+    """Name of the food."""
     made: dt.date
+    """Day of preparation."""
     use_by: dt.date
+    """Last day of use; the day of preparation is day 1."""
     allergens: tuple[str, ...]
+    """Names of the allergens it contains."""
     initials: str
+    """Initials of the cook who makes it."""
     container: str | None
+    """Kind of container, where the kitchen names one."""
     containers: int | None
+    """How many of them it fills."""
     storage: str
+    """Where it is kept: cold, hot, ambient, frozen."""
 
 
 @dataclass(frozen=True, slots=True)
 class Trimming:
-    """Where trim goes: to a by-product's container, or to waste (``to`` is None)."""
+    """Where trim goes: to a by-product's container, or to waste."""
 
     to: str | None
+    """Name of the by-product; None: waste."""
     grams: float
+    """Grams of trim."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,94 +56,142 @@ class Taking:
     """What a batch starts from: pulled food, another batch's output, prepared stock."""
 
     name: str
+    """Name of the food; another batch's output with its number, stock with its use-by."""
     grams: float
+    """Grams taken."""
     pieces: float | None
+    """The same in pieces, where it is counted."""
     piece: str | None
+    """What a piece is called: each, bunch."""
     kind: str
     """``pull``, ``batch`` or ``stock``."""
 
 
 @dataclass(frozen=True, slots=True)
 class BatchOutput:
-    """What a batch gives one component at one cut, with the label of its container.
-
-    ``label`` is None where the food is only part-way on its route and goes on today.
-    """
+    """What a batch gives one component at one cut, with the label of its container."""
 
     component: str
+    """Id of the component."""
     name: str
+    """Name of the component."""
     grams: float
+    """Grams given."""
     pieces: float | None
+    """The same in pieces, where it is counted."""
     piece: str | None
+    """What a piece is called."""
     cut: SheetCut | None
+    """How it is cut, where it is."""
     label: ContainerLabel | None
+    """None where the food is only part-way on its route and goes on today."""
 
 
 @dataclass(frozen=True, slots=True)
 class SheetTask:
-    """One hands-on stretch inside a batch. ``part`` is work, check or finish."""
+    """One hands-on stretch inside a batch."""
 
     task: int
+    """Index of the task in the timetable."""
     lot: str
+    """Id of the lot it works on."""
     part: str
+    """work, check or finish."""
     start: int
+    """When the hands-on work begins."""
     end: int
+    """When it ends."""
     grams_in: float
+    """Grams that go into the whole lot."""
     grams_out: float
+    """Grams that come out of it."""
 
 
 @dataclass(frozen=True, slots=True)
 class SheetBatch:
     """A run of lots of one family by one cook, as one line of the sheet.
 
-    ``start`` includes the lead (set-up, changeover, hand-wash, clean minutes are given apart);
-    ``work_start`` is when the food is first touched. ``unattended_until`` is when the last lot of
-    the batch is done by itself, where it runs unattended. ``outputs`` says what goes to which
-    component at which cut; ``cut`` and ``pieces_out`` are set where they are the same for the
-    whole batch, and ``label`` is the first of the outputs' labels. ``due`` is when the food must
-    be ready, unattended minutes included, whichever part of its work this is. Every part of a lot
-    (work, check, finish) shows what the whole lot takes in and gives.
+    Every part of a lot (work, check, finish) shows what the whole lot takes in and gives.
     """
 
     number: int
+    """Number on the cook's sheet, from 1."""
     cook: str
+    """Id of the cook."""
     cook_name: str
+    """Name of the cook."""
     part: str
+    """work, check or finish."""
     operation: str
+    """Id of the operation."""
     operation_name: str
+    """The verb on the sheet."""
     food_name: str
+    """Name of the food that is worked on."""
     components: tuple[str, ...]
+    """Names of the components it is for."""
     station: str
+    """Name of the station."""
     equipment: tuple[str, ...]
+    """What it occupies: one unit as ``Blender 2``, several as ``3 x Oven tray``."""
     place: str
+    """Which of the station's places, where they are told apart; else empty."""
     start: int
+    """When the batch begins, lead included."""
     work_start: int
+    """When the food is first touched."""
     end: int
+    """When the hands-on work ends."""
     set_up: int
+    """Minutes of setting up, in the lead."""
     changeover: int
+    """Minutes of changing over, in the lead."""
     hand_wash: int
+    """Minutes of hand-washing, in the lead."""
     clean: int
+    """Minutes of cleaning, in the lead."""
     hands_on: int
+    """Hands-on minutes, without the lead."""
     grams_in: float
+    """Grams that go in."""
     grams_out: float
+    """Grams that come out."""
     pieces_out: float | None
+    """Pieces that come out, where they are the same for the whole batch."""
     piece_out: str | None
+    """What a piece is called."""
     cut: SheetCut | None
+    """How it is cut, where that is the same for the whole batch."""
     temperature_c: float | None
+    """Temperature to hit, degrees Celsius."""
     unattended: int
+    """Most minutes that one of its lots then runs by itself."""
     unattended_until: int | None
+    """When the last lot of the batch is done by itself, where it runs unattended."""
     takings: tuple[Taking, ...]
+    """What it starts from."""
     trimmings: tuple[Trimming, ...]
+    """Where its trim goes."""
     label: ContainerLabel | None
+    """The first of the outputs' labels."""
     dishes: tuple[str, ...]
+    """Dishes it is for, each with its service."""
     due: int | None
+    """When the food must be ready, unattended minutes included, whatever part this is."""
     late: int
+    """Most minutes that a part of it ends after its own due time; 0: on time."""
     cautions: tuple[str, ...]
+    """Hazards of the work, in words."""
     allergens: tuple[str, ...]
+    """Names of the allergens in it."""
     guidance: str
+    """One line on how it is done, or empty."""
     notes: tuple[str, ...]
+    """What else to know."""
     tasks: tuple[SheetTask, ...]
+    """Its hands-on stretches in order."""
     outputs: tuple[BatchOutput, ...] = ()
+    """What goes to which component at which cut."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -140,7 +201,9 @@ class Away:
     kind: str
     """``break``, ``on the line`` or ``station set-up``."""
     start: int
+    """When it begins."""
     end: int
+    """When it ends."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -148,14 +211,23 @@ class PullItem:
     """One line of a pull list."""
 
     ingredient: str
+    """Id of the ingredient."""
     name: str
+    """Name of the ingredient."""
     grams: float
+    """Grams to pull, as purchased."""
     units: float
+    """The same in the units it is pulled by."""
     unit: str
+    """What such a unit is called."""
     packs: float
+    """The same in packs as they are bought."""
     pack: str
+    """What a pack is called."""
     left_over: float
+    """Grams pulled that the plan does not use."""
     storage: str
+    """Where it is pulled from."""
     note: str
     """A delivery time or a shortage, or empty."""
 
@@ -165,32 +237,47 @@ class CookSheet:
     """One cook's morning."""
 
     cook: str
+    """Id of the cook."""
     name: str
+    """Name of the cook."""
     initials: str
+    """Initials for labels."""
     shift_start: int
+    """When the shift begins."""
     shift_end: int
+    """When it ends, without overtime."""
     away: tuple[Away, ...]
+    """When the cook does not prep."""
     set_up: tuple[str, ...]
+    """What to set up first, in words."""
     pulls: tuple[PullItem, ...]
+    """What this cook pulls."""
     batches: tuple[SheetBatch, ...]
+    """The work, in order."""
     hands_on: int
+    """Hands-on minutes of all batches."""
     changeover: int
+    """Minutes of all leads: set-up, changeover, hand-wash, clean."""
     finish: int | None
+    """When the last batch ends; None: no batches."""
 
 
 @dataclass(frozen=True, slots=True)
 class LaneBlock:
-    """A coloured-or-hatched stretch on the wall chart's lane of a cook or of equipment.
-
-    ``kind`` is ``lead``, ``work``, ``unattended``, ``break``, ``on the line``, ``station set-up``.
-    """
+    """A coloured-or-hatched stretch on the wall chart's lane of a cook or of equipment."""
 
     start: int
+    """When it begins."""
     end: int
+    """When it ends."""
     kind: str
+    """lead, work, unattended, break, on the line or station set-up."""
     text: str
+    """What stands on it."""
     batch: int | None
+    """Number of the batch, where it is one."""
     late: bool
+    """Whether the batch is late."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -198,9 +285,11 @@ class Lane:
     """One row of the wall chart."""
 
     title: str
+    """Name of the cook or the equipment."""
     kind: str
     """``cook`` or ``equipment``."""
     blocks: tuple[LaneBlock, ...]
+    """Stretches in order."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -208,11 +297,17 @@ class ServiceLine:
     """A service on the sheet's head: expected, buffer and total portions apart."""
 
     service: str
+    """Id of the service."""
     name: str
+    """Name of the service."""
     date: dt.date
+    """Its day."""
     doors: int
+    """When guests come."""
     due: int
+    """When food must be ready: doors less plating set-up."""
     covers: int
+    """Covers expected, or guaranteed."""
     dishes: tuple[tuple[str, float, int, int], ...]
     """(dish, expected, buffer, total)."""
 
@@ -222,11 +317,17 @@ class Objective:
     """One objective term for people: value, bound, what it means."""
 
     term: str
+    """Name of the term."""
     value: int
+    """Value of the plan."""
     bound: int
+    """No plan that is as good in every earlier term has less."""
     proven: bool
+    """Whether the value is the least, as far as earlier terms allow."""
     gap: float
+    """(value - bound) / value; the value itself where the bound is 0."""
     relaxation: str
+    """What the bound leaves out of account, in words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -234,25 +335,43 @@ class KitchenSheet:
     """The whole morning, ready for the wall."""
 
     kitchen: str
+    """Name of the kitchen."""
     date: dt.date
+    """The planned day."""
     services: tuple[ServiceLine, ...]
+    """Services the work is for."""
     cooks: tuple[CookSheet, ...]
+    """A sheet per cook."""
     lanes: tuple[Lane, ...]
+    """Rows of the wall chart."""
     pulls: tuple[PullItem, ...]
+    """What the whole kitchen pulls."""
     alerts: tuple[str, ...]
+    """What the sous chef must know first."""
     troubles: tuple[str, ...]
+    """What is short or late, and why."""
     remedies: tuple[str, ...]
+    """Changes that were tried and found to help."""
     ahead: tuple[str, ...]
+    """What must start today for later days."""
     start: int
+    """First minute that the wall chart shows."""
     end: int
+    """Last minute that the wall chart shows."""
     labor_minutes: int
+    """Hands-on, set-up and changeover minutes of the plan."""
     saved_minutes: int
+    """Minutes fewer than dish by dish."""
     dish_by_dish_minutes: int
+    """Minutes of the same food made dish by dish."""
     labor: tuple[tuple[str, int, int, int, int, int, float], ...]
     """(cook, hands-on, set-up, changeover, waiting, paid minutes, wages)."""
     currency: str
+    """ISO 4217 code of wages."""
     objective: tuple[Objective, ...]
+    """Terms in their strict order."""
     status: str
+    """How far the search came, in a word."""
     comparable: bool = True
     """False: food is short, so the minutes saved compare unequal work."""
     short_portions: int = 0

@@ -5,7 +5,9 @@ from typing import Any
 
 from fastapi import FastAPI
 from fastapi.openapi.utils import get_openapi
+from pydantic import ConfigDict, TypeAdapter
 
+from planner.sheet.types import KitchenSheet
 from service.api.problems import Problem
 
 TITLE = "Prepwright"
@@ -42,6 +44,7 @@ def describe(app: FastAPI) -> None:
                 separate_input_output_schemas=False,
             )
             _put_problems_in(schema)
+            _describe_properties(schema["components"]["schemas"])
             app.openapi_schema = schema
         return app.openapi_schema
 
@@ -61,3 +64,26 @@ def _put_problems_in(schema: dict[str, Any]) -> None:
     problem = Problem.model_json_schema(ref_template=_REF)
     parts.update(problem.pop("$defs"))
     parts["Problem"] = problem
+
+
+def _describe_properties(parts: dict[str, Any]) -> None:
+    """Give every property what its field says, or else what the thing it holds says of itself."""
+    # Values are dataclasses, whose fields are described by the text below them.
+    values: TypeAdapter[Any] = TypeAdapter(
+        KitchenSheet | None, config=ConfigDict(use_attribute_docstrings=True)
+    )
+    parts.update(values.json_schema(ref_template=_REF)["$defs"])
+    for part in parts.values():
+        for told in part.get("properties", {}).values():
+            if "description" not in told and (inherited := _of_what_it_holds(told, parts)):
+                told["description"] = inherited
+
+
+def _of_what_it_holds(told: dict[str, Any], parts: dict[str, Any]) -> str:
+    """The first paragraph about the thing, or about each one in a list."""
+    options = [option for option in told.get("anyOf", ()) if option.get("type") != "null"]
+    held = options[0] if options else told
+    held = held.get("items", held)
+    if "$ref" in held:
+        held = parts[held["$ref"].rsplit("/", 1)[-1]]
+    return " ".join(held.get("description", "").split("\n\n", maxsplit=1)[0].split())

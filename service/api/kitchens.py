@@ -2,11 +2,11 @@
 
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Path, Request, Response
-from starlette.exceptions import HTTPException
+from fastapi import APIRouter, Path, Response
 
 from planner.kitchen.document import Kitchen
-from service.api.problems import documented
+from service.api.bodies import JsonBytes
+from service.api.problems import LOCATION, documented
 from service.api.services import ACTOR, ServicesDep
 from service.usecases.kitchens import kitchen_file, list_kitchens, store_kitchen
 from service.values import KitchenSummary
@@ -21,21 +21,6 @@ Slug = Annotated[
         description="The kitchen's name in addresses: lower-case letters, digits and hyphens.",
     ),
 ]
-
-
-async def _json_body(request: Request) -> bytes:
-    """The body as it is sent: the kitchen file's own reader finds all that is wrong with it."""
-    kind = request.headers.get("content-type", "").partition(";")[0].strip().lower()
-    if kind != "application/json":
-        raise HTTPException(
-            415,
-            f"Content-Type: {kind[:60] or 'missing'}: the body must be a kitchen file. "
-            "Send JSON as application/json.",
-        )
-    return await request.body()
-
-
-Body = Annotated[bytes, Depends(_json_body)]
 _BODY = {
     "requestBody": {
         "required": True,
@@ -56,10 +41,10 @@ def get_kitchens(services: ServicesDep) -> tuple[KitchenSummary, ...]:
     status_code=201,
     summary="Store a new kitchen",
     response_description="The stored kitchen; Location has its address.",
-    responses=documented(409, 413, 415, 422),
+    responses={201: LOCATION, **documented(403, 409, 415, 422)},
     openapi_extra=_BODY,
 )
-def post_kitchen(body: Body, services: ServicesDep, response: Response) -> KitchenSummary:
+def post_kitchen(body: JsonBytes, services: ServicesDep, response: Response) -> KitchenSummary:
     """Check a kitchen file and store it under a name made from its own.
 
     Every error of the file is reported at once, each with its place, value and remedy, and nothing
@@ -88,12 +73,12 @@ def get_kitchen(slug: Slug, services: ServicesDep) -> Response:
     response_description="The kitchen; its newest version was this file already.",
     responses={
         201: {"model": KitchenSummary, "description": "A version was added."},
-        **documented(404, 413, 415, 422),
+        **documented(403, 404, 415, 422),
     },
     openapi_extra=_BODY,
 )
 def put_kitchen(
-    slug: Slug, body: Body, services: ServicesDep, response: Response
+    slug: Slug, body: JsonBytes, services: ServicesDep, response: Response
 ) -> KitchenSummary:
     """Check a kitchen file and store it as the next version of a kitchen, or as a new one.
 

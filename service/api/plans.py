@@ -4,14 +4,16 @@ import datetime as dt
 import uuid
 from typing import Annotated
 
-from fastapi import APIRouter, Path, Query, Response
+from fastapi import APIRouter, Depends, Path, Query, Response
 from pydantic import Field
 
 from planner.plan_file import PlanDocument
+from planner.plan_file.traces import PlanTrace
 from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
+from service.api.bodies import json_only
 from service.api.kitchens import Slug
-from service.api.problems import documented
+from service.api.problems import LOCATION, RETRY_AFTER, documented
 from service.api.services import ACTOR, ServicesDep
 from service.documents import read_traces
 from service.usecases.plans import (
@@ -57,7 +59,11 @@ class PlanRequest(Value):
     status_code=202,
     summary="Ask for a plan",
     response_description="The run is queued; Location has its address.",
-    responses=documented(404, 413, 422),
+    responses={
+        202: {"headers": {**LOCATION["headers"], **RETRY_AFTER}},
+        **documented(403, 404, 415, 422),
+    },
+    dependencies=[Depends(json_only)],
 )
 def post_plan(
     slug: Slug, wish: PlanRequest, services: ServicesDep, response: Response
@@ -126,6 +132,7 @@ def get_sheet(plan_id: PlanId, services: ServicesDep) -> Response:
 @router.get(
     "/plans/{plan_id}/why/{item}",
     summary="Ask why so much",
+    response_model=PlanTrace,
     response_description="The quantity in grams, and what it follows from.",
     responses=documented(404, 409),
 )

@@ -13,6 +13,7 @@ from starlette.exceptions import HTTPException
 
 from planner.kitchen.reading import KitchenErrors
 from service.api.headers import SECURITY_HEADERS
+from service.api.methods import allowed_methods
 from service.errors import (
     ConflictError,
     Fault,
@@ -23,6 +24,7 @@ from service.errors import (
 )
 from service.values import Value
 from web.pages import render_problem
+from web.presenters.counting import counted
 
 MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger(__name__)
@@ -105,15 +107,49 @@ def problem(
     )
 
 
+RETRY_AFTER = {
+    "Retry-After": {
+        "description": "Seconds after which it is worth looking again.",
+        "schema": {"type": "integer"},
+    }
+}
+LOCATION: dict[str, Any] = {
+    "headers": {
+        "Location": {
+            "description": "Path of what was made.",
+            "schema": {"type": "string", "format": "uri-reference"},
+        }
+    }
+}
+_ALLOW = {
+    "Allow": {"description": "The methods this address has.", "schema": {"type": "string"}},
+}
+_HEADERS = {405: _ALLOW, 409: RETRY_AFTER}
+_ANYWHERE = (400, 405, 413, 421, 500)
+_MEANINGS = {
+    400: "The request's length is no number, or its body is no UTF-8 text or nested too deeply.",
+    403: "A page of another site asked for it, and may not change anything here.",
+    404: "There is nothing at this address.",
+    405: "Any other method of this address.",
+    409: "It contradicts what is stored, or is not there: with Retry-After, it may yet come.",
+    413: "The body is larger than 5 MB.",
+    415: "The body is not sent as application/json.",
+    421: "The Host header has a name that this server does not answer for.",
+    422: "What was sent has values that cannot be: 'errors' names each, with what to do.",
+    500: "The program failed; nothing was changed.",
+}
+
+
 def documented(*statuses: int) -> dict[int | str, dict[str, Any]]:
-    """OpenAPI responses for these statuses; 500 is always among them."""
+    """OpenAPI responses for these statuses and for those that any request may meet."""
     schema = {"schema": {"$ref": "#/components/schemas/Problem"}}
     return {
         status: {
-            "description": f"{HTTPStatus(status).phrase}: what is wrong and what to do.",
+            "description": _MEANINGS[status],
             "content": {MEDIA_TYPE: schema},
+            **({"headers": _HEADERS[status]} if status in _HEADERS else {}),
         }
-        for status in (*statuses, 500)
+        for status in sorted({*statuses, *_ANYWHERE})
     }
 
 
@@ -134,11 +170,11 @@ async def _request_error(request: Request, error: Exception) -> Response:
 
 async def _kitchen_errors(request: Request, error: Exception) -> Response:
     assert isinstance(error, KitchenErrors)  # noqa: S101 - registered for this type alone
-    count = len(error.errors)
+    count = counted(len(error.errors), "error", "errors")
     return _answer(
         request,
         HTTPStatus.UNPROCESSABLE_ENTITY,
-        f"The kitchen file has {count} error{'' if count == 1 else 's'}; nothing was stored. "
+        f"The kitchen file has {count}; nothing was stored. "
         "Mend what 'errors' names and send it again.",
         tuple(Fault(each.where, each.value, each.message, each.remedy) for each in error.errors),
         kind="urn:prepwright:problem:kitchen-file",
@@ -148,15 +184,7 @@ async def _kitchen_errors(request: Request, error: Exception) -> Response:
 
 async def _validation_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, RequestValidationError)  # noqa: S101 - registered for this type alone
-    faults = tuple(
-        Fault(
-            ".".join(str(part) for part in each["loc"]),
-            str(each.get("input", ""))[:60],
-            str(each["msg"]),
-            "See /api/v1/openapi.json for what may stand here",
-        )
-        for each in error.errors()
-    )
+    faults = tuple(_fault(each) for each in error.errors())
     if any(each["loc"][0] == "path" for each in error.errors()):
         return _answer(request, HTTPStatus.NOT_FOUND, "There is nothing here.", faults)
     return _answer(
@@ -167,15 +195,34 @@ async def _validation_error(request: Request, error: Exception) -> Response:
     )
 
 
+def _fault(found: Mapping[str, Any]) -> Fault:
+    if found["type"] == "json_invalid":
+        place = f"body, character {found['loc'][-1]}"
+        message = f"this is not JSON: {found['ctx']['error']}"
+        return Fault(place, "", message, "Send one JSON object, such as {}")
+    return Fault(
+        ".".join(str(part) for part in found["loc"]),
+        str(found.get("input", ""))[:60],
+        str(found["msg"]),
+        "See /api/v1/openapi.json for what may stand here",
+    )
+
+
 async def _http_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)  # noqa: S101 - registered for this type alone
     details = {
+        HTTPStatus.BAD_REQUEST: "The body is no UTF-8 text, or its brackets are nested too deeply. "
+        "Send plain JSON as UTF-8.",
         HTTPStatus.NOT_FOUND: "There is nothing here.",
         HTTPStatus.METHOD_NOT_ALLOWED: f"{request.method} is not possible here; "
         "the Allow header names what is.",
     }
     detail = details.get(HTTPStatus(error.status_code), error.detail)
-    return _answer(request, error.status_code, detail, headers=error.headers)
+    headers = error.headers
+    if error.status_code == HTTPStatus.METHOD_NOT_ALLOWED:
+        # The framework names the methods of the first route of the address, not of all.
+        headers = {"Allow": allowed_methods(request)}
+    return _answer(request, error.status_code, detail, headers=headers)
 
 
 async def _unexpected(request: Request, error: Exception) -> Response:

@@ -7,6 +7,7 @@ from planner.kitchen.reading import KitchenErrors, read_kitchen
 from service.commands.exits import Exit
 from service.commands.inputs import error_lines, read_file
 from service.commands.output import say, warn
+from web.presenters.counting import counted
 
 
 def check(path: Path) -> Exit:
@@ -17,14 +18,17 @@ def check(path: Path) -> Exit:
     except KitchenErrors as errors:
         for line in error_lines(errors):
             say(line)
-        warn(f"{path}: {len(errors.errors)} errors.")
+        warn(f"{path}: {counted(len(errors.errors), 'error', 'errors')}.")
         return Exit.BAD_INPUT
     notes = cautions_of_kitchen(kitchen)
     for note in notes:
         warn(f"warning: {note}")
-    say(
-        f"{path}: no errors. {kitchen.name}: {len(kitchen.dishes)} dishes, "
-        f"{len(kitchen.components)} components, {len(kitchen.services)} services, "
-        f"{len(kitchen.cooks)} cooks; {len(notes)} warnings."
+    held = (
+        counted(len(kitchen.dishes), "dish", "dishes"),
+        counted(len(kitchen.components), "component", "components"),
+        counted(len(kitchen.services), "service", "services"),
+        counted(len(kitchen.cooks), "cook", "cooks"),
     )
+    warnings = counted(len(notes), "warning", "warnings")
+    say(f"{path}: no errors. {kitchen.name}: {', '.join(held)}; {warnings}.")
     return Exit.ON_TIME

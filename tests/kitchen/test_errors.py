@@ -13,7 +13,7 @@ from planner.kitchen.errors import FileError, KitchenErrors, Place, shown, sugge
         (2.5, "2.5"),
         ("60 g", "60 g"),
         ([1, 2, 3], "a list of 3"),
-        ({"a": 1}, "an object of 1 fields"),
+        ({"a": 1}, "an object of 1 field"),
         ("tab\tand\nline", "tab?and?line"),
         ("x" * 100, "x" * 57 + "..."),
     ],

@@ -21,6 +21,7 @@ def with_value(location: Location, value: object) -> dict[str, Any]:
 
 
 COVERS: Location = ("services", 0, "covers")
+AMOUNT: Location = ("dishes", 0, "components", 0, "amount")
 YIELD: Location = ("operations", 0, "yields", 0, "fraction")
 
 
@@ -29,6 +30,10 @@ YIELD: Location = ("operations", 0, "yields", 0, "fraction")
     [
         (COVERS, -1, "services[0].covers", "at least 0", "from 0 to 20000"),
         (COVERS, 1_000_000, "services[0].covers", "at most 20000", "from 0 to 20000"),
+        (COVERS, 1e12, "services[0].covers", "at most 20000", "from 0 to 20000"),
+        (COVERS, 10**30, "services[0].covers", "at most 20000", "from 0 to 20000"),
+        (COVERS, -1e12, "services[0].covers", "at least 0", "from 0 to 20000"),
+        (COVERS, 40.0, "services[0].covers", "no decimal point", "write 40"),
         (COVERS, 12.5, "services[0].covers", "not a whole number", "whole number"),
         (COVERS, "40", "services[0].covers", "not a whole number", "without quotes"),
         (COVERS, None, "services[0].covers", "not a whole number", "whole number"),
@@ -53,7 +58,7 @@ YIELD: Location = ("operations", 0, "yields", 0, "fraction")
         (("cooks", 0, "shifts", 0), 8, "cooks[0].shifts[0]", "not an object", "between '{'"),
         (("cuts",), [{"id": "x", "name": "X", "inches": [1, 2, 3, 4]}], "cuts[0].inches", "", "3"),
         (
-            ("dishes", 0, "components", 0, "amount"),
+            AMOUNT,
             "-60 g",
             "dishes[0].components[0].amount",
             "cannot be read",
@@ -75,6 +80,26 @@ def test_a_wrong_field_is_explained(
     assert error.path == path
     assert message in error.message
     assert remedy in error.remedy
+
+
+@pytest.mark.parametrize("amount", ["1e30 g", "1E30g", "1e999 g", "10000001 g"])
+def test_an_amount_too_large_says_so_and_the_most_allowed(amount: str) -> None:
+    error = only(with_value(AMOUNT, amount))
+    assert (error.value, error.message) == (amount, "this number is too large")
+    assert error.remedy == "enter at most 10000000, or choose a larger unit"
+
+
+@pytest.mark.parametrize("amount", ["2e5", "2E-5", "1e+ g", "1e1.5 g"])
+def test_an_exponent_is_no_unit(amount: str) -> None:
+    error = only(with_value(AMOUNT, amount))
+    assert error.message == "this cannot be read"
+    assert "a number and a unit" in error.remedy
+
+
+def test_a_range_is_given_in_digits() -> None:
+    error = only(with_value(("ingredients", 0, "purchase", "cost"), 1e7))
+    assert "at most 1000000" in error.message
+    assert "from 0 to 1000000" in error.remedy
 
 
 @pytest.mark.parametrize("number", ["NaN", "Infinity", "-Infinity", "1e999"])

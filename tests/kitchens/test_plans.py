@@ -1,6 +1,7 @@
 from planner.check.score import score_of
 from planner.check.timetable import check_timetable
-from tests.kitchens.plans import ONION_AP, ONION_ENDS, STOCK_ONION, tiny_plan
+from tests.kitchens.plan_food import ONION_AP, ONION_ENDS, STOCK_ONION
+from tests.kitchens.plans import tiny_plan
 
 
 def test_the_hand_made_plan_keeps_every_rule():

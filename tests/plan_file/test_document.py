@@ -11,7 +11,8 @@ from planner.plan import Remedy, Trouble
 from planner.plan_file import PlanDocument, plan_document
 from planner.plan_file.schema import plan_schema
 from planner.quantities.types import Supply
-from tests.kitchens.plans import ONION_AP, ONION_ENDS, planned_kitchen, tiny_plan
+from tests.kitchens.plan_food import ONION_AP, ONION_ENDS
+from tests.kitchens.plans import planned_kitchen, tiny_plan
 from tests.plan_file.rebuild import problem_of, timetable_of
 from tests.sheet.changes import without_tasks
 

@@ -80,12 +80,21 @@ def test_check_reports_every_error_and_ends_with_2(tmp_path: Path) -> None:
     assert lines[1].startswith("cooks[0].initials (ada): TOO LONG: ")
 
 
+def test_one_error_is_counted_as_one(tmp_path: Path) -> None:
+    document = stubs.kitchen_document()
+    document["services"][0]["covers"] = -1
+    path = tmp_path / "bad.json"
+    path.write_text(json.dumps(document))
+    assert run("check", path).stderr == f"{path}: 1 error.\n"
+
+
 def test_check_of_a_good_file_ends_with_0_and_warns_of_what_a_food_code_may_not_allow(
     tmp_path: Path, kitchen: Path
 ) -> None:
     good = run("check", kitchen)
     assert (good.exit_code, good.stderr) == (0, "")
     assert "no errors" in good.stdout
+    assert "1 dish, " in good.stdout
     document = stubs.kitchen_document()
     document["components"][0]["tcs"] = True
     document["components"][0]["ready_to_eat"] = True

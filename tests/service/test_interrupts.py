@@ -17,7 +17,9 @@ from tests.service import stubs
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="signals of a terminal")
 
 CODE = (
-    "import sys\n"
+    "import signal, sys\n"
+    # A program started in the background, as these tests may be, has the signal ignored.
+    "signal.signal(signal.SIGINT, signal.default_int_handler)\n"
     "from service.cli import app\n"
     "from tests.service import stubs\n"
     "app(sys.argv[2:], obj=getattr(stubs, sys.argv[1]))"

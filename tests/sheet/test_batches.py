@@ -7,7 +7,8 @@ from planner.lots.types import Part
 from planner.schedule.timetable import Lead
 from planner.sheet.build import build_sheet
 from planner.sheet.types import SheetBatch
-from tests.kitchens.plans import ONION_AP, ONION_ENDS, STOCK_ONION, planned_kitchen, tiny_plan
+from tests.kitchens.plan_food import ONION_AP, ONION_ENDS, STOCK_ONION
+from tests.kitchens.plans import planned_kitchen, tiny_plan
 from tests.sheet.changes import with_assignment, with_lot, with_problem, without_tasks
 
 

@@ -10,7 +10,8 @@ from planner.sheet.build import build_sheet
 from planner.sheet.pieces import whole
 from planner.sheet.pulls import share_units
 from tests.kitchens.bench import DATE, bench, cut_from, dish, food, read, stock, work
-from tests.kitchens.plans import ONION_AP, planned_kitchen, tiny_plan
+from tests.kitchens.plan_food import ONION_AP
+from tests.kitchens.plans import planned_kitchen, tiny_plan
 from tests.sheet.changes import with_assignment, with_lot
 
 

@@ -1,5 +1,6 @@
 """Pages: well-formed, escaped, complete, and free of what a strict policy forbids."""
 
+import re
 from collections.abc import Callable
 from dataclasses import fields, is_dataclass, replace
 from typing import Any
@@ -101,7 +102,10 @@ def test_a_page_for_a_file_carries_its_style_and_asks_for_nothing() -> None:
 
 def test_a_page_on_a_server_links_its_style() -> None:
     html = render_kitchen(example_sheet(), _LINKS)
-    assert '<link rel="stylesheet" href="/static/prepwright.css">' in html
+    assert re.findall('<link rel="stylesheet" href="([^"]+)">', html) == [
+        "/static/screen.css",
+        "/static/paper.css",
+    ]
     assert "<style" not in html
 
 

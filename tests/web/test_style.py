@@ -1,12 +1,15 @@
-"""The style sheet: contrast by the WCAG formula, and rules that paper and phones depend on."""
+"""The style sheets: contrast by the WCAG formula, and rules that paper and phones depend on."""
 
 import re
+from pathlib import Path
 
 import pytest
 
+import web
 from web.pages import stylesheet
 
 CSS = stylesheet()
+_STATIC = Path(web.__file__).parent / "static"
 
 _TEXT = 4.5
 """WCAG 2.2, 1.4.3: text against its background, AA."""
@@ -119,3 +122,12 @@ def test_motion_is_only_for_those_who_did_not_ask_for_less() -> None:
     )
     for word in ("animation", "transition", "scroll-behavior"):
         assert word not in free
+
+
+def test_screens_and_paper_have_a_sheet_each_and_paper_has_the_last_word() -> None:
+    screen, paper = (_STATIC / "screen.css", _STATIC / "paper.css")
+    assert "\n".join(file.read_text(encoding="utf-8") for file in (screen, paper)) == CSS
+    assert "@media print" not in screen.read_text(encoding="utf-8")
+    rules = re.sub(r"@page[^{]*\{(?:[^{}]|\{[^{}]*\})*\}", "", paper.read_text(encoding="utf-8"))
+    outside = re.sub(r"/\*.*?\*/|@media print \{.*?\n\}\n", "", rules, flags=re.S)
+    assert not outside.strip()

@@ -136,7 +136,7 @@ def _waits(place: Place, component: Component) -> Iterator[FileError]:
         if step.max_wait_minutes is not None and step.max_wait_minutes < step.min_wait_minutes:
             yield below.field("max_wait_minutes").error(
                 step.max_wait_minutes,
-                f"the next step would start at least {step.min_wait_minutes} minutes and at most "
-                f"{step.max_wait_minutes} minutes later",
+                f"the next step would start at least {step.min_wait_minutes} min and at most "
+                f"{step.max_wait_minutes} min later",
                 f"enter {step.min_wait_minutes} or more, or a shorter min_wait_minutes",
             )

@@ -1,3 +1,4 @@
+import re
 from typing import Any
 
 import pytest
@@ -78,22 +79,62 @@ def test_every_schema_is_described(schema: dict[str, Any]) -> None:
     assert bare == []
 
 
-@pytest.mark.parametrize(
-    "name",
-    [
-        "KitchenSummary",
-        "PlanStatus",
-        "PlanSummary",
-        "ProgressStep",
-        "PlanChoices",
-        "PlanRequest",
-        "Problem",
-        "ProblemFault",
-    ],
-)
-def test_every_field_of_our_own_answers_is_described(schema: dict[str, Any], name: str) -> None:
-    for field, part in schema["components"]["schemas"][name]["properties"].items():
-        assert part.get("description"), field
+def _properties(part: object, place: str) -> list[tuple[str, dict[str, Any]]]:
+    """Every property, however deep it stands, with its place."""
+    if isinstance(part, list):
+        return [
+            each
+            for number, one in enumerate(part)
+            for each in _properties(one, f"{place}[{number}]")
+        ]
+    if not isinstance(part, dict):
+        return []
+    own = part.get("properties")
+    found = (
+        [(f"{place}.{name}", told) for name, told in own.items()] if isinstance(own, dict) else []
+    )
+    for key, value in part.items():
+        found.extend(_properties(value, f"{place}/{key}"))
+    return found
+
+
+def test_every_property_is_described(schema: dict[str, Any]) -> None:
+    properties = _properties(schema, "")
+    assert len(properties) > 500
+    assert [place for place, told in properties if not told.get("description")] == []
+
+
+def test_what_holds_a_described_thing_says_what_it_holds(schema: dict[str, Any]) -> None:
+    parts = schema["components"]["schemas"]
+    told = parts["Component"]["properties"]["route"]["description"]
+    assert told == parts["Step"]["description"]
+
+
+def test_answers_that_any_request_may_meet_are_described(schema: dict[str, Any]) -> None:
+    for name, operation in _operations(schema):
+        told = set(operation["responses"])
+        assert told >= {"400", "405", "413", "421", "500"}, name
+        assert ("403" in told) == (not name.startswith("GET")), name
+        assert ("415" in told) == ("requestBody" in operation), name
+        assert operation["responses"]["405"]["headers"]["Allow"]["description"]
+
+
+def test_the_answers_that_come_are_described(client: TestClient, schema: dict[str, Any]) -> None:
+    """Each operation is sent what no kitchen or plan fits, wrong hosts, sites, lengths, kinds."""
+    for name, operation in _operations(schema):
+        method, path = name.split(" ")
+        address = re.sub(r"\{\w+\}", "none", path)
+        for headers in (
+            {},
+            {"Host": "elsewhere.example"},
+            {"Sec-Fetch-Site": "cross-site"},
+            {"Content-Length": "many"},
+            {"Content-Length": "99999999"},
+            {"Content-Type": "text/plain"},
+            {"Content-Type": "application/json"},
+        ):
+            answer = client.request(method, address, content=b"{", headers=headers)
+            assert str(answer.status_code) in operation["responses"], (name, headers)
 
 
 def test_units_are_stated_once_for_all(schema: dict[str, Any]) -> None:

@@ -4,6 +4,7 @@ from fastapi.testclient import TestClient
 from service.api.headers import SECURITY_HEADERS
 from tests.service import stubs
 from tests.service.api.conftest import MakeClient, ended, start_plan, wait_for
+from web.links import STYLESHEETS
 
 HTML = {"Accept": "text/html"}
 
@@ -99,8 +100,9 @@ def test_a_failed_plan_is_listed_with_its_reason_and_no_link(make_client: MakeCl
     assert f'href="{page}"' not in listed
 
 
-def test_the_style_sheet_is_served(client: TestClient) -> None:
-    answer = client.get("/static/prepwright.css")
-    assert answer.status_code == 200
-    assert answer.headers["Content-Type"].startswith("text/css")
+def test_the_style_sheets_are_served(client: TestClient) -> None:
+    for href in STYLESHEETS:
+        answer = client.get(href)
+        assert answer.status_code == 200
+        assert answer.headers["Content-Type"].startswith("text/css")
     assert client.get("/static/../pages.py").status_code == 404

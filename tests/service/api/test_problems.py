@@ -30,9 +30,46 @@ def test_an_unknown_path_is_404(client: TestClient) -> None:
 def test_a_method_that_is_not_possible_is_405_and_names_those_that_are(
     client: TestClient,
 ) -> None:
-    answer = client.delete("/api/v1/kitchens")
-    _check(answer, 405)
-    assert answer.headers["Allow"]
+    for path, methods in (
+        ("/api/v1/kitchens", {"GET", "POST"}),
+        ("/api/v1/kitchens/any", {"GET", "PUT"}),
+        ("/api/v1/kitchens/any/plans", {"POST"}),
+        ("/api/v1/plans", {"GET"}),
+        ("/api/v1/openapi.json", {"GET", "HEAD"}),
+        ("/static/screen.css", {"GET", "HEAD"}),
+        ("/", {"GET"}),
+    ):
+        answer = client.delete(path)
+        _check(answer, 405)
+        assert set(answer.headers["Allow"].split(", ")) == methods, path
+
+
+@pytest.mark.parametrize("path", ["/api/v1/kitchens", "/api/v1/kitchens/any/plans"])
+@pytest.mark.parametrize("kind", ["text/plain", "application/x-www-form-urlencoded", ""])
+def test_a_body_that_is_not_sent_as_json_is_415(client: TestClient, path: str, kind: str) -> None:
+    answer = client.post(path, content=b"{}", headers={"Content-Type": kind} if kind else {})
+    detail = str(_check(answer, 415)["detail"])
+    assert (kind or "missing") in detail
+    assert "Send it as application/json" in detail
+    assert answer.headers["Accept"] == "application/json"
+
+
+def test_a_body_that_is_no_json_says_where(client: TestClient) -> None:
+    answer = client.post("/api/v1/kitchens/any/plans", content=b'{"seed": }', headers=JSON)
+    (fault,) = _check(answer, 422)["errors"]  # type: ignore[misc]
+    assert (fault["path"], fault["value"]) == ("body, character 9", "")
+    assert "not JSON" in fault["message"]
+
+
+@pytest.mark.parametrize("body", [b"\xff", b"[" * 100_000])
+def test_a_body_that_no_reader_can_take_says_what_to_send(client: TestClient, body: bytes) -> None:
+    answer = client.post("/api/v1/kitchens/any/plans", content=body, headers=JSON)
+    assert "Send plain JSON as UTF-8" in str(_check(answer, 400)["detail"])
+
+
+def test_an_address_with_a_slash_too_many_leads_nowhere(client: TestClient) -> None:
+    """A redirect would be one more answer that clients have to know of."""
+    _check(client.get("/api/v1/kitchens/", follow_redirects=False), 404)
 
 
 def test_a_body_that_says_it_is_too_large_is_413(client: TestClient) -> None:

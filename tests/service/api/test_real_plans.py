@@ -51,7 +51,7 @@ def test_answers_fit_the_shapes_that_the_api_describes(make_client: MakeClient) 
         (plan, "PlanStatus"),
         (f"{plan}/document", "PlanDocument"),
         (f"{plan}/sheet", "KitchenSheet"),
-        (f"{plan}/why/{item}", "Trace"),
+        (f"{plan}/why/{item}", "PlanTrace"),
     ):
         described = {"$ref": f"#/components/schemas/{name}", "components": schema["components"]}
         jsonschema.validate(client.get(path).json(), described)
