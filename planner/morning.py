@@ -16,7 +16,7 @@ from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Progress
 from planner.troubles.find import troubles_of
-from planner.troubles.plated import plated_troubles
+from planner.troubles.plated import beside, plated_troubles
 from planner.troubles.remedies import remedies_of
 
 
@@ -97,7 +97,7 @@ def plan_morning(
         ),
         troubles=tuple(sorted((*plated, *troubles), key=lambda one: one.kind != "short")),
         remedies=(
-            remedies_of(kit, workload, solution, troubles, small, quantities.pulls)
+            beside(remedies_of(kit, workload, solution, troubles, small, quantities.pulls), plated)
             if chosen.remedies
             else ()
         ),

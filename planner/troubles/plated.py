@@ -2,10 +2,11 @@
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
 from planner.demand.types import DishDemand
 from planner.lots.types import Workload
-from planner.plan import Trouble
+from planner.plan import Remedy, Trouble
 from planner.quantities.compute import all_draws, plated
 from planner.quantities.making import Kitchenry
 from planner.quantities.supply import allotments_of
@@ -40,6 +41,23 @@ def plated_troubles(
         if late > 0:
             found.append(_late(naming, draw.ingredient, want, late))
     return tuple(found)
+
+
+def beside(remedies: tuple[Remedy, ...], plated: tuple[Trouble, ...]) -> tuple[Remedy, ...]:
+    """What ``remedies`` leave, with what no schedule can change counted in."""
+    short = sum(one.portions for one in plated if one.kind == "short")
+    late = sum(one.minutes for one in plated if one.kind == "late")
+    return tuple(
+        replace(
+            one,
+            short_portions=one.short_portions + short,
+            short_portions_before=one.short_portions_before + short,
+            late_minutes=one.late_minutes + late,
+            late_minutes_before=one.late_minutes_before + late,
+            solves=one.solves and not plated,
+        )
+        for one in remedies
+    )
 
 
 def _short(naming: Naming, item: str, want: Want, missing: float) -> Iterator[Trouble]:

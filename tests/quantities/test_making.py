@@ -142,6 +142,19 @@ def test_what_was_begun_yesterday_still_takes_what_goes_in_later() -> None:
     assert need_of(file, "melted").to_make == pytest.approx(200)
 
 
+def test_part_made_food_beside_a_whole_batch_takes_its_own_butter() -> None:
+    """A batch is a kilo at least: 100 g less are begun for 100 g in the sieve, but no less made."""
+    file = joined_at_mash(buttered(prepared=[stock("puree", "81 g", after_step=1)]))
+    file["components"][1]["batch_minimum"] = "1 kg"
+    need = need_of(file, "puree")
+    assert need.to_make == pytest.approx(1100)
+    assert {i.item: round(i.grams, 6) for i in need.inputs} == {
+        "potato": 800,
+        "water": 1000,
+        "melted": 220,
+    }
+
+
 def test_what_goes_in_tomorrow_is_made_for_tomorrow() -> None:
     """The potatoes rest over night, so the butter is melted tomorrow."""
     file = joined_at_mash(buttered(services=TOMORROW, rules={"lookahead_days": 1}))

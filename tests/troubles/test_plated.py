@@ -1,7 +1,8 @@
 """Food that a dish takes as it is: nobody prepares it, and yet a dish can want for it."""
 
 from planner.morning import PlanOptions, plan_morning
-from planner.plan import Trouble
+from planner.plan import Remedy, Trouble
+from planner.troubles.plated import beside
 from tests.kitchens.bench import DATE, File, bench, cut_from, delivery, dish, food, raw, read, work
 
 QUICK = PlanOptions(deterministic_limit=0.1, workers=1, remedies=False)
@@ -29,6 +30,15 @@ def test_without_it_all_portions_are_short() -> None:
     assert (trouble.kind, trouble.item, trouble.portions) == ("short", "cream", 10)
     assert trouble.text == "Plate (Dinner): 10 portions short, for want of Cream"
     assert trouble.binding == "no Cream (0 of 500 g)"
+
+
+def test_no_remedy_of_the_schedule_solves_it() -> None:
+    """What it leaves of the portions that lack cream is still short, before and after."""
+    (short,) = found(cream=[])
+    helped = Remedy("one more pair of hands", 0, 3, True, 0, 20, 7)
+    (after,) = beside((helped,), (short,))
+    assert (after.short_portions_before, after.short_portions, after.solves) == (17, 13, False)
+    assert beside((helped,), ()) == (helped,)
 
 
 def test_with_some_of_it_the_rest_is_short_in_whole_portions() -> None:
