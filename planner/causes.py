@@ -88,7 +88,7 @@ class Causes:
             *self._route(need),
         ]
         if with_inputs:
-            children += [self._input(entry) for entry in need.inputs]
+            children += [self._input(need, entry) for entry in need.inputs]
         text = f"{name}: make {grams_text(need.to_make)} today"
         if need.to_make < LEAST_GRAMS:
             text = f"{name}: nothing to make today, stock is enough or its day is not here"
@@ -173,7 +173,7 @@ class Causes:
                 yield Trace(f"rounded up to a batch ({rule}): {grams} more", making.grams)
 
     def _route(self, need: ComponentNeed) -> Iterator[Trace]:
-        """Steps from the last back to the first; a recipe's output is measured, not derived."""
+        """Steps from the last back to the first, after a recipe's measured output."""
         component = self.catalog.components[need.component]
         if component.makes is not None:
             batch = self.converter.grams(component.id, component.makes)
@@ -184,15 +184,15 @@ class Causes:
             )
         for step in reversed(need.steps):
             name = self.catalog.operations[step.operation].name
-            text = f"{name}: {grams_text(step.grams_out)}"
-            if component.makes is None:
-                text += f" out of {grams_text(step.grams_in)}, yield {step.fraction * 100:.4g} %"
+            text = (
+                f"{name}: {grams_text(step.grams_out)} out of {grams_text(step.grams_in)}, yield "
+                f"{step.fraction * 100:.4g} %"
+            )
             if step.from_stock > 0:
                 text += f"; {grams_text(step.from_stock)} part-made stock comes in after it"
-            sources = (step.source,) if component.makes is None else ()
-            yield Trace(text, step.grams_in, sources=sources)
+            yield Trace(text, step.grams_in, sources=(step.source,))
 
-    def _input(self, entry: InputNeed) -> Trace:
+    def _input(self, need: ComponentNeed, entry: InputNeed) -> Trace:
         food = self.catalog.food(entry.item)
         kind = "as purchased" if isinstance(food, Ingredient) else "prepared"
         children = [self._credit(entry, credit) for credit in entry.credits]
@@ -207,6 +207,10 @@ class Causes:
         text = f"takes {grams_text(entry.grams)} of {food.name}, {kind}"
         if entry.grams < LEAST_GRAMS and entry.credits:
             text = f"takes no {food.name}: by-products stand in for all of it"
+        if entry.step:
+            route = self.catalog.components[need.component].route
+            before = self.catalog.operations[route[entry.step - 1].operation].name
+            text += f"; goes in after {before}"
         return Trace(text, entry.grams, children=tuple(children))
 
     def _credit(self, entry: InputNeed, credit: Credit) -> Trace:

@@ -134,7 +134,7 @@ def quantities() -> Quantities:
             stock=(StockUse("stock", 2000.0, "2025-03-06"),),
             to_make=STOCK_MADE,
             makings=(_making(soup_stock, STOCK_MADE, 1),),
-            steps=(StepNeed(0, "simmer", STOCK_IN, STOCK_MADE, 0.64, "measured output"),),
+            steps=(StepNeed(0, "simmer", STOCK_IN, STOCK_MADE, 0.64, "starting guess"),),
             inputs=(
                 InputNeed("bones", RECIPES * 4000.0),
                 InputNeed(
