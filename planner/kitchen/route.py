@@ -2,7 +2,7 @@
 
 from planner.kitchen.base import Fraction
 from planner.kitchen.catalog import Catalog
-from planner.kitchen.foods import Component, FoodYield
+from planner.kitchen.foods import Component, FoodYield, Holding
 from planner.kitchen.work import Caution
 
 MOST_NESTED = 100
@@ -61,6 +61,16 @@ def stated_fraction(catalog: Catalog, component: Component, index: int) -> Fract
         return step.fraction
     entry = food_yield(catalog, component, index)
     return None if entry is None else Fraction(fraction=entry.fraction, source=entry.source)
+
+
+def held_after(component: Component, index: int) -> Holding:
+    """Where food waits after step ``index``: as the step says, when finished as it is stored.
+
+    A step that does not say leaves food that needs temperature control cold.
+    """
+    if index == len(component.route) - 1:
+        return component.storage
+    return component.route[index].hold or (Holding.COLD if component.tcs else Holding.AMBIENT)
 
 
 def first_cooked(catalog: Catalog, component: Component) -> int:

@@ -7,6 +7,7 @@ from planner.kitchen import safety
 from planner.kitchen.base import Amount
 from planner.kitchen.conversion import ConversionError
 from planner.kitchen.foods import Component
+from planner.kitchen.route import held_after
 from planner.lots.types import Lot, Part
 from planner.sheet.pieces import whole
 from planner.sheet.types import ContainerLabel
@@ -45,13 +46,24 @@ def container_label(
         initials=initials,
         container=component.container,
         containers=containers(view, component, grams),
-        storage=component.storage.value,
+        storage=held_after(component, max(lot.step for lot in lots)).value,
     )
 
 
 def use_by(view: PlanView, component: Component, lots: tuple[Lot, ...]) -> dt.date:
-    """Last day the food may be used, the day of preparation being day 1."""
+    """Last day the food may be used, the day of preparation being day 1.
+
+    What is begun for a later day keeps until then: its shelf life starts when it is finished.
+    """
     own = safety.use_by(view.plan.date, component.shelf_life_days)
+    if all(lot.step < len(component.route) - 1 for lot in lots):
+        wanted = [
+            view.catalog.services[service].date
+            for lot in lots
+            for service, _, _ in lot.dishes
+            if service in view.catalog.services
+        ]
+        own = max([own, *wanted])
     return min([own, *_stock_dates(view, lots)])
 
 

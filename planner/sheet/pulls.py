@@ -4,7 +4,8 @@ from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
 from planner.clock import clock
-from planner.kitchen.foods import Holding, Ingredient
+from planner.kitchen.foods import Ingredient
+from planner.kitchen.route import held_after
 from planner.lots.types import Lot, Part
 from planner.quantities.types import PullLine
 from planner.sheet.labels import stock_use_by
@@ -118,8 +119,7 @@ def _shelf(view: PlanView, lot: Lot, item: str) -> str:
         return food.storage
     if not is_part_made(lot, item):
         return food.storage.value
-    held = food.route[lot.step - 1].hold
-    return (held or (Holding.COLD if food.tcs else Holding.AMBIENT)).value
+    return held_after(food, lot.step - 1).value
 
 
 def _stock_item(view: PlanView, item: str, name: str, storage: str, grams: float) -> PullItem:

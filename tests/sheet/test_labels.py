@@ -3,7 +3,9 @@ import datetime as dt
 import pytest
 
 from planner.kitchen.document import Kitchen
+from planner.morning import PlanOptions, plan_morning
 from planner.sheet.build import build_sheet
+from tests.kitchens.bench import DATE, bench, cut_from, dish, food, read, service, work
 from tests.kitchens.plans import planned_kitchen, tiny_plan
 from tests.sheet.changes import with_lot
 
@@ -60,6 +62,26 @@ def test_work_that_nobody_goes_on_with_today_is_labelled_as_part_made():
         plan = with_lot(plan, index, upstream=())
     peel = _labels(plan=plan)["peel", "work"]
     assert peel.component == "Diced onion (part-made: after Peel)"
+
+
+def test_what_is_begun_for_tomorrow_waits_as_its_step_says_and_keeps_until_then():
+    """Stew keeps a day and is held hot; its beans soak over night, in the cold, for tomorrow."""
+    file = bench(
+        ingredients=[food("bean")],
+        operations=[work("soak", unattended_minutes=900), work("boil")],
+        components=[
+            cut_from("bean", "stew", "soak", "boil", storage="hot", tcs=True, shelf_life_days=1)
+        ],
+        dishes=[dish("bowl", {"stew": "100 g"})],
+        services=[service("lunch", {"bowl": 1.0}, ahead=1)],
+        rules={"lookahead_days": 1},
+    )
+    kitchen = read(file)
+    plan = plan_morning(kitchen, DATE, PlanOptions(deterministic_limit=0.1, workers=1))
+    (cook,) = build_sheet(kitchen, plan).cooks
+    (label,) = [batch.label for batch in cook.batches]
+    assert label.component == "Stew (part-made: after Soak)"
+    assert (label.storage, label.use_by) == ("cold", DATE + dt.timedelta(days=1))
 
 
 def test_the_cook_who_packs_signs():
