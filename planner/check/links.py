@@ -125,7 +125,8 @@ def _check_hygiene(
     facts: Facts, problem: Problem, lot: Lot, species: dict[str, frozenset[str]]
 ) -> Iterator[Violation]:
     """Boards and hands are told every allergen and every raw animal food of the lot."""
-    allergens = frozenset[str]().union(*(facts.allergens(s.component) for s in lot.shares))
+    within = (facts.allergens(share.component, lot.step) for share in lot.shares)
+    allergens = frozenset[str]().union(*within)
     if not allergens <= lot.allergens:
         yield Violation(
             Rule.HYGIENE,

@@ -171,7 +171,8 @@ def _lot(board: Board, draft: Draft, work: LotWork) -> Lot:
     operation = component.route[step].operation
     allergens: frozenset[str] = frozenset()
     for name in shares:
-        allergens |= board.hygiene.allergens(board.kit.catalog.components[name])
+        made = board.kit.catalog.components[name]
+        allergens |= board.hygiene.of(made, step).allergens
     return Lot(
         index=draft.index,
         id=f"{draft.index}:{operation}",

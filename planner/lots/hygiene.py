@@ -14,10 +14,6 @@ class HygieneBook:
         self._catalog = catalog
         self._allergens = allergens_of(catalog.kitchen)
 
-    def allergens(self, component: Component) -> frozenset[str]:
-        """Allergens in what a component is made of."""
-        return frozenset(str(a) for a in self._allergens[component.id])
-
     def of(self, component: Component, step: int, *, after: bool = False) -> Hygiene:
         """Class of the food at a step; ``after`` its unattended part, when a kill step is done.
 

@@ -89,5 +89,5 @@ class PlanLot(PlanModel):
         description="By-products kept; the rest of the loss is waste or evaporates."
     )
     dishes: tuple[Portions, ...] = Field(description="What goes short without it.")
-    allergens: tuple[str, ...] = Field(description="Allergens in it, by name.")
+    allergens: tuple[str, ...] = Field(description="Allergens in it at this step, by name.")
     tasks: tuple[PlanTask, ...] = Field(description="Its hands-on work, in order.")
