@@ -127,17 +127,11 @@ def assignment_bound(tables: Tables, score: Score, effort: Effort) -> Bound:
 
 def _least_entry(tables: Tables) -> list[int]:
     """Per family: the least changeover and hand-wash from any other family."""
-    families = range(len(tables.problem.families))
+    *rows, _ = tables.leads
+    set_up = [family.set_up for family in tables.problem.families]
     return [
-        min(
-            (
-                tables.leads[g][f].changeover + tables.leads[g][f].hand_wash
-                for g in families
-                if g != f
-            ),
-            default=0,
-        )
-        for f in families
+        max(0, min((row[f] for g, row in enumerate(rows) if g != f), default=set_up[f]) - set_up[f])
+        for f in range(len(set_up))
     ]
 
 

@@ -13,6 +13,7 @@ from planner.schedule.bounds import assignment_bound, without_leads
 from planner.schedule.effort import Answer, Effort
 from planner.schedule.model import ROUGH_LEVELS, improve
 from planner.schedule.neighbourhoods import Chooser, Neighbourhood
+from planner.schedule.reinsert import reinsert
 from planner.schedule.run import FOREVER, Run
 from planner.schedule.score import score_of
 from planner.schedule.simple_bounds import restate, simple_bounds, tightest
@@ -24,14 +25,23 @@ _WHOLE_TASKS = 60
 _WHOLE_ARCS = 6_000
 _ROUND = Effort(seconds=0.5, deterministic=0.1)
 """Of one neighbourhood: many short tries find more than few long ones."""
+_REINSERT_SHARE = 0.6
+"""Of the time left, for taking work out and putting it in again before the solver is asked."""
 _BOUND_SHARE = 0.1
 """Of the time left, for each relaxation that bounds."""
 
 
 def refine(run: Run) -> dict[Term, Bound]:
     """Improve the run's plan until it is proven best or the time is up; returns the bounds."""
-    bounds = _solve_whole(run) if _is_small(run.tables) else _bounds(run)
-    if not all(bound.proven for bound in bounds.values()):
+    if _is_small(run.tables):
+        bounds = _solve_whole(run)
+        if all(bound.proven for bound in bounds.values()):
+            return bounds
+        reinsert(run, _REINSERT_SHARE)
+    else:
+        reinsert(run, _REINSERT_SHARE)
+        bounds = _bounds(run)
+    if not all(restate(bound, run.best).proven for bound in bounds.values()):
         _search(run, bounds)
     return bounds
 
