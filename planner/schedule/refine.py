@@ -9,7 +9,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 from planner.check.timetable import check_timetable
 from planner.schedule.assemble import Choice, Incumbent, assemble, incumbent_of
-from planner.schedule.bounds import assignment_bound, without_leads
+from planner.schedule.bounds import assignment_bound, choice_bounds, without_leads
 from planner.schedule.effort import Answer, Effort
 from planner.schedule.model import ROUGH_LEVELS, improve
 from planner.schedule.neighbourhoods import Chooser, Neighbourhood
@@ -25,10 +25,15 @@ _WHOLE_TASKS = 60
 _WHOLE_ARCS = 6_000
 _ROUND = Effort(seconds=0.5, deterministic=0.1)
 """Of one neighbourhood: many short tries find more than few long ones."""
-_REINSERT_SHARE = 0.6
-"""Of the time left, for taking work out and putting it in again before the solver is asked."""
+_SOLVER_SHARE, _SOLVER_LEAST = 0.4, 0.1
+"""Of the time left, for the solver, and at least. The rest is for taking work out and putting it in
+again, which gets on faster, and the more so the larger the problem: the share falls with its tasks,
+from the number below on."""
+_SOLVER_TASKS = 150
 _BOUND_SHARE = 0.1
 """Of the time left, for each relaxation that bounds."""
+_PAIRS_PER_SECOND = 15_000
+"""Pairs of a task and a cook for each second of a relaxation's share: with more it is not built."""
 
 
 def refine(run: Run) -> dict[Term, Bound]:
@@ -37,13 +42,18 @@ def refine(run: Run) -> dict[Term, Bound]:
         bounds = _solve_whole(run)
         if all(bound.proven for bound in bounds.values()):
             return bounds
-        reinsert(run, _REINSERT_SHARE)
+        reinsert(run, _reinsert_share(run.tables))
     else:
-        reinsert(run, _REINSERT_SHARE)
+        reinsert(run, _reinsert_share(run.tables))
         bounds = _bounds(run)
     if not all(restate(bound, run.best).proven for bound in bounds.values()):
         _search(run, bounds)
     return bounds
+
+
+def _reinsert_share(tables: Tables) -> float:
+    scale = min(1.0, _SOLVER_TASKS / max(1, len(tables.problem.tasks)))
+    return 1 - max(_SOLVER_LEAST, _SOLVER_SHARE * scale)
 
 
 def _is_small(tables: Tables) -> bool:
@@ -79,17 +89,25 @@ def _solve_whole(run: Run) -> dict[Term, Bound]:
 
 
 def _bounds(run: Run) -> dict[Term, Bound]:
-    """Bounds of a problem too large to solve whole."""
-    bounds = simple_bounds(run.tables, run.best)
-    worse = any(not bounds[term].proven for term in (Term.SHORT, Term.TARDINESS))
-    if worse:
-        effort = run.effort(run.left() * _BOUND_SHARE, run.options.workers)
-        for found in without_leads(run.tables, run.timetable, run.best, effort):
+    """Bounds of a problem too large to solve whole; models too large for their share are left."""
+    tables = run.tables
+    bounds = simple_bounds(tables, run.best)
+    pairs = sum(len(task.minutes) for task in tables.problem.tasks)
+    fits = pairs <= _PAIRS_PER_SECOND * run.left() * _BOUND_SHARE
+    if not bounds[Term.SHORT].proven:
+        for found in choice_bounds(tables, run.best, _share(run)):
             tightest(bounds, found)
-    if not bounds[Term.LABOR].proven:
-        effort = run.effort(run.left() * _BOUND_SHARE, run.options.workers)
-        tightest(bounds, assignment_bound(run.tables, run.best, effort))
+    worse = any(not bounds[term].proven for term in (Term.SHORT, Term.TARDINESS))
+    if worse and fits:
+        for found in without_leads(tables, run.timetable, run.best, _share(run)):
+            tightest(bounds, found)
+    if not bounds[Term.LABOR].proven and fits:
+        tightest(bounds, assignment_bound(tables, run.best, _share(run)))
     return bounds
+
+
+def _share(run: Run) -> Effort:
+    return run.effort(run.left() * _BOUND_SHARE, run.options.workers)
 
 
 def _search(run: Run, bounds: dict[Term, Bound]) -> None:

@@ -36,7 +36,7 @@ _PRICE, _DEARER = 20.0, 1.002
 """The same for a portion short, at least; it grows by this factor with every try while more is
 short than in the best plan, and falls again after."""
 _STALE = 5.0
-"""What leads that have shrunk may be worth, in the same measure: closer plans are looked at anew."""
+"""What leads that have shrunk may be worth, in the same measure."""
 _TOLD = 20
 """Times that the best plan is offered and told."""
 _IDLE = 10

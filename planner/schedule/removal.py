@@ -28,9 +28,9 @@ def state_of(tables: Tables, timetable: Timetable) -> State:
     for hold, spec in enumerate(problem.holds):
         if spec.first in state.entries:
             state.take(hold)
-    for task in list(state.entries):
-        if tables.contact_opens[task]:
-            refit(state, task)
+    for index in list(state.entries):
+        if tables.contact_opens[index]:
+            refit(state, index)
     return state
 
 

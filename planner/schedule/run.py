@@ -12,7 +12,7 @@ from planner.schedule.timetable import Progress, Score, Timetable
 
 OnProgress = Callable[[Progress], None]
 FOREVER = 1e6
-_CONSTRUCT_SECONDS = 1.5
+_CONSTRUCT_SECONDS = 1.0
 _CONSTRUCT_SHARE = 0.2
 """Of the limit, at least the seconds above: how much work the constructive rules may do."""
 _CONSTRUCT_MOST = 0.4
