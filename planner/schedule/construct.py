@@ -52,6 +52,8 @@ def constructive_plans(
         score = score_of(tables, timetable)
         found.append((score, index, timetable))
         yield rule, timetable, score
+    if done >= most_work:
+        return
     found.sort(key=lambda one: one[:2])
     for score, index, timetable in found[:_BLAMED_RULES]:
         if score.short or score.tardiness:

@@ -1,6 +1,7 @@
 """Where one task, or a cluster of tasks tied by maximum waits, can go in a partial timetable."""
 
 from bisect import bisect_left
+from collections.abc import Sequence
 from operator import attrgetter
 
 from planner.schedule.state import FAR, Placement, State
@@ -8,7 +9,8 @@ from planner.schedule.state import FAR, Placement, State
 _RETRIES = 120
 """Tries per cluster before its food is left short; each moves some task strictly later."""
 _OVERLOOKED = 0.05
-"""Odds that a cook is not thought of, where there are dice: the best place is not always right."""
+"""Odds that a cook is not thought of, where there are dice: the best place for one piece of work is
+not always best for all."""
 _BUSY = attrgetter("busy")
 
 
@@ -20,15 +22,32 @@ def best_placement(
     A cook's cost is the minute it ends plus ``thrift`` times the minutes of lead and work, so that
     a thrifty rule waits for the cook who is already set up.
     """
-    best: Placement | None = None
-    best_cost = float("inf")
     spec = state.tables.problem.tasks[task]
     if spec.until is not None:
         latest = min(latest, spec.until)
-    state.work += len(spec.minutes)
-    for worker, minutes in state.tables.quickest[task]:
-        if state.dice is not None and state.dice.random() < _OVERLOOKED:
-            continue
+    cooks = state.tables.quickest[task]
+    if state.dice is None:
+        return _best_of(state, task, cooks, earliest, latest, thrift)
+    some = [pair for pair in cooks if state.dice.random() >= _OVERLOOKED]
+    found = _best_of(state, task, some, earliest, latest, thrift)
+    if found is None:
+        rest = [pair for pair in cooks if pair not in some]
+        found = _best_of(state, task, rest, earliest, latest, thrift)
+    return found
+
+
+def _best_of(
+    state: State,
+    task: int,
+    cooks: Sequence[tuple[int, int]],
+    earliest: int,
+    latest: int,
+    thrift: float,
+) -> Placement | None:
+    best: Placement | None = None
+    best_cost = float("inf")
+    state.work += len(cooks)
+    for worker, minutes in cooks:
         priced = thrift * minutes
         found = _on_line(state, task, worker, earliest, latest, best_cost - priced, thrift)
         if found is not None:

@@ -23,7 +23,7 @@ from planner.schedule.timetable import Score, Timetable
 _THRIFTS = (0.0, 0.5, 1.0, 2.0, 4.0)
 """Minutes later that a cluster may end to save a minute of work or lead."""
 _FEWEST = 2
-_MOST = (8, 12, 25)
+_MOST = (4, 8, 12)
 """Clusters taken out at a time: any number up to one of these."""
 _SHAKEN = (0, 60, 240)
 """Minutes by which the order of going in is shaken."""
@@ -37,8 +37,10 @@ _PRICE, _DEARER = 20.0, 1.002
 short than in the best plan, and falls again after."""
 _STALE = 5.0
 """What leads that have shrunk may be worth, in the same measure."""
-_TOLD = 20
-"""Times that the best plan is offered and told."""
+_OFFERED = 20
+"""Times that the best plan is offered: the checker takes a while."""
+_TOLD = 40_000
+"""Work between two words to whoever listens, about a fifth of a second."""
 _IDLE = 10
 """Work that is counted for a try beyond the cooks looked at."""
 
@@ -135,17 +137,20 @@ def reinsert(run: Run, share: float) -> None:
     """Better the run's plan in ``share`` of the time that is left."""
     limit = run.left() * share
     search = Reinsertion(run.tables, run.timetable, run.options.seed)
-    begun, told = run.used(), 0
+    begun, offered, untold = run.used(), 0, 0
     hot, cold = _WARMTH
     while run.left() > 0:
         part = (run.used() - begun) / max(limit, 1e-9)
         if part >= 1:
             break
-        if part * _TOLD >= told + 1:
-            told = int(part * _TOLD)
+        if part * _OFFERED >= offered + 1:
+            offered = int(part * _OFFERED)
             _offer(run, search)
+        if untold >= _TOLD:
+            untold = 0
             run.tell("round")
         work = search.step(hot * (cold / hot) ** part)
+        untold += work
         run.spent += work / WORK_PER_SECOND
     _offer(run, search)
 
