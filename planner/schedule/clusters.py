@@ -15,6 +15,8 @@ class Clusters:
     needs: list[set[int]]
     takers: list[list[int]]
     possible: list[bool]
+    serving: list[bool]
+    """Whether somebody is served by it, and not only by what takes from it."""
     urgency: list[int]
     """Latest start (minutes) that lets everything after it be on time."""
     of_task: dict[int, int]
@@ -27,6 +29,10 @@ class Clusters:
         """Whether a cluster is made."""
         tasks = self.tasks[cluster]
         return bool(tasks) and tasks[0] in state.entries
+
+    def is_taken(self, state: State, cluster: int) -> bool:
+        """Whether something that is made takes from a cluster."""
+        return any(self.is_in(state, taker) for taker in self.takers[cluster])
 
     def missing(self, state: State) -> list[int]:
         """Clusters that could be made and are not."""
@@ -65,6 +71,7 @@ def linked(tables: Tables, groups: list[list[int]]) -> Clusters:
             bool(own) and tables.impossible.isdisjoint(group)
             for own, group in zip(tasks, groups, strict=True)
         ],
+        serving=[any(problem.jobs[job].serves for job in group) for group in groups],
         urgency=[min((tables.urgency[t] for t in own), default=problem.horizon) for own in tasks],
         of_task={task: c for c, own in enumerate(tasks) for task in own},
         tied={task: own for own in tasks for task in own},

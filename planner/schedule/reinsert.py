@@ -32,9 +32,12 @@ _WARMTH = 30.0, 1.0
 _LABOR, _FRESHNESS = 0.2, 0.02
 """Weighted minutes late that a minute of labor and one of freshness count for when it is asked how
 much worse a plan is; which plan is best goes by strict order."""
-_PRICE, _DEARER = 20.0, 1.002
+_PRICE, _DEARER, _DEAREST = 20.0, 1.002, 2000.0
 """The same for a portion short, at least; it grows by this factor with every try while more is
-short than in the best plan, and falls again after."""
+short than in the best plan, to the last figure at most, and falls again after."""
+_WANTING = 0.3
+"""Of that, for each portion of each component left out: a promise that lacks two is as short with
+one of them, but nearer."""
 _STALE = 5.0
 """What leads that have shrunk may be worth, in the same measure."""
 _OFFERED = 20
@@ -57,25 +60,35 @@ class Reinsertion:
         self.state = state_of(tables, timetable)
         self.best = self.scorer.score(self.state)
         self.kept = self.state
-        self.score = self.best
+        self.score, self.wanting = self.best, self.scorer.wanting
         self.price = _PRICE
         """Weighted minutes late that a portion short counts for."""
 
-    def _energy(self, score: Score) -> float:
+    def _energy(self, score: Score, wanting: int) -> float:
         return (
-            self.price * score.short
+            self.price * (score.short + _WANTING * wanting)
             + score.tardiness
             + _LABOR * score.labor
             + _FRESHNESS * score.freshness
         )
 
     def timetable(self) -> Timetable:
-        """The best plan met, with exact leads."""
-        choices = {
-            task: Choice(entry.worker, entry.start, entry.end)
-            for task, entry in self.kept.entries.items()
-        }
-        return assemble(self.tables, choices, self.kept.unit_of)
+        """The best plan met, with exact leads, and without what is for nobody after all.
+
+        Work for what could not be finished stays in while the search goes on: the rest may follow.
+        """
+        state, links = self.kept.copy(), self.clusters
+        found = True
+        while found:
+            found = False
+            for c, tasks in enumerate(links.tasks):
+                idle = links.is_in(state, c) and not links.serving[c]
+                if idle and links.takers[c] and not links.is_taken(state, c):
+                    trial = state.copy()
+                    if take_out(trial, tasks[:1], links.tied) == set(tasks):
+                        state, found = trial, True
+        choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
+        return assemble(self.tables, choices, state.unit_of)
 
     def step(self, warmth: float) -> int:
         """Try once, and return the work it took."""
@@ -89,18 +102,19 @@ class Reinsertion:
         loose = {self.clusters.of_task[task] for task in gone}
         better = False
         if (loose or first) and self._put_in(trial, loose, first):
-            bar = self._energy(self.score) + warmth * rng.expovariate(1.0)
+            bar = self._energy(self.score, self.wanting) + warmth * rng.expovariate(1.0)
             score = self.scorer.score(trial)
-            if score < self.best or self._energy(score) <= bar + _STALE:
+            if score < self.best or self._energy(score, self.scorer.wanting) <= bar + _STALE:
                 _close_leads(trial)
                 score = self.scorer.score(trial)
             better = score < self.best
             if better:
                 self.best, self.kept = score, trial
-            if better or self._energy(score) <= bar:
-                self.state, self.score = trial, score
+            if better or self._energy(score, self.scorer.wanting) <= bar:
+                self.state, self.score, self.wanting = trial, score, self.scorer.wanting
         dearer = self.score.short > self.best.short
-        self.price = max(_PRICE, self.price * (_DEARER if dearer else 1 / _DEARER))
+        price = self.price * (_DEARER if dearer else 1 / _DEARER)
+        self.price = min(_DEAREST, max(_PRICE, price))
         self.odds[kind] = 0.98 * self.odds[kind] + (0.4 if better else 0.004)
         return trial.work + _IDLE
 
@@ -123,7 +137,7 @@ class Reinsertion:
                 links.possible[c]
                 and all(links.is_in(state, need) for need in links.needs[c])
                 and place_cluster(state, links.tasks[c], thrift)
-            ) and any(links.is_in(state, taker) for taker in links.takers[c]):
+            ) and links.is_taken(state, c):
                 return False
             for taker in links.takers[c]:
                 if taker in waiting:
@@ -156,9 +170,8 @@ def reinsert(run: Run, share: float) -> None:
 
 
 def _offer(run: Run, search: Reinsertion) -> None:
-    if search.best < run.best:
-        timetable = search.timetable()
-        run.offer(timetable, score_of(run.tables, timetable), "taken out and put in again")
+    timetable = search.timetable()
+    run.offer(timetable, score_of(run.tables, timetable), "taken out and put in again")
 
 
 def _close_leads(state: State) -> None:

@@ -57,6 +57,12 @@ class Scorer:
             for index, task in enumerate(problem.tasks)
             if task.due is not None
         ]
+        self.portions = [
+            sum(problem.promises[s.promise].weight * s.portions for s in job.serves)
+            for job in problem.jobs
+        ]
+        self.wanting = 0
+        """Weighted portions of all components left out, of the state scored last."""
         self.first = [
             (index, job.tasks[0] if job.tasks else -1)
             for index, job in enumerate(problem.jobs)
@@ -81,5 +87,7 @@ class Scorer:
                 last = line[-1].end
                 finish = max(finish, last)
                 labor += max(0, last - worker.end) + sum([e.end - e.busy for e in line])
-        short = _short_of(tables, [job for job, task in self.first if task not in entries])
+        left_out = [job for job, task in self.first if task not in entries]
+        self.wanting = sum([self.portions[job] for job in left_out])
+        short = _short_of(tables, left_out)
         return Score(short, tardiness, labor, freshness, finish - problem.start)

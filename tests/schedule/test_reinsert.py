@@ -81,7 +81,7 @@ def test_every_plan_on_the_way_keeps_every_rule(problem: Problem, seed: int) -> 
         assert check_timetable(problem, now) == ()
     best = search.timetable()
     assert check_timetable(problem, best) == ()
-    assert checked_score(problem, best) == search.best <= score
+    assert checked_score(problem, best) <= search.best <= score
 
 
 @pytest.mark.parametrize("size", SIZES)
