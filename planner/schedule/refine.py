@@ -23,6 +23,8 @@ from planner.schedule.timetable import TERMS, Bound, Score, Term, Timetable
 _WHOLE_TASKS = 60
 """Up to so many tasks the whole problem is tried as one model first."""
 _WHOLE_ARCS = 6_000
+_WHOLE_SHARE = 0.3
+"""Of the time left, for the whole problem at once: what is not proven by then seldom is."""
 _ROUND = Effort(seconds=0.5, deterministic=0.1)
 """Of one neighbourhood: many short tries find more than few long ones."""
 _SOLVER_SHARE, _SOLVER_LEAST = 0.4, 0.1
@@ -42,18 +44,22 @@ def refine(run: Run) -> dict[Term, Bound]:
         bounds = _solve_whole(run)
         if all(bound.proven for bound in bounds.values()):
             return bounds
-        reinsert(run, _reinsert_share(run.tables))
+        _reinsert(run)
+        if not bounds[Term.LABOR].proven:
+            tightest(bounds, assignment_bound(run.tables, run.best, _share(run)))
     else:
-        reinsert(run, _reinsert_share(run.tables))
+        _reinsert(run)
         bounds = _bounds(run)
     if not all(restate(bound, run.best).proven for bound in bounds.values()):
         _search(run, bounds)
     return bounds
 
 
-def _reinsert_share(tables: Tables) -> float:
-    scale = min(1.0, _SOLVER_TASKS / max(1, len(tables.problem.tasks)))
-    return 1 - max(_SOLVER_LEAST, _SOLVER_SHARE * scale)
+def _reinsert(run: Run) -> None:
+    """Take work out and put it in again; for labor alone the solver does better in small ones."""
+    scale = min(1.0, _SOLVER_TASKS / max(1, len(run.tables.problem.tasks)))
+    share = 1 - max(_SOLVER_LEAST, _SOLVER_SHARE * scale)
+    reinsert(run, share, on_time_is_enough=scale == 1.0)
 
 
 def _is_small(tables: Tables) -> bool:
@@ -74,7 +80,7 @@ def _solve_whole(run: Run) -> dict[Term, Bound]:
         run.best,
         range(len(tables.problem.jobs)),
         range(len(tables.problem.workers)),
-        run.effort(run.left() / 2, run.options.workers),
+        run.effort(run.left() * _WHOLE_SHARE, run.options.workers),
     )
     run.spent += answer.deterministic
     if answer.timetable is not None:

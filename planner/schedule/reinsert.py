@@ -35,6 +35,8 @@ much worse a plan is; which plan is best goes by strict order."""
 _PRICE, _DEARER, _DEAREST = 20.0, 1.002, 2000.0
 """The same for a portion short, at least; it grows by this factor with every try while more is
 short than in the best plan, to the last figure at most, and falls again after."""
+_CALM = 0.1
+"""Of the warmth, where nothing is short or late: only labor and freshness are left to better."""
 _WANTING = 0.3
 """Of that, for each portion of each component left out: a promise that lacks two is as short with
 one of them, but nearer."""
@@ -72,6 +74,10 @@ class Reinsertion:
             + _FRESHNESS * score.freshness
         )
 
+    def is_on_time(self) -> bool:
+        """Whether the best plan has nothing short and nothing late."""
+        return not self.best.short and not self.best.tardiness
+
     def timetable(self) -> Timetable:
         """The best plan met, with exact leads, and without what is for nobody after all.
 
@@ -93,6 +99,8 @@ class Reinsertion:
     def step(self, warmth: float) -> int:
         """Try once, and return the work it took."""
         rng = self.rng
+        if self.is_on_time():
+            warmth *= _CALM
         kind = rng.choices(list(RUINS), list(self.odds.values()))[0]
         scene = Scene(self.tables, self.clusters, self.state, rng)
         out, first = RUINS[kind](scene, rng.randint(_FEWEST, rng.choice(_MOST)))
@@ -147,15 +155,15 @@ class Reinsertion:
         return True
 
 
-def reinsert(run: Run, share: float) -> None:
-    """Better the run's plan in ``share`` of the time that is left."""
+def reinsert(run: Run, share: float, *, on_time_is_enough: bool = False) -> None:
+    """Better the run's plan in ``share`` of the time that is left, or until it is on time."""
     limit = run.left() * share
     search = Reinsertion(run.tables, run.timetable, run.options.seed)
     begun, offered, untold = run.used(), 0, 0
     hot, cold = _WARMTH
     while run.left() > 0:
         part = (run.used() - begun) / max(limit, 1e-9)
-        if part >= 1:
+        if part >= 1 or (on_time_is_enough and search.is_on_time()):
             break
         if part * _OFFERED >= offered + 1:
             offered = int(part * _OFFERED)
