@@ -7,8 +7,10 @@ from planner.lots.build import workload_of
 from planner.lots.types import Lot
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities
-from planner.schedule.construct import Key, clusters_of, construct
+from planner.schedule.clusters import clusters_of
+from planner.schedule.construct import construct
 from planner.schedule.problem import Problem
+from planner.schedule.rules import Key
 from planner.schedule.score import score_of
 from planner.schedule.tables import tables_of
 

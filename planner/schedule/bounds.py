@@ -10,6 +10,7 @@ from dataclasses import replace
 from ortools.sat.python import cp_model
 
 from planner.schedule.assemble import Choice, assemble, incumbent_of
+from planner.schedule.capacity import limits
 from planner.schedule.effort import Effort
 from planner.schedule.model import improve
 from planner.schedule.problem import Changeovers, Problem
@@ -19,6 +20,7 @@ from planner.schedule.timetable import Bound, Score, Term, Timetable
 from planner.schedule.variables import Linear
 
 _NO_LEADS = "the same kitchen with free set-ups, changeovers and cleaning"
+_CHOICE = "what can be made at the least minutes in each stretch of the day, each chain by itself"
 _ASSIGNMENT = "each task to its cook, one set-up and least changeover per cook and family"
 
 
@@ -74,11 +76,8 @@ def assignment_bound(tables: Tables, score: Score, effort: Effort) -> Bound:
     """
     problem = tables.problem
     model = cp_model.CpModel()
-    made = [
-        model.new_constant(0) if j in tables.impossible else model.new_bool_var(f"made{j}")
-        for j in range(len(problem.jobs))
-    ]
-    _limit_short(model, problem, made, score.short)
+    made, missing = _made(model, tables)
+    model.add(missing <= score.short)
     entry = _least_entry(tables)
     used: dict[tuple[int, int], list[cp_model.IntVar]] = defaultdict(list)
     load: dict[int, list[Linear]] = defaultdict(list)
@@ -88,9 +87,6 @@ def assignment_bound(tables: Tables, score: Score, effort: Effort) -> Bound:
         for worker, literal in does.items():
             used[task.family, worker].append(literal)
             load[worker].append(task.minutes[worker] * literal)
-    for index, job in enumerate(problem.jobs):
-        for need in job.needs:
-            model.add(made[index] <= made[need])
     first: dict[int, list[cp_model.IntVar]] = defaultdict(list)
     for (family, worker), literals in used.items():
         opened = model.new_bool_var(f"z{family}_{worker}")
@@ -112,6 +108,39 @@ def assignment_bound(tables: Tables, score: Score, effort: Effort) -> Bound:
         model.add(sum(parts) <= person.end - person.start - away + overtime)
         total += sum(parts) + overtime
     model.minimize(total)
+    return Bound(Term.LABOR, score.labor, _solved(model, effort, score.labor), _ASSIGNMENT)
+
+
+def choice_bounds(tables: Tables, score: Score, effort: Effort) -> list[Bound]:
+    """Bounds from the choice of what is made, at the least minutes, without any order or cook.
+
+    For each set of cooks or resource and each stretch of the day, what must lie within it takes no
+    more than there is (see ``limits``), which bounds what is short. Among the choices no shorter
+    than the plan, each task is late at least as its chain makes it and takes its least minutes.
+    """
+    model = cp_model.CpModel()
+    made, missing = _made(model, tables)
+    for limit in limits(tables):
+        model.add(sum(minutes * made[job] for job, minutes in limit.parts) <= limit.most)
+    late: Linear = 0
+    labor: Linear = 0
+    for index, task in enumerate(tables.problem.tasks):
+        labor += tables.least[index] * made[task.lot]
+        if task.due is not None and tables.soonest[index] > task.due:
+            late += task.due_weight * (tables.soonest[index] - task.due) * made[task.lot]
+    part = replace(effort, seconds=effort.seconds / 3, deterministic=effort.deterministic / 3)
+    model.minimize(missing)
+    found = [Bound(Term.SHORT, score.short, _solved(model, part, score.short), _CHOICE)]
+    model.add(missing <= score.short)
+    for term, value in ((Term.TARDINESS, late), (Term.LABOR, labor)):
+        model.clear_objective()  # type: ignore[no-untyped-call]
+        model.minimize(value)
+        found.append(Bound(term, score.term(term), _solved(model, part, score.term(term)), _CHOICE))
+    return found
+
+
+def _solved(model: cp_model.CpModel, effort: Effort, most: int) -> int:
+    """What the solver proves of the least value, within ``most``."""
     solver = cp_model.CpSolver()
     solver.parameters.num_workers = effort.threads
     solver.parameters.interleave_search = effort.threads > 1
@@ -122,37 +151,38 @@ def assignment_bound(tables: Tables, score: Score, effort: Effort) -> Bound:
     status = solver.solve(model)
     known = status in (cp_model.OPTIMAL, cp_model.FEASIBLE)
     bound = int(-(-(solver.best_objective_bound - 1e-6) // 1)) if known else 0
-    return Bound(Term.LABOR, score.labor, max(0, min(bound, score.labor)), _ASSIGNMENT)
+    return max(0, min(bound, most))
+
+
+def _made(model: cp_model.CpModel, tables: Tables) -> tuple[list[cp_model.IntVar], Linear]:
+    """A literal per job that it is made, with what it needs, and the weighted portions short."""
+    problem = tables.problem
+    made = [
+        model.new_constant(0) if j in tables.impossible else model.new_bool_var(f"made{j}")
+        for j in range(len(problem.jobs))
+    ]
+    parts: dict[int, dict[str, list[Linear]]] = defaultdict(lambda: defaultdict(list))
+    most: dict[int, int] = defaultdict(int)
+    for index, job in enumerate(problem.jobs):
+        for need in job.needs:
+            model.add(made[index] <= made[need])
+        for serving in job.serves:
+            parts[serving.promise][serving.component].append(serving.portions * (1 - made[index]))
+            most[serving.promise] += serving.portions
+    total: Linear = 0
+    for promise, by_component in sorted(parts.items()):
+        missing = model.new_int_var(0, most[promise], f"short{promise}")
+        for items in by_component.values():
+            model.add(missing >= sum(items))
+        total += problem.promises[promise].weight * missing
+    return made, total
 
 
 def _least_entry(tables: Tables) -> list[int]:
     """Per family: the least changeover and hand-wash from any other family."""
-    families = range(len(tables.problem.families))
+    *rows, _ = tables.leads
+    set_up = [family.set_up for family in tables.problem.families]
     return [
-        min(
-            (
-                tables.leads[g][f].changeover + tables.leads[g][f].hand_wash
-                for g in families
-                if g != f
-            ),
-            default=0,
-        )
-        for f in families
+        max(0, min((row[f] for g, row in enumerate(rows) if g != f), default=set_up[f]) - set_up[f])
+        for f in range(len(set_up))
     ]
-
-
-def _limit_short(
-    model: cp_model.CpModel, problem: Problem, made: list[cp_model.IntVar], short: int
-) -> None:
-    parts: dict[int, dict[str, list[Linear]]] = defaultdict(lambda: defaultdict(list))
-    for index, job in enumerate(problem.jobs):
-        for serving in job.serves:
-            parts[serving.promise][serving.component].append(serving.portions * (1 - made[index]))
-    total: list[Linear] = []
-    for promise, by_component in sorted(parts.items()):
-        portions = problem.promises[promise].portions
-        missing = model.new_int_var(0, max(portions, 0) + 1_000_000, f"short{promise}")
-        for items in by_component.values():
-            model.add(missing >= sum(items))
-        total.append(problem.promises[promise].weight * missing)
-    model.add(sum(total) <= short)

@@ -1,5 +1,7 @@
 """What it costs a cook to turn from one batch to the next, and which surfaces must be cleaned."""
 
+from collections.abc import Hashable, Sequence
+
 from planner.schedule.problem import Changeovers, Family, Hygiene
 from planner.schedule.timetable import Lead
 
@@ -37,3 +39,66 @@ def lead_between(before: Family | None, after: Family, changeovers: Changeovers)
         changeover = 0
     wash = changeovers.hand_wash if needs_clean(before.hygiene, after.hygiene) else 0
     return Lead(set_up=after.set_up, changeover=changeover, hand_wash=wash)
+
+
+def lead_minutes(
+    families: Sequence[Family], changeovers: Changeovers
+) -> tuple[tuple[int, ...], ...]:
+    """Total minutes of ``lead_between`` from each family, and in the last row from none, to each.
+
+    The same figures in one pass over small codes: a large morning has half a million pairs.
+    """
+    station = _codes([family.station for family in families])
+    operation = _codes([family.operation for family in families])
+    food = _codes([family.food for family in families])
+    hygiene = _codes([family.hygiene for family in families])
+    whole = _codes(families)
+    classes = list(dict.fromkeys(family.hygiene for family in families))
+    wash = [
+        [changeovers.hand_wash if needs_clean(before, after) else 0 for after in classes]
+        for before in classes
+    ]
+    by_station, by_operation = changeovers.another_station, changeovers.another_operation
+    by_food = changeovers.another_food
+    columns = list(
+        zip(
+            whole,
+            station,
+            operation,
+            food,
+            hygiene,
+            [family.set_up for family in families],
+            strict=True,
+        )
+    )
+    rows = []
+    for same, at, doing, on, left, _ in columns:
+        washes = wash[left]
+        rows.append(
+            tuple(
+                [
+                    0
+                    if w == same
+                    else up
+                    + washes[h]
+                    + (
+                        by_station
+                        if s != at
+                        else by_operation
+                        if o != doing
+                        else by_food
+                        if f != on
+                        else 0
+                    )
+                    for w, s, o, f, h, up in columns
+                ]
+            )
+        )
+    rows.append(tuple(family.set_up for family in families))
+    return tuple(rows)
+
+
+def _codes(values: Sequence[Hashable]) -> list[int]:
+    """Equal values get equal numbers, from 0 in the order of their first appearance."""
+    seen: dict[Hashable, int] = {}
+    return [seen.setdefault(value, len(seen)) for value in values]

@@ -8,7 +8,7 @@ from planner.schedule.assemble import Incumbent
 from planner.schedule.tables import Tables
 
 _CREW = 6
-"""A neighbourhood of a larger crew is offered to so many cooks at most."""
+"""A neighbourhood is offered to so many cooks at most, and frees work of no more."""
 _SMALLEST, _LARGEST = 8, 48
 _REACHES = (60, 60, 120, None)
 """Near moves make small models and find most; far ones find the rest."""
@@ -88,12 +88,20 @@ class Chooser:
         return float(rng.choice(items).start) if items else 0.0
 
     def _fill(self, order: list[int]) -> frozenset[int]:
+        """The first jobs of the order, as many as are to be freed, on the lines of few cooks."""
         chosen: list[int] = []
+        cooks: set[int] = set()
         count = 0
+        by_task = self.incumbent.by_task
         for job in order:
             if job in self.tables.impossible:
                 continue
-            count += len(self.tables.problem.jobs[job].tasks)
+            tasks = self.tables.problem.jobs[job].tasks
+            current = {by_task[t].worker for t in tasks if t in by_task}
+            if chosen and len(cooks | current) > _CREW:
+                continue  # a model of many lines is slow to build and seldom solved
+            cooks |= current
+            count += len(tasks)
             chosen.append(job)
             if count >= self.size:
                 break

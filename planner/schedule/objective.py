@@ -4,8 +4,7 @@ Frozen work is counted as the incumbent has it, so a model's value is the whole 
 """
 
 from collections import defaultdict
-from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from ortools.sat.python import cp_model
 
@@ -43,41 +42,44 @@ def _short(out: Variables) -> tuple[Linear, int]:
     if all(present is True for present in out.present.values()):
         fixed = short_portions(out.tables, set(out.incumbent.done))
         return fixed, fixed
-    parts: dict[int, dict[str, list[Linear]]] = defaultdict(lambda: defaultdict(list))
+    parts: dict[int, dict[str, _Part]] = defaultdict(lambda: defaultdict(_Part))
+    open_promises: set[int] = set()
     for index, job in enumerate(problem.jobs):
         for serving in job.serves:
-            missing = serving.portions * (1 - out.done(index))
-            parts[serving.promise][serving.component].append(missing)
+            part = parts[serving.promise][serving.component]
+            part.portions += serving.portions
+            if index not in out.incumbent.done:
+                part.now += serving.portions
+            if index in out.free:
+                open_promises.add(serving.promise)
+                part.missing.append(serving.portions * (1 - out.done(index)))
+            elif index not in out.incumbent.done:
+                part.missing.append(serving.portions)
     total: Linear = 0
     most = 0
     for promise, by_component in sorted(parts.items()):
-        spec = problem.promises[promise]
-        bound = max(
-            sum(
-                serving.portions
-                for job in problem.jobs
-                for serving in job.serves
-                if serving.promise == promise and serving.component == component
-            )
-            for component in by_component
-        )
+        weight = problem.promises[promise].weight
+        now = max(part.now for part in by_component.values())
+        if promise not in open_promises:
+            total, most = total + weight * now, most + weight * now
+            continue
+        bound = max(part.portions for part in by_component.values())
         short = out.model.new_int_var(0, bound, f"short{promise}")
-        out.hint(short, _short_now(out, promise, by_component))
-        for missing_parts in by_component.values():
-            out.model.add(short >= sum(missing_parts))
-        total += spec.weight * short
-        most += spec.weight * bound
+        out.hint(short, now)
+        for part in by_component.values():
+            out.model.add(short >= sum(part.missing))
+        total += weight * short
+        most += weight * bound
     return total, most
 
 
-def _short_now(out: Variables, promise: int, components: Iterable[str]) -> int:
-    """Portions of a promise the incumbent leaves short."""
-    missing = dict.fromkeys(components, 0)
-    for index, job in enumerate(out.tables.problem.jobs):
-        for serving in job.serves:
-            if serving.promise == promise and index not in out.incumbent.done:
-                missing[serving.component] += serving.portions
-    return max(missing.values(), default=0)
+@dataclass(slots=True)
+class _Part:
+    """Portions of a promise's component: all, those missing now, and those that may be missing."""
+
+    portions: int = 0
+    now: int = 0
+    missing: list[Linear] = field(default_factory=list)
 
 
 def _tardiness(out: Variables) -> tuple[Linear, int]:

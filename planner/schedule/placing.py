@@ -1,79 +1,152 @@
 """Where one task, or a cluster of tasks tied by maximum waits, can go in a partial timetable."""
 
-from planner.schedule.state import Placement, State
+from bisect import bisect_left
+from collections.abc import Sequence
+from operator import attrgetter
+
+from planner.schedule.state import FAR, Placement, State
 
 _RETRIES = 120
 """Tries per cluster before its food is left short; each moves some task strictly later."""
+_OVERLOOKED = 0.05
+"""Odds that a cook is not thought of, where there are dice: the best place for one piece of work is
+not always best for all."""
+_BUSY = attrgetter("busy")
 
 
-def best_placement(state: State, task: int, earliest: int, thrift: float) -> Placement | None:
-    """Return the cheapest way to do ``task`` from ``earliest`` on, or None where none fits.
+def best_placement(
+    state: State, task: int, earliest: int, thrift: float, latest: int = FAR
+) -> Placement | None:
+    """Return the cheapest way to do ``task`` within ``earliest`` to ``latest``, or None.
 
     A cook's cost is the minute it ends plus ``thrift`` times the minutes of lead and work, so that
     a thrifty rule waits for the cook who is already set up.
     """
+    spec = state.tables.problem.tasks[task]
+    if spec.until is not None:
+        latest = min(latest, spec.until)
+    cooks = state.tables.quickest[task]
+    if state.dice is None:
+        return _best_of(state, task, cooks, earliest, latest, thrift)
+    some = [pair for pair in cooks if state.dice.random() >= _OVERLOOKED]
+    found = _best_of(state, task, some, earliest, latest, thrift)
+    if found is None:
+        rest = [pair for pair in cooks if pair not in some]
+        found = _best_of(state, task, rest, earliest, latest, thrift)
+    return found
+
+
+def _best_of(
+    state: State,
+    task: int,
+    cooks: Sequence[tuple[int, int]],
+    earliest: int,
+    latest: int,
+    thrift: float,
+) -> Placement | None:
     best: Placement | None = None
     best_cost = float("inf")
-    spec = state.tables.problem.tasks[task]
-    for worker, minutes in spec.minutes.items():
-        found = _on_line(state, task, worker, earliest)
+    state.work += len(cooks)
+    for worker, minutes in cooks:
+        priced = thrift * minutes
+        found = _on_line(state, task, worker, earliest, latest, best_cost - priced, thrift)
         if found is not None:
-            cost = found.end + thrift * (found.lead + minutes)
+            cost = found.end + thrift * found.lead + priced
             if cost < best_cost:
                 best, best_cost = found, cost
     return best
 
 
-def _on_line(state: State, task: int, worker: int, earliest: int) -> Placement | None:
-    """Earliest placement with one cook, between two tasks of theirs or at the end."""
+def _on_line(
+    state: State,
+    task: int,
+    worker: int,
+    earliest: int,
+    latest: int,
+    dearest: float,
+    thrift: float,
+) -> Placement | None:
+    """Earliest placement with one cook, between two tasks of theirs or at the end.
+
+    None also where its end and lead would cost ``dearest`` or more.
+    """
     tables = state.tables
     spec = tables.problem.tasks[task]
     person = tables.problem.workers[worker]
     minutes = spec.minutes[worker]
+    earliest = max(earliest, person.start)
     if spec.earliest_end is not None:
         earliest = max(earliest, spec.earliest_end - minutes)
-    last_end = person.latest_end if spec.until is None else min(person.latest_end, spec.until)
+    latest = min(latest, person.latest_end)
+    if earliest + minutes > latest or earliest + minutes >= dearest:
+        return None
     line = state.lines[worker]
-    for position in range(len(line) + 1):
+    family = spec.family
+    onward = tables.leads[family]
+    clean = tables.problem.changeovers.clean
+    # What begins sooner leaves no room before it.
+    position = bisect_left(line, earliest + minutes, key=_BUSY)
+    for position in range(position, len(line) + 1):  # noqa: B020 - begins where it was found
         low = line[position - 1].end if position else person.start
-        high = last_end
+        soonest = max(low, earliest) + minutes
+        if soonest > latest or soonest >= dearest:
+            return None
+        high = latest
         if position < len(line):
             following = line[position]
-            if following.busy < max(low, earliest) + minutes:
+            if following.busy < soonest:
                 continue
-            clean = tables.problem.changeovers.clean * len(following.cleaned)
-            if tables.lead(task, following.task).total > following.lead - clean:
+            if onward[following.family] > following.lead - clean * len(following.cleaned):
                 continue
             high = min(high, following.busy)
-        lead = state.lead_before(worker, position, task)
-        found = _in_gap(state, task, worker, max(earliest, low + lead), low, high, lead)
-        if found is not None:
-            return found
+        lead = tables.leads[line[position - 1].family if position else -1][family]
+        start = max(earliest, low + lead)
+        if start + minutes <= high:
+            found = _in_gap(state, task, worker, start, low, high, lead, dearest, thrift)
+            if found is not None:
+                return found
     return None
 
 
 def _in_gap(
-    state: State, task: int, worker: int, start: int, low: int, high: int, base: int
+    state: State,
+    task: int,
+    worker: int,
+    start: int,
+    low: int,
+    high: int,
+    base: int,
+    dearest: float,
+    thrift: float,
 ) -> Placement | None:
     """Slide the start to the right until units, breaks and pools all allow it, or give up."""
-    problem = state.tables.problem
+    tables = state.tables
+    problem = tables.problem
     minutes = problem.tasks[task].minutes[worker]
-    while start + minutes <= high:
-        units, cleaned, retry = _choose_units(state, task, start, base, minutes)
-        lead = base + len(cleaned) * problem.changeovers.clean
+    blocked = problem.workers[worker].blocked
+    opens, pools = tables.contact_opens[task], tables.pool_opens[task]
+    units: dict[int, int] = {}
+    cleaned: set[int] = set()
+    dearest -= minutes
+    while start + minutes <= high and start + thrift * base < dearest:
+        lead = base
+        retry = start
+        if opens:
+            units, cleaned, retry = _choose_units(state, task, start, base, minutes)
+            lead += len(cleaned) * problem.changeovers.clean
         busy = start - lead
+        if retry == start and busy < low:
+            retry = low + lead
         if retry == start:
-            retry = max(start, low + lead)
+            for begin, end in blocked:
+                if busy < end and begin < start + minutes:
+                    retry = max(retry, end + lead)
         if retry == start:
-            away = (
-                e for b, e in problem.workers[worker].blocked if busy < e and b < start + minutes
-            )
-            retry = max(away, default=busy) + lead
-        if retry == start:
-            free = _pools_free_from(state, task, busy, start + minutes)
-            if free is None:
-                return None
-            retry = free + lead
+            for hold in pools:
+                free = state.pool_free_from(hold, busy, start + minutes + problem.holds[hold].tail)
+                if free is None:
+                    return None
+                retry = max(retry, free + lead)
         if retry == start:
             return Placement(worker, start, start + minutes, lead, units, frozenset(cleaned))
         start = retry
@@ -88,56 +161,52 @@ def _choose_units(
     units: dict[int, int] = {}
     cleaned: set[int] = set()
     lead = base
-    for hold in state.tables.opens[task]:
-        if state.tables.contact(hold):
-            length = minutes + problem.holds[hold].tail
-            unit, dirty, again = _best_unit(state, hold, start, lead, length)
-            if unit is None:
-                return units, cleaned, max(start + 1, again)
-            units[hold] = unit
-            if dirty:
-                cleaned.add(hold)
-                lead += problem.changeovers.clean
+    for hold in state.tables.contact_opens[task]:
+        length = minutes + problem.holds[hold].tail
+        unit, dirty, again = _best_unit(state, hold, start, lead, length)
+        if unit is None:
+            return units, cleaned, max(start + 1, again)
+        units[hold] = unit
+        if dirty:
+            cleaned.add(hold)
+            lead += problem.changeovers.clean
     return units, cleaned, start
-
-
-def _pools_free_from(state: State, task: int, busy: int, end: int) -> int | None:
-    """Earliest ``busy`` at which every pool that only this task uses has room; None: never."""
-    problem = state.tables.problem
-    latest = busy
-    for hold in state.tables.opens[task]:
-        spec = problem.holds[hold]
-        if not state.tables.contact(hold) and spec.last == task:
-            free = state.pool_free_from(hold, busy, end + spec.tail)
-            if free is None:
-                return None
-            latest = max(latest, free)
-    return latest
 
 
 def _best_unit(
     state: State, hold: int, start: int, lead: int, length: int
 ) -> tuple[int | None, bool, int]:
     """A free unit, clean ones first: (unit or None, must be cleaned, when to try again)."""
-    clean = state.tables.problem.changeovers.clean
-    resource = state.tables.problem.holds[hold].resource
+    tables = state.tables
+    clean = tables.problem.changeovers.clean
+    family = tables.hold_family(hold)
+    onward = tables.dirty[family]
+    end = start + length
     fallback: int | None = None
-    again: int | None = None
-    for unit in range(len(state.units[resource])):
-        dirty = state.unit_dirty(hold, unit, start)
-        begin = start - lead - (clean if dirty else 0)
-        free = state.unit_free_from(hold, unit, begin, start + length)
-        if free == begin:
-            if not dirty:
-                return unit, False, start
+    again = FAR
+    for unit, uses in enumerate(state.units[tables.problem.holds[hold].resource]):
+        at = bisect_left(uses, (end,))
+        dirty = False
+        before = at
+        while before and uses[before - 1][0] > start:
+            before -= 1
+        if before:
+            dirty = tables.dirty[tables.hold_family(uses[before - 1][2])][family]
+        begin = start - lead - clean if dirty else start - lead
+        if at and uses[at - 1][1] > begin:
+            free = uses[at - 1][1] + lead
+        elif at < len(uses) and state.soils(uses[at], onward):
+            free = uses[at][1] + lead
+        elif not dirty:
+            return unit, False, start
+        else:
             if fallback is None:
                 fallback = unit
-        else:
-            later = free + lead
-            again = later if again is None else min(again, later)
+            continue
+        again = min(again, free)
     if fallback is not None:
         return fallback, True, start
-    return None, False, start + 1 if again is None else again
+    return None, False, start + 1 if again == FAR else again
 
 
 def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
@@ -151,7 +220,8 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
         placed: list[int] = []
         move: tuple[int, int] | None = None
         for task in tasks:
-            found = best_placement(state, task, _earliest(state, task, not_before), thrift)
+            earliest = _earliest(state, task, not_before)
+            found = best_placement(state, task, earliest, thrift, _latest(state, task))
             if found is None:
                 break
             state.put(task, found)
@@ -179,6 +249,16 @@ def _earliest(state: State, task: int, not_before: dict[int, int]) -> int:
         if entry is not None:
             earliest = max(earliest, entry.end + wait.minimum)
     return earliest
+
+
+def _latest(state: State, task: int) -> int:
+    """Latest end before what comes after it and is in place already."""
+    latest = FAR
+    for wait in state.tables.waits_after[task]:
+        entry = state.entries.get(wait.after)
+        if entry is not None:
+            latest = min(latest, entry.start - wait.minimum)
+    return latest
 
 
 def _too_late(state: State, task: int) -> tuple[int, int] | None:

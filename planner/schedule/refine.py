@@ -9,10 +9,11 @@ from concurrent.futures import ThreadPoolExecutor
 
 from planner.check.timetable import check_timetable
 from planner.schedule.assemble import Choice, Incumbent, assemble, incumbent_of
-from planner.schedule.bounds import assignment_bound, without_leads
+from planner.schedule.bounds import assignment_bound, choice_bounds, without_leads
 from planner.schedule.effort import Answer, Effort
 from planner.schedule.model import ROUGH_LEVELS, improve
 from planner.schedule.neighbourhoods import Chooser, Neighbourhood
+from planner.schedule.reinsert import reinsert
 from planner.schedule.run import FOREVER, Run
 from planner.schedule.score import score_of
 from planner.schedule.simple_bounds import restate, simple_bounds, tightest
@@ -22,18 +23,43 @@ from planner.schedule.timetable import TERMS, Bound, Score, Term, Timetable
 _WHOLE_TASKS = 60
 """Up to so many tasks the whole problem is tried as one model first."""
 _WHOLE_ARCS = 6_000
+_WHOLE_SHARE = 0.3
+"""Of the time left, for the whole problem at once: what is not proven by then seldom is."""
 _ROUND = Effort(seconds=0.5, deterministic=0.1)
 """Of one neighbourhood: many short tries find more than few long ones."""
+_SOLVER_SHARE, _SOLVER_LEAST = 0.4, 0.1
+"""Of the time left, for the solver, and at least. The rest is for taking work out and putting it in
+again, which gets on faster, and the more so the larger the problem: the share falls with its tasks,
+from the number below on."""
+_SOLVER_TASKS = 150
 _BOUND_SHARE = 0.1
 """Of the time left, for each relaxation that bounds."""
+_PAIRS_PER_SECOND = 15_000
+"""Pairs of a task and a cook for each second of a relaxation's share: with more it is not built."""
 
 
 def refine(run: Run) -> dict[Term, Bound]:
     """Improve the run's plan until it is proven best or the time is up; returns the bounds."""
-    bounds = _solve_whole(run) if _is_small(run.tables) else _bounds(run)
-    if not all(bound.proven for bound in bounds.values()):
+    if _is_small(run.tables):
+        bounds = _solve_whole(run)
+        if all(bound.proven for bound in bounds.values()):
+            return bounds
+        _reinsert(run)
+        if not bounds[Term.LABOR].proven:
+            tightest(bounds, assignment_bound(run.tables, run.best, _share(run)))
+    else:
+        _reinsert(run)
+        bounds = _bounds(run)
+    if not all(restate(bound, run.best).proven for bound in bounds.values()):
         _search(run, bounds)
     return bounds
+
+
+def _reinsert(run: Run) -> None:
+    """Take work out and put it in again; for labor alone the solver does better in small ones."""
+    scale = min(1.0, _SOLVER_TASKS / max(1, len(run.tables.problem.tasks)))
+    share = 1 - max(_SOLVER_LEAST, _SOLVER_SHARE * scale)
+    reinsert(run, share, on_time_is_enough=scale == 1.0)
 
 
 def _is_small(tables: Tables) -> bool:
@@ -54,7 +80,7 @@ def _solve_whole(run: Run) -> dict[Term, Bound]:
         run.best,
         range(len(tables.problem.jobs)),
         range(len(tables.problem.workers)),
-        run.effort(run.left() / 2, run.options.workers),
+        run.effort(run.left() * _WHOLE_SHARE, run.options.workers),
     )
     run.spent += answer.deterministic
     if answer.timetable is not None:
@@ -69,17 +95,25 @@ def _solve_whole(run: Run) -> dict[Term, Bound]:
 
 
 def _bounds(run: Run) -> dict[Term, Bound]:
-    """Bounds of a problem too large to solve whole."""
-    bounds = simple_bounds(run.tables, run.best)
-    worse = any(not bounds[term].proven for term in (Term.SHORT, Term.TARDINESS))
-    if worse:
-        effort = run.effort(run.left() * _BOUND_SHARE, run.options.workers)
-        for found in without_leads(run.tables, run.timetable, run.best, effort):
+    """Bounds of a problem too large to solve whole; models too large for their share are left."""
+    tables = run.tables
+    bounds = simple_bounds(tables, run.best)
+    pairs = sum(len(task.minutes) for task in tables.problem.tasks)
+    fits = pairs <= _PAIRS_PER_SECOND * run.left() * _BOUND_SHARE
+    if not bounds[Term.SHORT].proven:
+        for found in choice_bounds(tables, run.best, _share(run)):
             tightest(bounds, found)
-    if not bounds[Term.LABOR].proven:
-        effort = run.effort(run.left() * _BOUND_SHARE, run.options.workers)
-        tightest(bounds, assignment_bound(run.tables, run.best, effort))
+    worse = any(not bounds[term].proven for term in (Term.SHORT, Term.TARDINESS))
+    if worse and fits:
+        for found in without_leads(tables, run.timetable, run.best, _share(run)):
+            tightest(bounds, found)
+    if not bounds[Term.LABOR].proven and fits:
+        tightest(bounds, assignment_bound(tables, run.best, _share(run)))
     return bounds
+
+
+def _share(run: Run) -> Effort:
+    return run.effort(run.left() * _BOUND_SHARE, run.options.workers)
 
 
 def _search(run: Run, bounds: dict[Term, Bound]) -> None:

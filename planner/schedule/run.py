@@ -6,14 +6,19 @@ from dataclasses import dataclass, field
 
 from planner.check.timetable import check_timetable
 from planner.schedule.effort import Effort
+from planner.schedule.rules import FIRST_RULES
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Progress, Score, Timetable
 
 OnProgress = Callable[[Progress], None]
 FOREVER = 1e6
 _CONSTRUCT_SECONDS = 1.0
-_CONSTRUCT_SHARE = 0.1
-"""Of the time limit; at least the seconds above, so that a first look is a good one."""
+_CONSTRUCT_SHARE = 0.2
+"""Of the limit, at least the seconds above: how much work the constructive rules may do."""
+_CONSTRUCT_MOST = 0.4
+"""Of the limit by the clock, where the machine is too slow for that."""
+WORK_PER_SECOND = 200_000
+"""Cooks looked at for a task in a second: turns work into time where the clock plays no part."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,21 +76,31 @@ class Run:
             return 0.0
         return self.options.seconds - self.elapsed() if limit is None else limit - self.spent
 
+    def used(self) -> float:
+        """Seconds, or deterministic time, used so far."""
+        return self.elapsed() if self.options.deterministic_limit is None else self.spent
+
     def _enough(self) -> bool:
         if self.good_enough is None or self.score is None:
             return False
         return self.score <= self.good_enough
 
-    def constructed_enough(self) -> bool:
-        """Whether the constructive rules have had their share of the time, or a stop is wished.
+    def constructive_work(self) -> float:
+        """How much work the constructive rules may do, the same on every machine."""
+        limit = self.options.deterministic_limit
+        seconds = self.options.seconds if limit is None else limit
+        return WORK_PER_SECOND * max(_CONSTRUCT_SECONDS, seconds * _CONSTRUCT_SHARE)
 
-        Not counted in deterministic time: there all of them are heard.
+    def constructed_enough(self, plans: int) -> bool:
+        """Whether to stop after so many constructive plans: as wished, or as the clock is far on.
+
+        The clock plays no part in deterministic time.
         """
         if self.stopped or self._enough():
             return True
-        if self.options.deterministic_limit is not None:
+        if self.options.deterministic_limit is not None or plans < FIRST_RULES:
             return False
-        return self.elapsed() > max(_CONSTRUCT_SECONDS, self.options.seconds * _CONSTRUCT_SHARE)
+        return self.elapsed() > max(_CONSTRUCT_SECONDS, self.options.seconds * _CONSTRUCT_MOST)
 
     def effort(self, share: float, threads: int = 1) -> Effort:
         """An effort of at most ``share`` (seconds or deterministic time) of what is left."""

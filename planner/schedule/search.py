@@ -35,9 +35,10 @@ def solve(
     """
     chosen = options or SearchOptions()
     run = Run(tables_of(problem), chosen, on_progress, good_enough)
-    for rule, timetable, score in constructive_plans(run.tables):
-        run.offer(timetable, score, f"constructive, {rule.by} in {rule.bucket} minutes")
-        if run.constructed_enough():
+    plans = constructive_plans(run.tables, run.constructive_work())
+    for number, (rule, timetable, score) in enumerate(plans, 1):
+        run.offer(timetable, score, f"constructive, by {rule}")
+        if run.constructed_enough(number):
             break
     if start is not None:
         run.offer(start, score_of(run.tables, start), "the plan given")

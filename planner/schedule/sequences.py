@@ -90,9 +90,11 @@ def _lead_now(out: Variables, shown: TaskVars) -> int:
 
 
 def _has_leads(out: Variables, shown: Sequence[TaskVars]) -> bool:
+    if not out.tables.has_leads:
+        return False
     families = {out.tables.problem.tasks[item.task].family for item in shown}
     rows = (*families, len(out.tables.problem.families))
-    return any(out.tables.leads[row][column].total for row in rows for column in families)
+    return any(out.tables.leads[row][column] for row in rows for column in families)
 
 
 def _add_circuit(out: Variables, worker: int, frozen: list[TaskVars], free: list[TaskVars]) -> None:
@@ -114,7 +116,7 @@ def _add_circuit(out: Variables, worker: int, frozen: list[TaskVars], free: list
         lead = 0
         if head:
             before = nodes[tail - 1].task if tail else None
-            lead = tables.lead(before, shown.task).total
+            lead = tables.minutes_before(before, shown.task)
             if not shown.free:
                 touched.add(shown.task)
                 if lead > out.most_lead(shown.task):

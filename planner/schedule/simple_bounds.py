@@ -1,9 +1,11 @@
 """Bounds that need no solving: least minutes along each chain, and what no plan can make."""
 
+from planner.schedule.capacity import least_tardiness
 from planner.schedule.score import short_portions
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Bound, Score, Term
 
+_CAPACITY = "what is due by some time and all it waits for, at the least minutes, without a rest"
 _STATIC = "least minutes along each chain of waits, whoever does it"
 
 
@@ -16,15 +18,21 @@ def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
     tardiness = finish = 0
     for index, task in enumerate(problem.tasks):
         if task.lot in sure:
-            end = tables.earliest[index] + tables.least[index]
+            end = tables.soonest[index]
             finish = max(finish, end - problem.start)
             if task.due is not None:
                 tardiness += task.due_weight * max(0, end - task.due)
+    by_capacity = least_tardiness(tables) if score.short == 0 and score.tardiness else 0
     short = short_portions(tables, possible)
     labor = sum(tables.least[i] for i, task in enumerate(problem.tasks) if task.lot in sure)
     return {
         Term.SHORT: Bound(Term.SHORT, score.short, short, "what no plan can make"),
-        Term.TARDINESS: Bound(Term.TARDINESS, score.tardiness, tardiness, _STATIC),
+        Term.TARDINESS: Bound(
+            Term.TARDINESS,
+            score.tardiness,
+            max(tardiness, by_capacity),
+            _STATIC if tardiness >= by_capacity else _CAPACITY,
+        ),
         Term.LABOR: Bound(Term.LABOR, score.labor, labor, "least minutes of every task"),
         Term.FRESHNESS: Bound(Term.FRESHNESS, score.freshness, 0, "no food is too fresh"),
         Term.FINISH: Bound(Term.FINISH, score.finish, finish, _STATIC),

@@ -4,17 +4,24 @@ Every entry keeps the lead it was given. Putting a task in front of another neve
 lead grow, so what stands stays feasible; leads that shrink are settled at the end.
 """
 
+import random
 from bisect import bisect_left
 from dataclasses import dataclass, field
+from operator import attrgetter
 
 from planner.schedule.tables import Tables
 
+FAR = 1 << 40
+"""A time after everything."""
+_START = attrgetter("start")
 
-@dataclass(slots=True)
+
+@dataclass(frozen=True, slots=True)
 class Entry:
     """A task in place; ``busy`` is where its lead starts."""
 
     task: int
+    family: int
     worker: int
     busy: int
     start: int
@@ -24,13 +31,8 @@ class Entry:
     """Holds that open with this task and whose unit is cleaned first."""
 
 
-@dataclass(slots=True)
-class UnitUse:
-    """A hold on one unit of a contact resource."""
-
-    start: int
-    end: int
-    hold: int
+UnitUse = tuple[int, int, int]
+"""Start, end and hold on one unit of a contact resource."""
 
 
 @dataclass(slots=True)
@@ -53,24 +55,58 @@ class State:
         self.tables = tables
         self.entries: dict[int, Entry] = {}
         self.lines: list[list[Entry]] = [[] for _ in problem.workers]
-        self.pools: list[list[tuple[int, int, int, int]]] = [[] for _ in problem.resources]
-        """Per resource without units: (start, end, units, hold)."""
+        self.low = min([problem.start, *(worker.start for worker in problem.workers)])
+        high = max([problem.horizon, *(worker.latest_end for worker in problem.workers)])
+        # Nobody works after ``high``, so holds that reach beyond it meet at its last minute.
+        self.span = high - self.low + 1
+        self.pools: list[list[int]] = [
+            [] if resource.contact else [0] * self.span for resource in problem.resources
+        ]
+        """Per resource without units: units held in each minute from ``low`` on."""
         self.units: list[list[list[UnitUse]]] = [
             [[] for _ in range(r.capacity)] if r.contact else [] for r in problem.resources
         ]
         self.unit_of: dict[int, int] = {}
+        self.held: dict[int, tuple[int, int]] = {}
+        """Per hold that is taken: from when to when."""
+        self.dice: random.Random | None = None
+        """Where there are any, cooks are overlooked at times."""
+        self.work = 0
+        """Cooks looked at for a task so far: how much was done, whatever the machine."""
+
+    def copy(self) -> "State":
+        """A timetable of its own that begins as this one is."""
+        other = object.__new__(State)
+        other.tables, other.low, other.span = self.tables, self.low, self.span
+        other.entries = self.entries.copy()
+        other.lines = [line.copy() for line in self.lines]
+        other.pools = [pool.copy() for pool in self.pools]
+        other.units = [[uses.copy() for uses in units] for units in self.units]
+        other.unit_of = self.unit_of.copy()
+        other.held = self.held.copy()
+        other.work = 0
+        other.dice = self.dice
+        return other
 
     def put(self, task: int, at: Placement) -> None:
         """Put a task in; its one-task holds are taken with it."""
-        lead = at.lead
-        entry = Entry(task, at.worker, at.start - lead, at.start, at.end, lead, at.cleaned)
+        tables = self.tables
+        entry = Entry(
+            task,
+            tables.problem.tasks[task].family,
+            at.worker,
+            at.start - at.lead,
+            at.start,
+            at.end,
+            at.lead,
+            at.cleaned,
+        )
         line = self.lines[at.worker]
-        line.insert(bisect_left([e.start for e in line], at.start), entry)
+        line.insert(bisect_left(line, at.start, key=_START), entry)
         self.entries[task] = entry
-        for hold, unit in at.units.items():
-            self.unit_of[hold] = unit
-        for hold in self.tables.opens[task]:
-            if self.tables.problem.holds[hold].last == task:
+        self.unit_of.update(at.units)
+        for hold in tables.opens[task]:
+            if tables.problem.holds[hold].last == task:
                 self.take(hold)
 
     def take(self, hold: int) -> None:
@@ -78,28 +114,45 @@ class State:
         spec = self.tables.problem.holds[hold]
         start = self.entries[spec.first].busy
         end = self.entries[spec.last].end + spec.tail
+        self.held[hold] = (start, end)
         if self.tables.contact(hold):
             uses = self.units[spec.resource][self.unit_of[hold]]
-            uses.insert(bisect_left([u.start for u in uses], start), UnitUse(start, end, hold))
+            uses.insert(bisect_left(uses, (start,)), (start, end, hold))
         else:
-            self.pools[spec.resource].append((start, end, spec.units, hold))
+            self._fill(spec.resource, start, end, spec.units)
+
+    def release(self, hold: int) -> None:
+        """Give back what a hold occupies, if it does."""
+        taken = self.held.pop(hold, None)
+        if taken is None:
+            return
+        spec = self.tables.problem.holds[hold]
+        if self.tables.contact(hold):
+            uses = self.units[spec.resource][self.unit_of[hold]]
+            del uses[bisect_left(uses, (*taken, hold))]
+        else:
+            self._fill(spec.resource, *taken, -spec.units)
+
+    def _fill(self, resource: int, start: int, end: int, units: int) -> None:
+        pool = self.pools[resource]
+        for minute in range(start - self.low, min(end - self.low, self.span)):
+            pool[minute] += units
 
     def remove(self, task: int) -> None:
         """Take a task out, with every hold it opens or closes."""
         entry = self.entries.pop(task)
-        self.lines[entry.worker].remove(entry)
+        line = self.lines[entry.worker]
+        del line[self.place(entry)]
         tables = self.tables
-        for hold in {*tables.opens[task], *tables.closes[task]}:
-            resource = tables.problem.holds[hold].resource
-            if tables.contact(hold):
-                unit = self.unit_of.get(hold)
-                if unit is not None:
-                    kept = [u for u in self.units[resource][unit] if u.hold != hold]
-                    self.units[resource][unit] = kept
-            else:
-                self.pools[resource] = [u for u in self.pools[resource] if u[3] != hold]
-            if tables.problem.holds[hold].first == task:
-                self.unit_of.pop(hold, None)
+        for hold in tables.opens[task]:
+            self.release(hold)
+            self.unit_of.pop(hold, None)
+        for hold in tables.closes[task]:
+            self.release(hold)
+
+    def place(self, entry: Entry) -> int:
+        """Where an entry stands on its cook's line."""
+        return bisect_left(self.lines[entry.worker], entry.start, key=_START)
 
     def pool_free_from(self, hold: int, start: int, end: int) -> int | None:
         """Earliest time >= ``start`` from which the pool could hold it as long as start..end.
@@ -110,58 +163,53 @@ class State:
         room = self.tables.problem.resources[spec.resource].capacity - spec.units
         if room < 0:
             return None
+        pool = self.pools[spec.resource]
         length = end - start
-        uses = [use for use in self.pools[spec.resource] if use[1] > start]
+        first = max(0, start - self.low)
         while True:
-            near = [use for use in uses if use[0] < start + length and use[1] > start]
-            if sum(use[2] for use in near) <= room:
-                return start
-            freed = _overfull_until(near, start, room)
-            if freed is None:
-                return start
-            start = freed
+            window = pool[first : first + length]
+            if not window or max(window) <= room:
+                return max(start, first + self.low)
+            over = len(window) - 1
+            while window[over] <= room:
+                over -= 1
+            first += over + 1
 
     def unit_free_from(self, hold: int, unit: int, start: int, end: int) -> int:
         """``start`` if the unit can be held for [start, end); else a later time to try again."""
-        spec = self.tables.problem.holds[hold]
-        uses = self.units[spec.resource][unit]
-        for use in uses:
-            if use.start < end and start < use.end:
-                return use.end
-        following = next((u for u in uses if u.start >= end), None)
-        if following is not None:
-            tables = self.tables
-            dirty = tables.dirty[tables.hold_family(hold)][tables.hold_family(following.hold)]
-            first = tables.problem.holds[following.hold].first
-            if dirty and following.hold not in self.entries[first].cleaned:
-                return following.end
+        tables = self.tables
+        uses = self.units[tables.problem.holds[hold].resource][unit]
+        at = bisect_left(uses, (end,))
+        if at and uses[at - 1][1] > start:
+            return uses[at - 1][1]
+        if at < len(uses) and self.soils(uses[at], tables.dirty[tables.hold_family(hold)]):
+            return uses[at][1]
         return start
 
-    def unit_dirty(self, hold: int, unit: int, start: int) -> bool:
-        """Tell whether the unit must be cleaned before ``hold`` if it is taken at ``start``."""
-        spec = self.tables.problem.holds[hold]
-        last = None
-        for use in self.units[spec.resource][unit]:
-            if use.start > start:
-                break
-            last = use
+    def soils(self, following: UnitUse, onward: tuple[bool, ...]) -> bool:
+        """Tell whether a hold that was clean so far would have to be cleaned for."""
+        hold = following[2]
+        if not onward[self.tables.hold_family(hold)]:
+            return False
+        return hold not in self.entries[self.tables.problem.holds[hold].first].cleaned
+
+    def before_on_unit(self, hold: int) -> UnitUse | None:
+        """What has the unit of a hold that is taken right before it."""
+        uses = self.units[self.tables.problem.holds[hold].resource][self.unit_of[hold]]
+        at = bisect_left(uses, (*self.held[hold], hold))
+        return uses[at - 1] if at else None
+
+    def after_on_unit(self, hold: int) -> int | None:
+        """The hold that has the unit of a taken one right after it."""
+        uses = self.units[self.tables.problem.holds[hold].resource][self.unit_of[hold]]
+        at = bisect_left(uses, (*self.held[hold], hold)) + 1
+        return uses[at][2] if at < len(uses) else None
+
+    def found_dirty(self, hold: int) -> bool:
+        """Tell whether the unit of a taken hold must be cleaned for it."""
+        before = self.before_on_unit(hold)
         tables = self.tables
         return (
-            last is not None
-            and (tables.dirty[tables.hold_family(last.hold)][tables.hold_family(hold)])
+            before is not None
+            and (tables.dirty[tables.hold_family(before[2])][tables.hold_family(hold)])
         )
-
-    def lead_before(self, worker: int, position: int, task: int) -> int:
-        """Minutes of lead, cleaning apart, at ``position`` of a cook's line."""
-        line = self.lines[worker]
-        before = line[position - 1].task if position > 0 else None
-        return self.tables.lead(before, task).total
-
-
-def _overfull_until(near: list[tuple[int, int, int, int]], start: int, room: int) -> int | None:
-    """When the first moment from ``start`` at which ``near`` takes more than ``room`` is over."""
-    for when in sorted({start, *(use[0] for use in near if use[0] > start)}):
-        live = [use for use in near if use[0] <= when < use[1]]
-        if sum(use[2] for use in live) > room:
-            return min(use[1] for use in live)
-    return None

@@ -3,9 +3,10 @@
 from collections import defaultdict
 from dataclasses import dataclass
 
-from planner.schedule.leads import lead_between, needs_clean
+from planner.schedule.leads import lead_between, lead_minutes, needs_clean
 from planner.schedule.problem import Problem, Wait
 from planner.schedule.timetable import Lead
+from planner.schedule.windows import Windows, windows_of
 
 
 @dataclass(frozen=True)
@@ -15,28 +16,41 @@ class Tables:
     Attributes
     ----------
     leads
-        ``leads[f][g]``: lead from family f to family g; row -1 (the last) is for a first task.
+        ``leads[f][g]``: minutes of lead from family f to family g, cleaning apart; row -1 (the
+        last) is for a first task.
     dirty
         ``dirty[f][g]``: a surface left by family f is cleaned before family g.
-    earliest, latest
-        Per task: earliest start and latest end by releases, waits and ``until`` alone, whatever
-        other jobs are left out.
+    earliest, soonest, latest
+        Per task: earliest start, earliest end and latest end by releases, shifts, breaks, waits and
+        ``until``, whatever other jobs are left out.
     urgency
         Per task: the latest start that lets everything after it be on time, by least minutes.
+    quickest
+        Per task: (worker, minutes), the quickest first.
+    contact_opens, pool_opens
+        Per task: holds that open with it, those that name a unit, and those on a pool that close
+        with it too.
+    has_leads
+        Whether any cook ever needs a lead, cleaning apart.
     wanted
         Jobs that serve somebody, and what those need: without them something is short.
     """
 
     problem: Problem
-    leads: tuple[tuple[Lead, ...], ...]
+    leads: tuple[tuple[int, ...], ...]
     dirty: tuple[tuple[bool, ...], ...]
     waits_before: tuple[tuple[Wait, ...], ...]
     waits_after: tuple[tuple[Wait, ...], ...]
     opens: tuple[tuple[int, ...], ...]
     closes: tuple[tuple[int, ...], ...]
+    quickest: tuple[tuple[tuple[int, int], ...], ...]
+    contact_opens: tuple[tuple[int, ...], ...]
+    pool_opens: tuple[tuple[int, ...], ...]
+    has_leads: bool
     least: tuple[int, ...]
     order: tuple[int, ...]
     earliest: tuple[int, ...]
+    soonest: tuple[int, ...]
     latest: tuple[int, ...]
     urgency: tuple[int, ...]
     needed_by: tuple[tuple[int, ...], ...]
@@ -45,8 +59,14 @@ class Tables:
 
     def lead(self, before: int | None, after: int) -> Lead:
         """Lead between two tasks of one cook, cleaning apart; ``before`` None: the first task."""
+        tasks, families = self.problem.tasks, self.problem.families
+        one = None if before is None else families[tasks[before].family]
+        return lead_between(one, families[tasks[after].family], self.problem.changeovers)
+
+    def minutes_before(self, before: int | None, after: int) -> int:
+        """Total of ``lead``."""
         tasks = self.problem.tasks
-        row = len(self.problem.families) if before is None else tasks[before].family
+        row = -1 if before is None else tasks[before].family
         return self.leads[row][tasks[after].family]
 
     def hold_family(self, hold: int) -> int:
@@ -69,51 +89,59 @@ def tables_of(problem: Problem) -> Tables:
         after[wait.before].append(wait)
     opens: list[list[int]] = [[] for _ in tasks]
     closes: list[list[int]] = [[] for _ in tasks]
+    contact_opens: list[list[int]] = [[] for _ in tasks]
+    pool_opens: list[list[int]] = [[] for _ in tasks]
     for index, hold in enumerate(problem.holds):
         opens[hold.first].append(index)
         closes[hold.last].append(index)
+        if problem.resources[hold.resource].contact:
+            contact_opens[hold.first].append(index)
+        elif hold.first == hold.last:
+            pool_opens[hold.first].append(index)
     least = tuple(min(task.minutes.values(), default=0) for task in tasks)
     order = _topological(len(tasks), after)
-    earliest, latest, urgency = _windows(problem, before, after, least, order)
+    windows = windows_of(problem, before, after, least, order)
+    leads = lead_minutes(problem.families, problem.changeovers)
     needed_by: dict[int, list[int]] = defaultdict(list)
     for index, job in enumerate(problem.jobs):
         for need in job.needs:
             needed_by[need].append(index)
     return Tables(
         problem=problem,
-        leads=_leads(problem),
+        leads=leads,
         dirty=dirty,
         waits_before=tuple(map(tuple, before)),
         waits_after=tuple(map(tuple, after)),
         opens=tuple(map(tuple, opens)),
         closes=tuple(map(tuple, closes)),
+        quickest=tuple(
+            tuple(sorted(task.minutes.items(), key=lambda pair: (pair[1], pair[0])))
+            for task in tasks
+        ),
+        contact_opens=tuple(map(tuple, contact_opens)),
+        pool_opens=tuple(map(tuple, pool_opens)),
+        has_leads=any(map(any, leads)),
         least=least,
         order=order,
-        earliest=earliest,
-        latest=latest,
-        urgency=urgency,
+        earliest=windows.earliest,
+        soonest=windows.soonest,
+        latest=windows.latest,
+        urgency=windows.urgency,
         needed_by=tuple(tuple(needed_by[j]) for j in range(len(problem.jobs))),
-        impossible=_impossible(problem, earliest, latest, least, needed_by),
+        impossible=_impossible(problem, windows, needed_by),
         wanted=_wanted(problem),
     )
 
 
-def _leads(problem: Problem) -> tuple[tuple[Lead, ...], ...]:
-    """Leads from each family, and from none, to each."""
-    families, changeovers = problem.families, problem.changeovers
-    return tuple(
-        tuple(lead_between(row, family, changeovers) for family in families)
-        for row in (*families, None)
-    )
-
-
 def _dirty(problem: Problem) -> tuple[tuple[bool, ...], ...]:
-    """Cleans between all families, worked out once per pair of hygiene classes."""
-    classes = {family.hygiene for family in problem.families}
-    between = {(a, b): needs_clean(a, b) for a in classes for b in classes}
-    return tuple(
-        tuple(between[a.hygiene, b.hygiene] for b in problem.families) for a in problem.families
-    )
+    """Cleans between all families, worked out once per hygiene class."""
+    codes = dict.fromkeys(family.hygiene for family in problem.families)
+    kinds = [family.hygiene for family in problem.families]
+    rows = {}
+    for before in codes:
+        row = {after: needs_clean(before, after) for after in codes}
+        rows[before] = tuple([row[kind] for kind in kinds])
+    return tuple(rows[kind] for kind in kinds)
 
 
 def _topological(count: int, after: list[list[Wait]]) -> tuple[int, ...]:
@@ -135,52 +163,8 @@ def _topological(count: int, after: list[list[Wait]]) -> tuple[int, ...]:
     return tuple(order)
 
 
-def _windows(
-    problem: Problem,
-    before: list[list[Wait]],
-    after: list[list[Wait]],
-    least: tuple[int, ...],
-    order: tuple[int, ...],
-) -> tuple[tuple[int, ...], tuple[int, ...], tuple[int, ...]]:
-    tasks = problem.tasks
-    earliest = [0] * len(tasks)
-    for index in order:
-        task = tasks[index]
-        start = max(task.release, problem.start)
-        start = max(start, min((problem.workers[w].start for w in task.minutes), default=start))
-        for wait in before[index]:
-            if tasks[wait.before].lot in _certain(problem, task.lot):
-                start = max(start, earliest[wait.before] + least[wait.before] + wait.minimum)
-        if task.earliest_end is not None:
-            # The slowest cook may start soonest and still end late enough.
-            start = max(start, task.earliest_end - max(task.minutes.values(), default=0))
-        earliest[index] = start
-    latest = [problem.horizon] * len(tasks)
-    urgency = [problem.horizon] * len(tasks)
-    for index in reversed(order):
-        task = tasks[index]
-        end = problem.horizon if task.until is None else min(problem.horizon, task.until)
-        soft = end if task.due is None else min(end, task.due)
-        for wait in after[index]:
-            if tasks[wait.after].lot == task.lot:
-                end = min(end, latest[wait.after] - least[wait.after] - wait.minimum)
-            soft = min(soft, urgency[wait.after] - wait.minimum)
-        latest[index] = end
-        urgency[index] = soft - least[index]
-    return tuple(earliest), tuple(latest), tuple(urgency)
-
-
-def _certain(problem: Problem, job: int) -> tuple[int, ...]:
-    """Jobs that are done whenever ``job`` is: only their waits bind it for certain."""
-    return (job, *problem.jobs[job].needs)
-
-
 def _impossible(
-    problem: Problem,
-    earliest: tuple[int, ...],
-    latest: tuple[int, ...],
-    least: tuple[int, ...],
-    needed_by: dict[int, list[int]],
+    problem: Problem, windows: Windows, needed_by: dict[int, list[int]]
 ) -> frozenset[int]:
     """Jobs that no plan can make: said so, no cook may do a task, or no room in their window."""
     jobs = problem.jobs
@@ -189,7 +173,7 @@ def _impossible(
         for index, job in enumerate(jobs)
         if job.impossible
         or any(
-            not problem.tasks[task].minutes or earliest[task] + least[task] > latest[task]
+            not problem.tasks[task].minutes or windows.soonest[task] > windows.latest[task]
             for task in job.tasks
         )
     ]

@@ -146,7 +146,7 @@ def _free_task(out: Variables, index: int) -> TaskVars:
     for worker, literal in does.items():
         out.hint(literal, int(current is not None and current.worker == worker))
     low, high = out.windows[index]
-    longest = max(tables.leads[row][task.family].total for row in range(len(tables.leads)))
+    longest = max(row[task.family] for row in tables.leads)
     longest += tables.problem.changeovers.clean * sum(
         tables.contact(hold) for hold in tables.opens[index]
     )

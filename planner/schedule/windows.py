@@ -1,0 +1,88 @@
+"""When each task can start and end at all, whatever else is made, by calendars and waits."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from planner.schedule.problem import Problem, Wait, Worker
+
+
+@dataclass(frozen=True, slots=True)
+class Windows:
+    """Per task: earliest start and end, latest end, and the latest start that is on time."""
+
+    earliest: tuple[int, ...]
+    soonest: tuple[int, ...]
+    latest: tuple[int, ...]
+    urgency: tuple[int, ...]
+
+
+def windows_of(
+    problem: Problem,
+    before: Sequence[Sequence[Wait]],
+    after: Sequence[Sequence[Wait]],
+    least: Sequence[int],
+    order: Sequence[int],
+) -> Windows:
+    """Work out the windows; ``order`` has every task after those its waits come from."""
+    earliest, soonest = _forward(problem, before, order)
+    latest, urgency = _backward(problem, after, least, order)
+    return Windows(tuple(earliest), tuple(soonest), tuple(latest), tuple(urgency))
+
+
+def fit(worker: Worker, start: int, minutes: int) -> int:
+    """Earliest start from ``start`` on at which a cook has so many minutes between breaks."""
+    for begin, end in sorted(worker.blocked):
+        if start < end and begin < start + minutes:
+            start = end
+    return start
+
+
+def _forward(
+    problem: Problem, before: Sequence[Sequence[Wait]], order: Sequence[int]
+) -> tuple[list[int], list[int]]:
+    tasks = problem.tasks
+    earliest, soonest = [0] * len(tasks), [0] * len(tasks)
+    for index in order:
+        task = tasks[index]
+        start = max(task.release, problem.start)
+        # Only the waits of jobs that are done whenever this one is bind it for certain.
+        certain = (task.lot, *problem.jobs[task.lot].needs)
+        for wait in before[index]:
+            if tasks[wait.before].lot in certain:
+                start = max(start, soonest[wait.before] + wait.minimum)
+        set_up = problem.families[task.family].set_up
+        starts, ends = [], []
+        for number, minutes in task.minutes.items():
+            worker = problem.workers[number]
+            low = max(start, worker.start + set_up)
+            if task.earliest_end is not None:
+                low = max(low, task.earliest_end - minutes)
+            low = fit(worker, low, minutes)
+            starts.append(low)
+            if low + minutes <= worker.latest_end:
+                ends.append(low + minutes)
+        earliest[index] = min(starts, default=start)
+        # Where no cook has the time the task cannot be done: after everything.
+        soonest[index] = min(ends, default=2 * problem.horizon + start)
+    return earliest, soonest
+
+
+def _backward(
+    problem: Problem,
+    after: Sequence[Sequence[Wait]],
+    least: Sequence[int],
+    order: Sequence[int],
+) -> tuple[list[int], list[int]]:
+    tasks = problem.tasks
+    latest, urgency = [problem.horizon] * len(tasks), [problem.horizon] * len(tasks)
+    for index in reversed(order):
+        task = tasks[index]
+        end = problem.horizon if task.until is None else min(problem.horizon, task.until)
+        soft = end if task.due is None else min(end, task.due)
+        for wait in after[index]:
+            if tasks[wait.after].lot == task.lot:
+                end = min(end, latest[wait.after] - least[wait.after] - wait.minimum)
+            soft = min(soft, urgency[wait.after] - wait.minimum)
+        latest[index] = end
+        urgency[index] = soft - least[index]
+    return latest, urgency
