@@ -27,23 +27,24 @@ def best_placement(
         latest = min(latest, spec.until)
     cooks = state.tables.quickest[task]
     if state.dice is None:
-        return _best_of(state, task, cooks, earliest, latest, thrift)
+        return best_of(state, task, cooks, earliest, latest, thrift)
     some = [pair for pair in cooks if state.dice.random() >= _OVERLOOKED]
-    found = _best_of(state, task, some, earliest, latest, thrift)
+    found = best_of(state, task, some, earliest, latest, thrift)
     if found is None:
         rest = [pair for pair in cooks if pair not in some]
-        found = _best_of(state, task, rest, earliest, latest, thrift)
+        found = best_of(state, task, rest, earliest, latest, thrift)
     return found
 
 
-def _best_of(
+def best_of(
     state: State,
     task: int,
     cooks: Sequence[tuple[int, int]],
     earliest: int,
-    latest: int,
-    thrift: float,
+    latest: int = FAR,
+    thrift: float = 0.0,
 ) -> Placement | None:
+    """Cheapest way, or None, as :func:`best_placement`; ``cooks`` are (worker, minutes)."""
     best: Placement | None = None
     best_cost = float("inf")
     state.work += len(cooks)
@@ -220,13 +221,13 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
         placed: list[int] = []
         move: tuple[int, int] | None = None
         for task in tasks:
-            earliest = _earliest(state, task, not_before)
+            earliest = earliest_start(state, task, not_before)
             found = best_placement(state, task, earliest, thrift, _latest(state, task))
             if found is None:
                 break
             state.put(task, found)
             placed.append(task)
-            move = _too_late(state, task) or _close_holds(state, task)
+            move = too_late(state, task) or close_holds(state, task)
             if move is not None:
                 break
         else:
@@ -239,7 +240,8 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
     return False
 
 
-def _earliest(state: State, task: int, not_before: dict[int, int]) -> int:
+def earliest_start(state: State, task: int, not_before: dict[int, int]) -> int:
+    """Earliest start by release, by what is in place before it, and by ``not_before``."""
     tables = state.tables
     earliest = max(
         tables.problem.tasks[task].release, tables.problem.start, not_before.get(task, 0)
@@ -261,7 +263,7 @@ def _latest(state: State, task: int) -> int:
     return latest
 
 
-def _too_late(state: State, task: int) -> tuple[int, int] | None:
+def too_late(state: State, task: int) -> tuple[int, int] | None:
     """The task before this one that must move, and to when, so that no wait is too long."""
     start = state.entries[task].start
     for wait in state.tables.waits_before[task]:
@@ -273,7 +275,7 @@ def _too_late(state: State, task: int) -> tuple[int, int] | None:
     return None
 
 
-def _close_holds(state: State, task: int) -> tuple[int, int] | None:
+def close_holds(state: State, task: int) -> tuple[int, int] | None:
     """Take what this task closes; where it is not free throughout, say what must move."""
     tables = state.tables
     for hold in tables.closes[task]:

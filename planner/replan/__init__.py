@@ -1,0 +1,1 @@
+"""A morning under way, planned anew around what has happened."""

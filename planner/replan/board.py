@@ -1,0 +1,107 @@
+"""A scheduling problem that is added to, piece by piece."""
+
+from dataclasses import dataclass, replace
+
+from planner.schedule.problem import (
+    Family,
+    Hold,
+    Hygiene,
+    Job,
+    Problem,
+    Promise,
+    Resource,
+    Serving,
+    Task,
+    Wait,
+    Worker,
+)
+
+_MARK = "as it stands"
+
+
+@dataclass
+class Board:
+    """The rest of a day as it grows, from ``now`` on; indexes are those of the problem to be."""
+
+    now: int
+    workers: list[Worker]
+    resources: list[Resource]
+    families: list[Family]
+    tasks: list[Task]
+    jobs: list[Job]
+    waits: list[Wait]
+    holds: list[Hold]
+    promises: list[Promise]
+
+    @classmethod
+    def of(cls, problem: Problem, now: int) -> "Board":
+        """A board that starts from ``problem``, nothing of it before ``now``."""
+        return cls(
+            now,
+            list(problem.workers),
+            list(problem.resources),
+            list(problem.families),
+            [replace(task, release=max(task.release, now)) for task in problem.tasks],
+            list(problem.jobs),
+            list(problem.waits),
+            list(problem.holds),
+            list(problem.promises),
+        )
+
+    def resource(self, wanted: Resource) -> int:
+        """Index of a resource, new or known."""
+        for index, known in enumerate(self.resources):
+            if known.id == wanted.id:
+                return index
+        self.resources.append(wanted)
+        return len(self.resources) - 1
+
+    def family(self, family: Family) -> int:
+        """Index of a family, new or known."""
+        if family not in self.families:
+            self.families.append(family)
+        return self.families.index(family)
+
+    def task(self, task: Task) -> int:
+        """Add a task."""
+        self.tasks.append(task)
+        return len(self.tasks) - 1
+
+    def mark(self, job: int, hygiene: Hygiene) -> int:
+        """Add a task of no minutes and of nobody, now: what it holds is held from now on."""
+        self.workers.append(Worker(_MARK, self.now, self.now, self.now))
+        family = self.family(Family(_MARK, "", "", hygiene, 0))
+        return self._mark(job, family, len(self.workers) - 1, self.now)
+
+    def mark_hands(self, job: int, family: Family, worker: int) -> int:
+        """Add a task of no minutes that says what a cook was at when the new plan begins.
+
+        The batch was opened before: its set-up counts as done when the cook begins again.
+        """
+        here = self.workers[worker]
+        self.workers[worker] = replace(here, start=here.start - family.set_up)
+        return self._mark(job, self.family(family), worker, here.start)
+
+    def _mark(self, job: int, family: int, worker: int, at: int) -> int:
+        return self.task(Task(f"{job}:{_MARK}", job, family, {worker: 0}, at, until=at))
+
+    def must(self, name: str, weight: int) -> Serving:
+        """A promise of its own for a job that is not to be left out."""
+        self.promises.append(Promise(name, 1, weight))
+        return Serving(len(self.promises) - 1, _MARK, 1)
+
+    def problem(self, like: Problem) -> Problem:
+        """The finished problem; what is not on the board is as in ``like``."""
+        return replace(
+            like,
+            start=min([self.now, *(worker.start for worker in self.workers)]),
+            horizon=max(like.horizon, self.now + 1),
+            workers=tuple(self.workers),
+            resources=tuple(self.resources),
+            families=tuple(self.families),
+            tasks=tuple(self.tasks),
+            jobs=tuple(self.jobs),
+            waits=tuple(self.waits),
+            holds=tuple(self.holds),
+            promises=tuple(self.promises),
+        )

@@ -1,0 +1,160 @@
+"""The kitchen file as it would be counted now: what is left on the shelves, and what is new."""
+
+import datetime as dt
+from collections import defaultdict
+
+from planner.clock import clock
+from planner.kitchen.base import Amount, clock_minutes
+from planner.kitchen.catalog import Catalog
+from planner.kitchen.conversion import Converter
+from planner.kitchen.day import Delivery, DeliveryState, PreparedStock, RawStock
+from planner.kitchen.document import Kitchen
+from planner.kitchen.foods import Component
+from planner.replan.events import CoversChanged, DeliveryLate, Event
+from planner.replan.stock import Left, Source
+
+_LEAST_GRAMS = 0.5
+_LAST_CLOCK = 24 * 60 - 1
+
+
+class UnknownEventError(ValueError):
+    """An event names something that the kitchen or the plan does not have."""
+
+
+def counted_now(
+    kitchen: Kitchen, date: dt.date, now: int, left: Left, events: tuple[Event, ...]
+) -> Kitchen:
+    """``kitchen`` with its stock as ``left`` has it, deliveries and covers as ``events`` say.
+
+    Deliveries that were expected before ``now`` have come, unless an event says otherwise.
+
+    Raises
+    ------
+    UnknownEventError
+        Covers of a service, or a delivery of an ingredient, that the kitchen does not have.
+    """
+    catalog = Catalog(kitchen)
+    converter = Converter(kitchen)
+    for event in events:
+        if isinstance(event, CoversChanged) and event.service not in catalog.services:
+            known = ", ".join(sorted(catalog.services))
+            raise UnknownEventError(f"service '{event.service}' is not one of: {known}")
+        if isinstance(event, DeliveryLate) and event.item not in catalog.ingredients:
+            raise UnknownEventError(f"'{event.item}' is no ingredient of the kitchen file")
+    late = {event.item: event.at for event in events if isinstance(event, DeliveryLate)}
+    covers = {event.service: event.covers for event in events if isinstance(event, CoversChanged)}
+    arrived, coming = _deliveries(kitchen, date, now, late)
+    raw = [*kitchen.raw_stock, *arrived, *_trim(left, date)]
+    return kitchen.model_copy(
+        update={
+            "services": tuple(
+                service.model_copy(update={"covers": covers[service.id]})
+                if service.id in covers
+                else service
+                for service in kitchen.services
+            ),
+            "prepared": (
+                *_prepared(kitchen, converter, left),
+                *(_made(kitchen, catalog, date, source) for source in left.sources),
+            ),
+            "raw_stock": _less(converter, raw, left.pulled),
+            "deliveries": coming,
+            "components": tuple(
+                _with_par_left(converter, component, left.eaten.get(component.id, 0.0))
+                for component in kitchen.components
+            ),
+        }
+    )
+
+
+def _with_par_left(converter: Converter, component: Component, eaten: float) -> Component:
+    """A par is reached once a day: what was there and has been used counts."""
+    if component.par is None or eaten <= _LEAST_GRAMS:
+        return component
+    grams = converter.grams(component.id, component.par) - eaten
+    par = _grams(grams) if grams > _LEAST_GRAMS else None
+    return component.model_copy(update={"par": par})
+
+
+def _deliveries(
+    kitchen: Kitchen, date: dt.date, now: int, late: dict[str, int | None]
+) -> tuple[list[RawStock], tuple[Delivery, ...]]:
+    """What has come, as stock, and what is still to come."""
+    arrived: list[RawStock] = []
+    coming: list[Delivery] = []
+    for entry in kitchen.deliveries:
+        today = entry.date == date and entry.state is DeliveryState.EXPECTED
+        if today and entry.item in late:
+            at = late[entry.item]
+            change: dict[str, object] = (
+                {"state": DeliveryState.MISSING} if at is None else {"at": _clock(at)}
+            )
+            coming.append(entry.model_copy(update=change))
+        elif today and clock_minutes(entry.at) <= now:
+            arrived.append(RawStock(item=entry.item, amount=entry.amount, received=date))
+        else:
+            coming.append(entry)
+    return arrived, tuple(coming)
+
+
+def _clock(minutes: int) -> str:
+    return clock(min(max(0, minutes), _LAST_CLOCK))
+
+
+def _trim(left: Left, date: dt.date) -> list[RawStock]:
+    return [
+        RawStock(item=item, amount=_grams(grams), received=date)
+        for item, grams in sorted(left.trim.items())
+    ]
+
+
+def _prepared(kitchen: Kitchen, converter: Converter, left: Left) -> list[PreparedStock]:
+    """Prepared stock less what was used of it, first to go off first."""
+    used = dict(left.prepared)
+    found: list[PreparedStock] = []
+    for stock in sorted(kitchen.prepared, key=lambda one: one.use_by):
+        key = (stock.item, stock.after_step)
+        grams = converter.grams(stock.item, stock.amount)
+        taken = min(grams, used.get(key, 0.0))
+        used[key] = used.get(key, 0.0) - taken
+        if taken <= _LEAST_GRAMS:
+            found.append(stock)
+        elif grams - taken > _LEAST_GRAMS:
+            found.append(stock.model_copy(update={"amount": _grams(grams - taken)}))
+    return found
+
+
+def _made(kitchen: Kitchen, catalog: Catalog, date: dt.date, source: Source) -> PreparedStock:
+    """What a begun lot leaves; part-made food keeps for as long as the kitchen looks ahead."""
+    item, after_step = source.key
+    days = catalog.components[item].shelf_life_days - 1
+    if after_step is not None:
+        days = max(days, kitchen.rules.lookahead_days)
+    return PreparedStock(
+        item=item,
+        amount=_grams(source.grams),
+        made=date,
+        use_by=date + dt.timedelta(days=days),
+        after_step=after_step,
+    )
+
+
+def _less(
+    converter: Converter, stock: list[RawStock], pulled: dict[str, float]
+) -> tuple[RawStock, ...]:
+    """Raw stock less what was pulled, first to go off first."""
+    used: dict[str, float] = defaultdict(float, pulled)
+    found: list[RawStock] = []
+    for entry in sorted(stock, key=lambda one: (one.use_by or dt.date.max, one.received)):
+        grams = converter.grams(entry.item, entry.amount)
+        taken = min(grams, used[entry.item])
+        used[entry.item] -= taken
+        if taken <= _LEAST_GRAMS:
+            found.append(entry)
+        elif grams - taken > _LEAST_GRAMS:
+            found.append(entry.model_copy(update={"amount": _grams(grams - taken)}))
+    return tuple(found)
+
+
+def _grams(grams: float) -> Amount:
+    return Amount(grams, "g")

@@ -1,0 +1,140 @@
+"""The rest of the day with few changes for people: a ladder of ever freer plans.
+
+1. Everybody keeps their own batches at their old times, each later only where it must be.
+2. The same, each as early as it can be now.
+3. Everybody keeps their own batches; some are taken out and put in again where they fit better.
+4. The same, and batches may go to other cooks.
+5. The day is planned afresh.
+
+The lowest rung on which nothing is short or late is taken, or else the one that is least so. A cook
+who has left keeps nothing: those batches are anybody's from the first rung on.
+"""
+
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
+
+from planner.check.timetable import check_timetable
+from planner.replan.match import Match
+from planner.replan.replay import replay
+from planner.schedule.clusters import clusters_of
+from planner.schedule.construct import construct
+from planner.schedule.problem import Problem
+from planner.schedule.rules import Key
+from planner.schedule.run import Run
+from planner.schedule.score import score_of
+from planner.schedule.search import SearchOptions, solve
+from planner.schedule.simple_bounds import restate, simple_bounds
+from planner.schedule.tables import Tables, tables_of
+from planner.schedule.timetable import TERMS, Score, Solution, Status, Timetable
+
+_ANY = 10**9
+"""Labor, freshness and finish as they come: short and late decide."""
+_CLEAN = Score(0, 0, _ANY, _ANY, _ANY)
+_SHARES = (0.3, 0.4, 0.3)
+"""Of the time, for rungs 3 to 5."""
+
+
+@dataclass(frozen=True, slots=True)
+class Repaired:
+    """The plan for the rest of the day, and the rung of the ladder it stands on."""
+
+    solution: Solution
+    rung: int
+
+
+def repair(
+    problem: Problem,
+    known: Match,
+    options: SearchOptions,
+    on_first: Callable[[Timetable, Score], None] | None = None,
+) -> Repaired:
+    """Plan ``problem`` as near as may be to what ``known`` says that people expect.
+
+    ``on_first`` is called at once with the plan of the first rung. The limit of ``options`` is
+    shared by the rungs that search.
+    """
+    tables = tables_of(problem)
+    best: tuple[Score, int, Timetable] | None = None
+    for rung, timetable in _rungs(tables, known, options):
+        score = score_of(tables, timetable)
+        if best is None and on_first is not None:
+            on_first(timetable, score)
+        if best is None or _rank(score) < _rank(best[0]):
+            best = score, rung, timetable
+        if _rank(best[0]) == (0, 0):
+            break
+    assert best is not None  # noqa: S101 - the first rung always stands
+    return Repaired(_solution(tables, best[2], options), best[1])
+
+
+def _rungs(tables: Tables, known: Match, options: SearchOptions) -> Iterator[tuple[int, Timetable]]:
+    problem = tables.problem
+    held = tables_of(_held(problem, known))
+    plans = [replay(tables, known)]
+    yield 1, plans[0]
+    plans.append(_in_old_order(held, known))
+    yield 2, plans[1]
+    best = min(plans, key=lambda plan: score_of(tables, plan))
+    if not check_timetable(held.problem, best):
+        best = _improved(held, best, _part(options, _SHARES[0]))
+        yield 3, best
+    best = _improved(tables, best, _part(options, _SHARES[1]))
+    yield 4, best
+    yield 5, solve(problem, _part(options, _SHARES[2]), start=best, good_enough=_CLEAN).timetable
+
+
+def _rank(score: Score) -> tuple[int, int]:
+    return score.short, score.tardiness
+
+
+def _part(options: SearchOptions, share: float) -> SearchOptions:
+    if options.deterministic_limit is None:
+        return replace(options, seconds=options.seconds * share)
+    return replace(options, deterministic_limit=options.deterministic_limit * share)
+
+
+def _held(problem: Problem, known: Match) -> Problem:
+    """Each task with an old cook who is still in is that cook's alone."""
+    tasks = list(problem.tasks)
+    for index, item in known.old.items():
+        task = tasks[index]
+        minutes = task.minutes.get(item.worker)
+        if minutes is None:
+            continue
+        worker = problem.workers[item.worker]
+        if worker.latest_end - max(worker.start, task.release) >= minutes:
+            tasks[index] = replace(task, minutes={item.worker: minutes})
+    return replace(problem, tasks=tuple(tasks))
+
+
+def _in_old_order(tables: Tables, known: Match) -> Timetable:
+    """Place what is under way, then clusters by their old starts, new ones by their latest."""
+    clusters = clusters_of(tables)
+    keys: list[Key] = []
+    for group in clusters:
+        tasks = [task for job in group for task in tables.problem.jobs[job].tasks]
+        old = [known.old[task].start for task in tasks if task in known.old]
+        start = min(old) if old else min(tables.latest[task] for task in tasks)
+        # What is under way has its equipment already.
+        standing = any(
+            min(tables.problem.tasks[task].minutes.values(), default=1) == 0 for task in tasks
+        )
+        keys.append((-1 if standing else start, "", min(group)))
+    return construct(tables, clusters, keys, 0.0)
+
+
+def _improved(tables: Tables, start: Timetable, options: SearchOptions) -> Timetable:
+    """``start`` with work taken out and put in again, until nothing is short or late."""
+    from planner.schedule.refine import refine  # noqa: PLC0415 - loads the solver
+
+    run = Run(tables, options, None, _CLEAN)
+    run.offer(start, score_of(tables, start), "the plan given")
+    refine(run)
+    return run.timetable
+
+
+def _solution(tables: Tables, timetable: Timetable, options: SearchOptions) -> Solution:
+    score = score_of(tables, timetable)
+    bounds = simple_bounds(tables, score)
+    final = tuple(restate(bounds[term], score) for term in TERMS)
+    return Solution(timetable, score, Status.FEASIBLE, final, (), 0.0, 0.0, options.seed)

@@ -1,0 +1,80 @@
+"""The old timetable carried on: every task with its old cook at its old time, or as soon after."""
+
+from planner.replan.match import Match
+from planner.schedule.assemble import Choice, assemble
+from planner.schedule.clusters import Clusters, clusters_of, linked
+from planner.schedule.placing import best_of, close_holds, earliest_start, place_cluster, too_late
+from planner.schedule.removal import take_out
+from planner.schedule.state import State
+from planner.schedule.tables import Tables
+from planner.schedule.timetable import Timetable
+
+
+def replay(tables: Tables, known: Match) -> Timetable:
+    """Place tasks by their old starts, one after the other as they come in the day.
+
+    What cannot be kept so, as its cook has left or what it waits for comes too late, is taken out
+    with all that is tied to it, and put in again where there is room beside the rest; new work
+    comes in the same way. What finds no room is left out.
+    """
+    links = linked(tables, clusters_of(tables))
+    state = State(tables)
+    lost: set[int] = set()
+    for task in _in_order(tables, known):
+        cluster = links.of_task[task]
+        if cluster not in lost and not _keep(state, links, known, task):
+            lost.add(cluster)
+            out = take_out(state, links.tasks[cluster], links.tied)
+            lost |= {links.of_task[gone] for gone in out}
+    _put_in(state, links)
+    choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
+    return assemble(tables, choices, state.unit_of)
+
+
+def _in_order(tables: Tables, known: Match) -> list[int]:
+    """How things stand now, then tasks by their old starts."""
+    problem = tables.problem
+    marks = [i for i, task in enumerate(problem.tasks) if 0 in task.minutes.values()]
+    position = {task: at for at, task in enumerate(tables.order)}
+    old = sorted(known.old, key=lambda task: (known.old[task].start, position[task]))
+    return [*marks, *old]
+
+
+def _keep(state: State, links: Clusters, known: Match, task: int) -> bool:
+    """Put a task in at its old time or as soon after as can be; False where it cannot be kept."""
+    tables = state.tables
+    cluster = links.of_task[task]
+    if not links.possible[cluster] or not all(
+        _begun(state, links, n) for n in links.needs[cluster]
+    ):
+        return False
+    minutes = tables.problem.tasks[task].minutes
+    item = known.old.get(task)
+    worker = next(iter(minutes)) if item is None else item.worker
+    if worker not in minutes:
+        return False
+    earliest = earliest_start(state, task, {} if item is None else {task: item.start})
+    found = best_of(state, task, [(worker, minutes[worker])], earliest)
+    if found is None:
+        return False
+    state.put(task, found)
+    return too_late(state, task) is None and close_holds(state, task) is None
+
+
+def _begun(state: State, links: Clusters, cluster: int) -> bool:
+    tasks = links.tasks[cluster]
+    return bool(tasks) and tasks[0] in state.entries
+
+
+def _put_in(state: State, links: Clusters) -> None:
+    """Whatever is not in yet and can be, most urgent first, after what it needs."""
+    waiting = sorted(links.missing(state), key=lambda c: (links.urgency[c], c))
+    again = True
+    while again:
+        again = False
+        for cluster in list(waiting):
+            if not all(links.is_in(state, need) for need in links.needs[cluster]):
+                continue
+            waiting.remove(cluster)
+            if place_cluster(state, links.tasks[cluster], 0.0):
+                again = True

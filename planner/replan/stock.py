@@ -1,0 +1,131 @@
+"""What begun lots have used of the shelves, and what they leave for the rest of the day."""
+
+from collections import defaultdict
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from planner.kitchen.catalog import Catalog
+from planner.lots.stages import longest_wait
+from planner.lots.types import Lot, Workload
+from planner.replan.begun import Begun, Standing
+
+_LEAST_GRAMS = 0.5
+"""Less than this is a rounding remainder, not food."""
+
+StockKey = tuple[str, int | None]
+"""Component, and how many steps of its route are done (None: finished)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Source:
+    """Grams that one begun lot leaves of a component.
+
+    ``latest`` is when the next step must have started at the latest, or None.
+    """
+
+    begun: Begun
+    key: StockKey
+    grams: float
+    latest: int | None
+
+
+@dataclass(frozen=True, slots=True)
+class Left:
+    """What the begun lots leave.
+
+    ``sources`` are finished and part-made food by lot; ``prepared`` and ``pulled`` what they used
+    of prepared stock and of ingredients as purchased; ``trim`` by-products not used; ``eaten`` how
+    much of each finished component other lots have taken; ``discarded`` what has waited longer than
+    it may.
+    """
+
+    sources: tuple[Source, ...]
+    prepared: dict[StockKey, float]
+    pulled: dict[str, float]
+    trim: dict[str, float]
+    eaten: dict[str, float]
+    discarded: tuple[Source, ...]
+
+
+def left_by(catalog: Catalog, workload: Workload, day: Standing) -> Left:
+    """Work out what ``day``'s begun lots used and what is there of them."""
+    begun = {one.lot.index: one for one in day.begun}
+    drawn = _drawn(catalog, workload, begun)
+    prepared: dict[StockKey, float] = defaultdict(float)
+    pulled: dict[str, float] = defaultdict(float)
+    trim: dict[str, float] = defaultdict(float)
+    for one in day.begun:
+        for item, grams in one.lot.pulls:
+            pulled[item] += grams * one.share
+        for item, grams in one.lot.stock:
+            used = grams * one.share
+            if item in catalog.ingredients:
+                trim[item] -= used
+            else:
+                own = any(item == share.component for share in one.lot.shares)
+                prepared[item, one.lot.step if own else None] += used
+        if not one.spoiled:
+            for item, grams in one.lot.trim:
+                trim[item] += grams * one.share
+    sources: list[Source] = []
+    discarded: list[Source] = []
+    for one in day.begun:
+        for source in _given(catalog, one, drawn):
+            late = source.latest is not None and source.latest < day.now
+            (discarded if one.spoiled or late else sources).append(source)
+    eaten = {item: grams for (item, after), grams in prepared.items() if after is None}
+    for (index, component), grams in drawn.items():
+        if workload.lots[index].step == len(catalog.components[component].route) - 1:
+            eaten[component] = eaten.get(component, 0.0) + grams
+    return Left(
+        tuple(sources),
+        dict(prepared),
+        dict(pulled),
+        {item: grams for item, grams in trim.items() if grams > _LEAST_GRAMS},
+        eaten,
+        tuple(discarded),
+    )
+
+
+def _drawn(
+    catalog: Catalog, workload: Workload, begun: dict[int, Begun]
+) -> dict[tuple[int, str], float]:
+    """Grams by (lot, component) that begun lots have taken from begun lots."""
+    drawn: dict[tuple[int, str], float] = defaultdict(float)
+    for one in begun.values():
+        for index, grams in one.lot.upstream:
+            source = workload.lots[index]
+            for component, part in _parts(catalog, source, one.lot):
+                drawn[index, component] += grams * part * one.share
+    return drawn
+
+
+def _parts(catalog: Catalog, source: Lot, taker: Lot) -> Iterator[tuple[str, float]]:
+    """Which components of ``source`` a taker draws, in fractions: its own, or an input's."""
+    given = {share.component for share in source.shares}
+    own = {share.component: share.grams for share in taker.shares if share.component in given}
+    if source.step == taker.step - 1 and own:
+        total = sum(own.values())
+        yield from ((component, grams / total) for component, grams in own.items())
+        return
+    inputs = {
+        entry.item
+        for share in taker.shares
+        for entry in catalog.components[share.component].inputs
+        if entry.after_step == taker.step and entry.item in given
+    }
+    yield from ((item, 1 / len(inputs)) for item in inputs)
+
+
+def _given(catalog: Catalog, one: Begun, drawn: dict[tuple[int, str], float]) -> Iterator[Source]:
+    for share in one.lot.shares:
+        grams = share.grams * one.share - drawn[one.lot.index, share.component]
+        if grams <= _LEAST_GRAMS:
+            continue
+        component = catalog.components[share.component]
+        finished = one.lot.step == len(component.route) - 1
+        most = None if finished else longest_wait(catalog, component, one.lot.step)
+        # Its wait starts when it is taken out; while it is under way that is still to come.
+        latest = None if most is None or one.under_way else one.ready + most
+        key = (share.component, None if finished else one.lot.step + 1)
+        yield Source(one, key, grams, latest)
