@@ -34,6 +34,7 @@ class Facts:
         self.kitchen = kitchen
         self.catalog = Catalog(kitchen)
         self.converter = Converter(kitchen)
+        self.served_raw = self._served_raw()
 
     def operation(self, component: str, step: int) -> Operation:
         """The operation of a step."""
@@ -170,6 +171,31 @@ class Facts:
             cooked = any(self.operation(component, i).cooks_through for i in range(joined, step))
             found |= frozenset() if cooked else self._raw_in(item)
         return frozenset(found)
+
+    def _served_raw(self) -> frozenset[str]:
+        """Components that are eaten with raw animal food in them, or that such food comes from."""
+        found = {
+            made.id
+            for made in self.kitchen.components
+            if made.ready_to_eat and self.raw_animals(made.id, len(made.route))
+        }
+        while True:
+            below = {
+                item
+                for name in found
+                for joined, item in self._inside(
+                    self.catalog.components[name], len(self.catalog.components[name].route)
+                )
+                if item in self.catalog.components
+                and self._raw_in(item)
+                and not any(
+                    self.operation(name, index).cooks_through
+                    for index in range(joined, len(self.catalog.components[name].route))
+                )
+            }
+            if below <= found:
+                return frozenset(found)
+            found |= below
 
     def _raw_in(self, item: str) -> frozenset[str]:
         ingredient = self.catalog.ingredients.get(item)

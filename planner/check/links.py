@@ -146,6 +146,8 @@ def _check_hygiene(
         if item.part is not Part.WORK:
             continue
         raw = facts.raw_animals(lot.component, lot.step)
+        if raw and any(share.component in facts.served_raw for share in lot.shares):
+            raw |= {"served raw"}  # by whatever name, a class apart from the same species cooked
         known = None if hygiene.raw_animal is None else species.setdefault(hygiene.raw_animal, raw)
         if (raw and known != raw) or (not raw and known is not None):
             yield Violation(

@@ -61,6 +61,31 @@ def raw_animals_in(item: str, catalog: Catalog) -> frozenset[RawAnimal]:
     return _raw_animals_in(item, catalog, frozenset())
 
 
+def served_raw(catalog: Catalog) -> frozenset[str]:
+    """Components with raw animal food in them that guests eat so, and all that goes into those.
+
+    A component ready to eat that still holds raw animal food, and below it every component whose
+    raw animal food reaches it.
+    """
+    found: set[str] = set()
+    waiting = [
+        component
+        for component in catalog.components.values()
+        if component.ready_to_eat and raw_animals_in(component.id, catalog)
+    ]
+    while waiting:
+        component = waiting.pop()
+        if component.id in found:
+            continue
+        found.add(component.id)
+        last_kill = max(_kill_steps(component, catalog), default=-1)
+        for taken in component.inputs:
+            below = catalog.components.get(taken.item)
+            if below and taken.after_step > last_kill and raw_animals_in(taken.item, catalog):
+                waiting.append(below)
+    return frozenset(found)
+
+
 def _raw_animals_in(item: str, catalog: Catalog, above: frozenset[str]) -> frozenset[RawAnimal]:
     food = catalog.food(item)
     if isinstance(food, Ingredient):

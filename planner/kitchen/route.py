@@ -3,6 +3,7 @@
 from planner.kitchen.base import Fraction
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component, FoodYield, Holding
+from planner.kitchen.safety import COLD_HOLDING_C
 from planner.kitchen.work import Caution
 
 MOST_NESTED = 100
@@ -61,6 +62,31 @@ def stated_fraction(catalog: Catalog, component: Component, index: int) -> Fract
         return step.fraction
     entry = food_yield(catalog, component, index)
     return None if entry is None else Fraction(fraction=entry.fraction, source=entry.source)
+
+
+def leaves_hot(catalog: Catalog, component: Component, index: int) -> bool:
+    """Whether food comes hot out of step ``index``: heat is used, and not to a cold temperature."""
+    step = component.route[index]
+    operation = catalog.operations[step.operation]
+    cooled = step.temperature_c is not None and step.temperature_c <= COLD_HOLDING_C
+    return not cooled and (operation.cooks_through or bool(operation.cautions & _HEAT))
+
+
+def longest_wait(catalog: Catalog, component: Component, index: int) -> int | None:
+    """Most minutes between a step and the next one on its route; None: any.
+
+    The step's own; else, for food that needs temperature control, the kitchen's limit where it is
+    held ambient, or comes hot out of a step that does not say how it is held.
+    """
+    if index == len(component.route) - 1:
+        return None
+    taken = component.route[index]
+    if taken.max_wait_minutes is not None:
+        return taken.max_wait_minutes
+    hot = taken.hold is None and leaves_hot(catalog, component, index)
+    if component.tcs and (taken.hold is Holding.AMBIENT or hot):
+        return max(catalog.kitchen.rules.uncontrolled_minutes, taken.min_wait_minutes)
+    return None
 
 
 def held_after(component: Component, index: int) -> Holding:

@@ -5,11 +5,13 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from planner.demand.types import DishDemand
+from planner.kitchen.route import longest_wait
 from planner.lots.crew import crew_of
 from planner.lots.draft import Draft, draft_lots, trim_of
 from planner.lots.hygiene import HygieneBook
+from planner.lots.lacking import all_portions
 from planner.lots.promises import Promises, is_last_today
-from planner.lots.stages import StageKey, longest_wait, portions_of, stages_of
+from planner.lots.stages import StageKey, stages_of
 from planner.lots.tasks import Board, LotWork, add_tasks, stage_minutes
 from planner.lots.types import Lot, LotShare, Workload
 from planner.quantities.compute import all_draws
@@ -85,8 +87,7 @@ def _drafts(
 ) -> list[Draft]:
     draws = all_draws(kit, demands, quantities.needs)
     allotted = allotments_of(kit.catalog, kit.converter, draws, kit.date)
-    portions = [p for need in quantities.needs for p in portions_of(need, allotted)]
-    stages = stages_of(kit, portions, pooled=pooled)
+    stages = stages_of(kit, all_portions(kit, quantities, allotted), pooled=pooled)
     return draft_lots(kit, quantities, stages)
 
 

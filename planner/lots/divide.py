@@ -56,7 +56,9 @@ def _joins(wave: list[StageNeed], need: StageNeed, largest: float) -> bool:
     first, last = wave[0], need.portion
     if (first.portion.release, first.portion.missing) != (last.release, last.missing):
         return False
-    if first.portion.making.last_step != last.making.last_step:
+    mine, its = first.portion.making, last.making
+    # What should have begun yesterday may never be ready: it holds up nothing that can be.
+    if (mine.last_step, mine.missed) != (its.last_step, its.missed):
         return False
     together = (*wave, need)
     fresh_from = max((n.fresh_from for n in together if n.fresh_from is not None), default=None)

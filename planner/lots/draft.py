@@ -4,10 +4,11 @@ import math
 from collections import defaultdict
 from dataclasses import dataclass, field
 
-from planner.kitchen.route import food_yield
+from planner.kitchen.hours import DAY
+from planner.kitchen.route import food_yield, longest_wait
 from planner.lots.divide import Division, Slice, divide
 from planner.lots.flow import Source, merged, take
-from planner.lots.stages import Stage, StageKey, longest_wait
+from planner.lots.stages import Stage, StageKey
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities, Reason
 
@@ -162,7 +163,7 @@ def _link_components(kit: Kitchenry, drafts: list[Draft], quantities: Quantities
             Source(None, sum(use.grams for use in need.stock if use.after_step is None)),
             *(Source(draft.index, _out_of(draft, item)) for draft in finals),
         ]
-        for entry in sorted(entries, key=lambda entry: (entry.due, entry.lot)):
+        for entry in sorted(entries, key=_Taker.turn):
             taken = merged(take(sources, entry.grams))
             if entry.lot < 0:
                 continue  # onto a plate: what is left is for the next in line
@@ -176,11 +177,19 @@ def _link_components(kit: Kitchenry, drafts: list[Draft], quantities: Quantities
 
 @dataclass(frozen=True, slots=True)
 class _Taker:
-    """A lot (or a dish: -1) that takes grams of a component at ``due``."""
+    """A lot (or a dish: -1) that takes grams of a component at ``due``.
+
+    One that ``lacks`` something cannot be made, and leaves what there is to the others.
+    """
 
     due: int
     lot: int
     grams: float
+    lacks: bool = False
+
+    def turn(self) -> tuple[int, bool, int, int]:
+        """Place in the queue: by day, what can be made first, then by due."""
+        return self.due // DAY, self.lacks, self.due, self.lot
 
 
 def _takers(kit: Kitchenry, drafts: list[Draft]) -> dict[str, list[_Taker]]:
@@ -197,7 +206,9 @@ def _takers(kit: Kitchenry, drafts: list[Draft]) -> dict[str, list[_Taker]]:
                 if draw.item in kit.catalog.ingredients:
                     draft.pulls[draw.item] += grams
                 else:
-                    takers[draw.item].append(_Taker(draw.due, draft.index, grams))
+                    takers[draw.item].append(
+                        _Taker(draw.due, draft.index, grams, bool(draft.missing))
+                    )
     return takers
 
 

@@ -9,7 +9,8 @@ from dataclasses import dataclass, field, replace
 from itertools import pairwise
 
 from planner.kitchen.catalog import Catalog
-from planner.kitchen.foods import Component, Holding
+from planner.kitchen.foods import Component
+from planner.kitchen.route import longest_wait
 from planner.quantities.making import Kitchenry
 from planner.quantities.supply import Allotment, DrawKey
 from planner.quantities.types import ComponentNeed, Credit, InputDraw, Making
@@ -101,7 +102,14 @@ def portions_of(need: ComponentNeed, allotted: dict[DrawKey, list[Allotment]]) -
                         sorted((step, s.at) for (_, step), s in used.items() if s.available)
                     ),
                     missing=tuple(
-                        sorted({item for (item, _), s in used.items() if not s.available})
+                        sorted(
+                            {
+                                lacked
+                                for (item, _), s in used.items()
+                                if not s.available
+                                for lacked in s.lacks or (item,)
+                            }
+                        )
                     ),
                 )
             )
@@ -139,18 +147,6 @@ def stages_of(
     for stage in stages.values():
         stage.needs.sort(key=lambda n: (bool(n.portion.missing), n.due, n.portion.release))
     return stages
-
-
-def longest_wait(catalog: Catalog, component: Component, step: int) -> int | None:
-    """Most minutes between a step and the next one on its route; None: any."""
-    if step == len(component.route) - 1:
-        return None
-    taken = component.route[step]
-    if taken.max_wait_minutes is not None:
-        return taken.max_wait_minutes
-    if component.tcs and taken.hold is Holding.AMBIENT:
-        return catalog.kitchen.rules.uncontrolled_minutes
-    return None
 
 
 def _fresh_from(catalog: Catalog, component: Component, step: int, making: Making) -> int | None:

@@ -3,6 +3,7 @@
 import math
 from dataclasses import dataclass, field
 
+from planner.kitchen.foods import Component
 from planner.kitchen.hours import DAY
 from planner.kitchen.work import Operation
 from planner.lots.crew import Crew
@@ -13,8 +14,8 @@ from planner.lots.types import LotTask, Part
 from planner.quantities.making import Kitchenry
 from planner.schedule.problem import Family, Hold, Resource, Task, Wait
 
-_CHECK_SLACK = 15
-"""A check may come so many minutes early or late, or a quarter of its interval if less."""
+_CHECK_SLACK = 30
+"""A check may come so many minutes early, or half of its interval if less; never late."""
 
 
 @dataclass
@@ -98,11 +99,12 @@ def add_tasks(
     releases = [pair for part in draft.slices for pair in part.need.portion.releases]
     release = max([board.start, *(at for into, at in releases if into == step)])
     food = _food(draft)
-    hygiene = board.hygiene.of(component, step)
+    together = _components(board, draft)
+    hygiene = board.hygiene.joint(together, step)
     family = Family(operation.id, food, operation.station, hygiene, operation.set_up_minutes)
     work = _add(board, name, draft.index, family, minutes, release)
     tasks = [LotTask(work, Part.WORK, book)]
-    after = board.hygiene.of(component, step, after=True)
+    after = board.hygiene.joint(together, step, after=True)
     over_night = _over_night(draft, closes)
     finishes = effort.unattended > 0 and effort.finish > 0 and not over_night
     if effort.unattended and operation.check_every_minutes:
@@ -123,6 +125,12 @@ def add_tasks(
     tail = 0 if finishes else effort.unattended
     _add_holds(board, draft, tasks, work, last, tail)
     return LotWork(tuple(tasks), work, last, effort.unattended, tail)
+
+
+def _components(board: Board, draft: Draft) -> list[Component]:
+    """Every component that a lot is worked on for."""
+    names = dict.fromkeys(part.need.portion.component for part in draft.slices)
+    return [board.kit.catalog.components[name] for name in names]
 
 
 def _food(draft: Draft) -> str:
@@ -159,16 +167,16 @@ def _paced(board: Board, operation: Operation, minutes: int) -> dict[int, int]:
 def _add_checks(
     board: Board, draft: Draft, operation: Operation, family: Family, work: int, unattended: int
 ) -> list[LotTask]:
-    """Looks at what cooks or cools by itself, each within a few minutes of its time."""
+    """Looks at what cooks or cools by itself, each at its time or some minutes before."""
     every = operation.check_every_minutes or unattended
-    slack = min(_CHECK_SLACK, every // 4)
+    slack = min(_CHECK_SLACK, every // 2)
     found: list[LotTask] = []
     for count in range(1, (unattended - 1) // every + 1):
         minutes = _paced(board, operation, max(1, operation.check_minutes))
         name = f"{draft.index}:{operation.id}:check{count}"
         task = _add(board, name, draft.index, family, minutes, board.start)
         at = count * every
-        board.waits.append(Wait(work, task, at - slack, at + slack))
+        board.waits.append(Wait(work, task, at - slack, at))
         found.append(LotTask(task, Part.CHECK, float(max(1, operation.check_minutes))))
     return found
 
@@ -184,6 +192,4 @@ def _add_holds(
     ]
     for use, unit in zip(effort.operation.equipment, effort.unit_grams, strict=True):
         units = 1 if math.isinf(unit) else max(1, math.ceil(draft.grams_in / unit - 1e-6))
-        board.holds.append(
-            Hold(board.equipment(use.equipment), work, last, min(units, use.max_units), tail)
-        )
+        board.holds.append(Hold(board.equipment(use.equipment), work, last, units, tail))

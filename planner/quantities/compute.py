@@ -15,7 +15,7 @@ from planner.quantities.effort import Efforts
 from planner.quantities.making import ComponentDay, Kitchenry, component_day
 from planner.quantities.order import consumers_first
 from planner.quantities.pulls import pull_lines
-from planner.quantities.supply import Draw, allotments_of, draws_of
+from planner.quantities.supply import Draw, allotments_of, draws_of, in_turn
 from planner.quantities.timing import Calendar
 from planner.quantities.types import Alert, ComponentNeed, Quantities, Want
 from planner.quantities.wants import demands_of, dish_wants
@@ -80,7 +80,7 @@ def all_draws(
 ) -> list[Draw]:
     """Draws of every making, and of dishes that take an ingredient as it is; first due first."""
     draws = [*draws_of(kit.catalog, needs), *(draw for draw, _ in plated(kit, demands))]
-    return sorted(draws, key=lambda d: (d.due, *d.key))
+    return in_turn(draws)
 
 
 def plated(kit: Kitchenry, demands: tuple[DishDemand, ...]) -> list[tuple[Draw, Want]]:

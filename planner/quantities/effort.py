@@ -80,7 +80,8 @@ class Efforts:
             for use in operation.equipment
         )
         limits = [
-            unit * use.max_units for unit, use in zip(units, operation.equipment, strict=True)
+            unit * min(use.max_units, self._catalog.equipment[use.equipment].count)
+            for unit, use in zip(units, operation.equipment, strict=True)
         ]
         if operation.lot_limit is not None:
             limits.append(self._grams(component, operation.lot_limit))

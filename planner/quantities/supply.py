@@ -24,6 +24,8 @@ class Draw:
     step: int
     purchased: AsPurchased
     due: int
+    missed: bool = False
+    """An earlier day should have begun it: whoever can still be on time comes first."""
 
     @property
     def key(self) -> "DrawKey":
@@ -47,13 +49,26 @@ class Allotment:
 def draws_of(catalog: Catalog, needs: Iterable[ComponentNeed]) -> list[Draw]:
     """Every draw on an ingredient that is counted, first wanted first."""
     found = [
-        Draw(draw.item, need.component, index, draw.step, AsPurchased(draw.grams), draw.due)
+        Draw(
+            draw.item,
+            need.component,
+            index,
+            draw.step,
+            AsPurchased(draw.grams),
+            draw.due,
+            making.missed,
+        )
         for need in needs
         for index, making in enumerate(need.makings)
         for draw in making.draws
         if draw.grams > 1e-9 and draw.item in catalog.ingredients
     ]
-    return sorted(found, key=lambda d: (d.due, *d.key))
+    return in_turn(found)
+
+
+def in_turn(draws: Iterable[Draw]) -> list[Draw]:
+    """Draws as they are served: first due first, what is too late already last."""
+    return sorted(draws, key=lambda d: (d.missed, d.due, *d.key))
 
 
 def supplies_of(

@@ -169,13 +169,15 @@ class ComponentNeed:
 class Supply:
     """AP grams of an ingredient that can be used from ``at`` (minutes; 0 = on hand).
 
-    ``available`` is False for what nobody has: work on it cannot be done.
+    ``available`` is False for what nobody has: work on it cannot be done. Of a component that
+    cannot be made, ``lacks`` names the raw food that it lacks itself.
     """
 
     grams: float
     at: int
     source: str
     available: bool = True
+    lacks: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planner.kitchen.catalog import Catalog
-from planner.lots.stages import longest_wait
+from planner.kitchen.route import longest_wait
 from planner.lots.types import Lot, Workload
 from planner.replan.begun import Begun, Standing
 

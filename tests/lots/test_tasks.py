@@ -132,15 +132,15 @@ def test_the_least_and_most_wait_of_a_step_bind_the_next() -> None:
 
 
 def test_what_is_watched_is_looked_at_again_and_again() -> None:
-    """An hour and a half, looked at every half hour: at 30 and 60, each within 7 minutes."""
+    """An hour and a half, looked at every half hour: by 30 and by 60, at most 15 minutes before."""
     made = workload(
         kitchen(work("roast", unattended_minutes=90, finish_minutes=4, check_every_minutes=30))
     )
     (lot,) = lots_of(made, "roast")
     assert [part for part, _ in parts_of(lot)] == [Part.WORK, Part.CHECK, Part.CHECK, Part.FINISH]
     start, first, second, end = (item.task for item in lot.tasks)
-    assert waits(made, start, first) == [Wait(start, first, 23, 37)]
-    assert waits(made, start, second) == [Wait(start, second, 53, 67)]
+    assert waits(made, start, first) == [Wait(start, first, 15, 30)]
+    assert waits(made, start, second) == [Wait(start, second, 45, 60)]
     assert waits(made, first, end) == [Wait(first, end)]
     assert waits(made, second, end) == [Wait(second, end)]
 

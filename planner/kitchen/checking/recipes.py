@@ -132,6 +132,17 @@ def _each_step(place: Place, component: Component, measuring: Measuring) -> Iter
 
 
 def _waits(place: Place, component: Component) -> Iterator[FileError]:
+    last = len(component.route) - 1
+    if component.route[last].max_wait_minutes is not None:
+        yield (
+            place.item("route", last)
+            .field("max_wait_minutes")
+            .error(
+                component.route[last].max_wait_minutes,
+                "no step comes after the last one",
+                "enter it at the step before which it is about, or leave it out",
+            )
+        )
     for below, step in place.items("route", component.route):
         if step.max_wait_minutes is not None and step.max_wait_minutes < step.min_wait_minutes:
             yield below.field("max_wait_minutes").error(
