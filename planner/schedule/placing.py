@@ -4,6 +4,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from operator import attrgetter
 
+from planner.schedule.removal import has_room, refit
 from planner.schedule.state import FAR, Placement, State
 
 _RETRIES = 120
@@ -97,9 +98,16 @@ def _on_line(
             following = line[position]
             if following.busy < soonest:
                 continue
-            if onward[following.family] > following.lead - clean * len(following.cleaned):
-                continue
-            high = min(high, following.busy)
+            grown = onward[following.family] - following.lead + clean * len(following.cleaned)
+            if grown > 0:
+                if state.dice is None or following.busy - grown < soonest:
+                    continue
+                before = line[position - 1] if position else None
+                if not has_room(state, following, before, following.busy - grown):
+                    continue
+                high = min(high, following.busy - grown)
+            else:
+                high = min(high, following.busy)
         lead = tables.leads[line[position - 1].family if position else -1][family]
         start = max(earliest, low + lead)
         if start + minutes <= high:
@@ -227,6 +235,8 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
                 break
             state.put(task, found)
             placed.append(task)
+            if state.dice is not None and not _fits_behind(state, task):
+                break
             move = too_late(state, task) or close_holds(state, task)
             if move is not None:
                 break
@@ -238,6 +248,14 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
             return False
         not_before[move[0]] = max(not_before.get(move[0], 0), move[1])
     return False
+
+
+def _fits_behind(state: State, task: int) -> bool:
+    """Give the work behind a task on its cook's line the lead it needs now, if there is room."""
+    entry = state.entries[task]
+    line = state.lines[entry.worker]
+    place = state.place(entry) + 1
+    return place == len(line) or refit(state, line[place].task)
 
 
 def earliest_start(state: State, task: int, not_before: dict[int, int]) -> int:

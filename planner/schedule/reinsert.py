@@ -27,16 +27,17 @@ _MOST = (4, 8, 12)
 """Clusters taken out at a time: any number up to one of these."""
 _SHAKEN = (0, 60, 240)
 """Minutes by which the order of going in is shaken."""
-_WARMTH = 30.0, 1.0
-"""Weighted minutes late by which a plan may be worse, on average, at first and in the end."""
+_WARMTH, _COOLED = 30.0, 0.03
+"""Weighted minutes late by which a plan may be worse, on average, at first, and the part of that in
+the end."""
+_MILD, _TENTH = 2.0, 0.1
+"""But at first no more than this and this part of what the best plan costs, labor apart."""
 _LABOR, _FRESHNESS = 0.2, 0.02
 """Weighted minutes late that a minute of labor and one of freshness count for when it is asked how
 much worse a plan is; which plan is best goes by strict order."""
 _PRICE, _DEARER, _DEAREST = 20.0, 1.002, 2000.0
 """The same for a portion short, at least; it grows by this factor with every try while more is
 short than in the best plan, to the last figure at most, and falls again after."""
-_CALM = 0.1
-"""Of the warmth, where nothing is short or late: only labor and freshness are left to better."""
 _WANTING = 0.3
 """Of that, for each portion of each component left out: a promise that lacks two is as short with
 one of them, but nearer."""
@@ -96,11 +97,11 @@ class Reinsertion:
         choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
         return assemble(self.tables, choices, state.unit_of)
 
-    def step(self, warmth: float) -> int:
-        """Try once, and return the work it took."""
+    def step(self, part: float) -> int:
+        """Try once, ``part`` of the time being over, and return the work it took."""
         rng = self.rng
-        if self.is_on_time():
-            warmth *= _CALM
+        trouble = self.best.tardiness + _PRICE * self.best.short
+        warmth = min(_WARMTH, _MILD + _TENTH * trouble) * _COOLED**part
         kind = rng.choices(list(RUINS), list(self.odds.values()))[0]
         scene = Scene(self.tables, self.clusters, self.state, rng)
         out, first = RUINS[kind](scene, rng.randint(_FEWEST, rng.choice(_MOST)))
@@ -160,7 +161,6 @@ def reinsert(run: Run, share: float, *, on_time_is_enough: bool = False) -> None
     limit = run.left() * share
     search = Reinsertion(run.tables, run.timetable, run.options.seed)
     begun, offered, untold = run.used(), 0, 0
-    hot, cold = _WARMTH
     while run.left() > 0:
         part = (run.used() - begun) / max(limit, 1e-9)
         if part >= 1 or (on_time_is_enough and search.is_on_time()):
@@ -171,7 +171,7 @@ def reinsert(run: Run, share: float, *, on_time_is_enough: bool = False) -> None
         if untold >= _TOLD:
             untold = 0
             run.tell("round")
-        work = search.step(hot * (cold / hot) ** part)
+        work = search.step(part)
         untold += work
         run.spent += work / WORK_PER_SECOND
     _offer(run, search)

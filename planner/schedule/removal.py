@@ -88,7 +88,7 @@ def refit(state: State, task: int) -> bool:
     if lead == entry.lead and cleaned == entry.cleaned:
         return True
     busy = entry.start - lead
-    if busy < entry.busy and not _room(state, entry, before, busy):
+    if busy < entry.busy and not has_room(state, entry, before, busy):
         return False
     fitted = replace(entry, busy=busy, lead=lead, cleaned=cleaned)
     line[place] = fitted
@@ -101,7 +101,7 @@ def refit(state: State, task: int) -> bool:
     return True
 
 
-def _room(state: State, entry: Entry, before: Entry | None, busy: int) -> bool:
+def has_room(state: State, entry: Entry, before: Entry | None, busy: int) -> bool:
     """Whether cook, pools and units are free from ``busy`` on to where the lead begins now."""
     tables = state.tables
     person = tables.problem.workers[entry.worker]

@@ -75,8 +75,8 @@ def test_every_plan_on_the_way_keeps_every_rule(problem: Problem, seed: int) -> 
     tables = tables_of(problem)
     _, timetable, score = next(constructive_plans(tables))
     search = Reinsertion(tables, timetable, seed)
-    for _ in range(40):
-        search.step(5.0)
+    for number in range(40):
+        search.step(number / 40)
         now = settled(tables, search.state)
         assert check_timetable(problem, now) == ()
     best = search.timetable()
@@ -90,8 +90,8 @@ def test_the_search_gets_better_and_the_same_seed_finds_the_same(size: str) -> N
     found = []
     for _ in range(2):
         search = Reinsertion(tables, timetable, seed=7)
-        for _ in range(300):
-            search.step(10.0)
+        for number in range(300):
+            search.step(number / 300)
         found.append(search.timetable())
     assert found[0] == found[1]
     assert check_timetable(tables.problem, found[0]) == ()
