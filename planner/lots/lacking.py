@@ -4,7 +4,6 @@ A pot that needs a kilo of leeks more than there are must not hold up the leeks 
 lacks something goes into lots of its own, through every component that takes from it.
 """
 
-
 from planner.lots.stages import Portion, portions_of
 from planner.quantities.making import Kitchenry
 from planner.quantities.order import consumers_first

@@ -3,9 +3,9 @@
 from collections.abc import Mapping
 from typing import TypeVar
 
-from planner.lots.types import Part
+from planner.lots.types import Lot, Part
 from planner.ready import minutes_alone
-from planner.sheet.cautions import allergens, cautions
+from planner.sheet.cautions import allergens, cautions, cools_cooked
 from planner.sheet.dishes import dish_names
 from planner.sheet.labels import is_last_part
 from planner.sheet.notes import notes
@@ -54,7 +54,7 @@ def sheet_batch(
         pieces_out=number,
         piece_out=piece,
         cut=_same([one.cut for one in given]),
-        temperature_c=_same([view.step(lot).temperature_c for lot in lots]),
+        temperature_c=_same([_to_reach(view, part, lot) for lot in lots]),
         unattended=unattended,
         unattended_until=unattended_until,
         takings=takings(view, lots, sources) if part is Part.WORK else (),
@@ -70,6 +70,13 @@ def sheet_batch(
         tasks=_tasks(view, run),
         outputs=given,
     )
+
+
+def _to_reach(view: PlanView, part: Part, lot: Lot) -> float | None:
+    """Temperature at the end of the step; half way through cooling it is not there yet."""
+    if part is Part.CHECK and cools_cooked(view, lot):
+        return None
+    return view.step(lot).temperature_c
 
 
 def _pieces_out(given: tuple[BatchOutput, ...]) -> tuple[float | None, str | None]:

@@ -93,6 +93,8 @@ def cautions(
     lines += _hygiene(family, lots)
     if part is not Part.CHECK:
         lines += _temperatures(view, lots, operation)
+    elif any(cools_cooked(view, lot) for lot in lots):
+        lines.append(COOL)
     packed = [lot for lot in lots if is_last_part(part, lot) and lot.finishes]
     return (*lines, *_holding(view, packed))
 
@@ -106,9 +108,12 @@ def _hygiene(family: Family, lots: tuple[Lot, ...]) -> list[str]:
     lines = []
     if family.hygiene.raw_animal:
         # A class of several species is named by all of them: 'beef+pork'.
-        species = family.hygiene.raw_animal.replace("+", " and ")
+        species, _, eaten_so = family.hygiene.raw_animal.replace("+", " and ").partition(", ")
         lines.append(
-            f"Raw {species}: keep below and apart from food eaten as it is; "
+            f"Raw {species}, {eaten_so}: board, knife and hands clean before it, and apart from "
+            "raw food that will be cooked; clean and sanitise after."
+            if eaten_so
+            else f"Raw {species}: keep below and apart from food eaten as it is; "
             "wash hands, clean and sanitise after."
         )
     present = allergens(lots)
@@ -124,7 +129,7 @@ def _temperatures(view: PlanView, lots: tuple[Lot, ...], operation: Operation) -
     if all(view.step(lot).temperature_c is None for lot in lots):
         raw = any(_was_raw_animal(view, lot) for lot in lots)
         return [COOK_THROUGH] if operation.cooks_through and raw else []
-    return [TEMPERATURE, COOL] if any(_cools_cooked(view, lot) for lot in lots) else [TEMPERATURE]
+    return [TEMPERATURE, COOL] if any(cools_cooked(view, lot) for lot in lots) else [TEMPERATURE]
 
 
 def _was_raw_animal(view: PlanView, lot: Lot) -> bool:
@@ -134,7 +139,7 @@ def _was_raw_animal(view: PlanView, lot: Lot) -> bool:
     return any(family.hygiene.raw_animal for family in families)
 
 
-def _cools_cooked(view: PlanView, lot: Lot) -> bool:
+def cools_cooked(view: PlanView, lot: Lot) -> bool:
     """Whether cooked food is brought down to where it is held cold; brining in the cold is not."""
     celsius_ = view.step(lot).temperature_c
     route = view.catalog.components[lot.component].route[: lot.step + 1]

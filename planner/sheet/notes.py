@@ -1,7 +1,10 @@
 """Notes of a batch: what the route and the day ask for beyond the numbers."""
 
 from planner.kitchen.foods import Holding
+from planner.kitchen.route import held_after, longest_wait
+from planner.kitchen.safety import COOLING, LOCAL_CODE, celsius
 from planner.lots.types import Lot, Part
+from planner.sheet.cautions import cools_cooked
 from planner.sheet.labels import is_last_part
 from planner.sheet.runs import Run
 from planner.sheet.types import BatchOutput
@@ -9,6 +12,10 @@ from planner.sheet.view import PlanView
 
 MISSED = "Should have been started on an earlier day."
 KEEPS_DATE = "Keeps the use-by of the prepared stock in it."
+FIRST_STAGE = (
+    f"Probe it: {celsius(COOLING[0].to_f):.0f} C ({COOLING[0].to_f:g} F) or below within "
+    f"{COOLING[0].minutes // 60} h of 57 C (FDA Food Code 3-501.14); {LOCAL_CODE}."
+)
 NOBODY_TAKES_IT_OUT = "Stays where it is past today's shifts; say who puts it away."
 
 _WHERE = {
@@ -27,6 +34,8 @@ def notes(view: PlanView, run: Run, given: tuple[BatchOutput, ...]) -> tuple[str
         lines += [step.note] if step.note else []
         if is_last_part(run.part, lot):
             lines += _goes_on(view, lot)
+        if run.part is Part.CHECK:
+            lines += _looked_at(view, lot)
         if run.part is Part.WORK:
             lines += _taken_out(view, lot)
             lines += [MISSED] if lot.missed else []
@@ -39,15 +48,40 @@ def _goes_on(view: PlanView, lot: Lot) -> list[str]:
     if lot.finishes:
         note = view.catalog.components[lot.component].note
         return [note] if note else []
-    step = view.step(lot)
+    step, component = view.step(lot), view.catalog.components[lot.component]
     lines = []
-    if step.max_wait_minutes is not None:
-        lines.append(f"The next step starts within {step.max_wait_minutes} minutes.")
+    most = longest_wait(view.catalog, component, lot.step)
+    if most is not None:
+        lines.append(f"The next step starts within {most} minutes.")
     elif step.min_wait_minutes:
         lines.append(f"Rests at least {step.min_wait_minutes} minutes before the next step.")
-    if step.hold is not None:
-        lines.append(f"Hold {_WHERE[step.hold]} until the next step.")
+    hold = step.hold
+    if hold is None and component.tcs and most is None and _waits_long(view, lot):
+        hold = held_after(component, lot.step)
+    if hold is not None:
+        lines.append(f"Hold {_WHERE[hold]} until the next step.")
     return lines
+
+
+def _waits_long(view: PlanView, lot: Lot) -> bool:
+    """Whether some of it stands longer than the kitchen's limit for food out of its temperature."""
+    ends = [view.assignments[item.task].end for item in lot.tasks if item.task in view.assignments]
+    starts = [
+        view.assignments[item.task].start
+        for index in view.downstream.get(lot.index, ())
+        for item in view.lots[index].tasks
+        if item.part is Part.WORK and item.task in view.assignments
+    ]
+    if not ends or not starts:
+        return True  # it goes to a shelf
+    return max(starts) - max(ends) > view.kitchen.rules.uncontrolled_minutes
+
+
+def _looked_at(view: PlanView, lot: Lot) -> list[str]:
+    """What a look is for: the first limit of cooling food, and the operation's own words."""
+    guidance = view.operation(lot).guidance
+    lines = [FIRST_STAGE] if cools_cooked(view, lot) else []
+    return [*lines, guidance] if guidance else lines
 
 
 def _taken_out(view: PlanView, lot: Lot) -> list[str]:

@@ -3,8 +3,23 @@
 import pytest
 
 from planner.lots.hygiene import HygieneBook
+from planner.morning import PlanOptions, plan_morning
+from planner.schedule.leads import needs_clean
 from planner.schedule.problem import Hygiene
-from tests.kitchens.bench import File, bench, cut_from, dish, food, kit_of, lots_of, recipe, work
+from tests.kitchens.bench import (
+    DATE,
+    NO_CHANGEOVERS,
+    File,
+    bench,
+    cut_from,
+    dish,
+    food,
+    kit_of,
+    lots_of,
+    read,
+    recipe,
+    work,
+)
 from tests.kitchens.bench import workload as workload_of
 
 ROAST = work("roast", cooks_through=True, unattended_minutes=40, finish_minutes=4)
@@ -76,6 +91,45 @@ def test_what_goes_in_later_is_not_there_before() -> None:
     found = [HygieneBook(kit.catalog).of(kit.catalog.components["salad"], n) for n in range(3)]
     assert [set(each.allergens) for each in found] == [set(), {"milk"}, {"milk"}]
     assert [each.raw_animal for each in found] == [None, None, "egg"]
+
+
+def raw_bar() -> File:
+    """Trout is cut and sliced for raw service; cod is cut to be cooked to order."""
+    return bench(
+        ingredients=[food("trout", raw_animal="fish"), food("cod", raw_animal="fish")],
+        operations=[work("cut"), work("slice")],
+        components=[
+            cut_from("trout", "fillet", "cut"),
+            cut_from("fillet", "crudo", "slice", ready_to_eat=True),
+            cut_from("cod", "portion", "cut"),
+        ],
+        dishes=[dish("plate", {"crudo": "100 g", "portion": "100 g"})],
+    )
+
+
+def test_raw_fish_that_is_served_raw_is_a_class_of_its_own_from_the_first_cut() -> None:
+    """The same species, but one is cooked after and the other is not: a clean is due between."""
+    kit = kit_of(raw_bar())
+    book = HygieneBook(kit.catalog)
+    found = {c: book.of(kit.catalog.components[c], 0) for c in ("fillet", "crudo", "portion")}
+    assert found["fillet"] == found["crudo"] != found["portion"]
+    assert found["portion"].raw_animal == "fish"
+    assert needs_clean(found["portion"], found["crudo"])
+    assert needs_clean(found["crudo"], found["portion"])
+
+
+def test_the_board_is_cleaned_between_fish_to_cook_and_fish_to_eat_raw() -> None:
+    file = raw_bar()
+    file["rules"]["changeovers"] = {**NO_CHANGEOVERS, "clean": 7}
+    file["stations"][0].update(places=1, food_contact=True)
+    plan = plan_morning(read(file), DATE, PlanOptions(deterministic_limit=0.2, workers=1))
+    assert sum(item.lead.clean for item in plan.solution.timetable.assignments) == 7
+
+
+def test_what_is_worked_on_together_is_of_the_class_of_all_of_it() -> None:
+    kit = kit_of(raw_bar())
+    both = [kit.catalog.components[name] for name in ("portion", "crudo")]
+    assert HygieneBook(kit.catalog).joint(both, 0).raw_animal == "fish, served raw"
 
 
 def test_a_by_product_that_may_go_in_counts_as_in_it() -> None:

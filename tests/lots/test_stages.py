@@ -4,7 +4,7 @@ from typing import Any
 
 import pytest
 
-from planner.lots.stages import Portion, Stage, longest_wait, portions_of, stages_of
+from planner.lots.stages import Portion, Stage, portions_of, stages_of
 from planner.quantities.compute import all_draws, quantities_of
 from planner.quantities.supply import allotments_of
 from tests.kitchens.bench import (
@@ -197,29 +197,3 @@ def test_a_recipe_waits_for_the_last_of_its_inputs() -> None:
         deliveries=[delivery("carrot", "1 kg", "11:00")],
     )
     assert [p.release for p in portions(file) if p.component == "a"] == [660]
-
-
-def test_a_limit_of_its_own_bounds_the_wait_for_the_next_step() -> None:
-    route = ({"operation": "peel", "max_wait_minutes": 12}, {"operation": "dice"})
-    kit = kit_of(kitchen(onions("a", *route), onions("b", *DICED)))
-    waits = {
-        name: longest_wait(kit.catalog, kit.catalog.components[name], 0) for name in ("a", "b")
-    }
-    assert waits == {"a": 12, "b": None}
-
-
-def test_food_that_needs_cold_and_stands_warm_has_the_kitchens_limit() -> None:
-    """Only while it waits for another step: what is finished is put away."""
-    route = (
-        {"operation": "peel", "hold": "ambient"},
-        {"operation": "dice", "hold": "ambient"},
-    )
-    file = kitchen(onions("a", *route, tcs=True), onions("b", *route, tcs=False))
-    file["rules"]["uncontrolled_minutes"] = 25
-    kit = kit_of(file)
-    waits = {
-        (name, step): longest_wait(kit.catalog, kit.catalog.components[name], step)
-        for name in ("a", "b")
-        for step in (0, 1)
-    }
-    assert waits == {("a", 0): 25, ("a", 1): None, ("b", 0): None, ("b", 1): None}

@@ -107,6 +107,15 @@ def test_a_recipes_output_stands_in_proportion_to_its_inputs(makes: str, plausib
     )
 
 
+def test_a_longest_wait_after_the_last_step_is_on_the_wrong_step() -> None:
+    file = tiny_kitchen()
+    last = len(file["components"][0]["route"]) - 1
+    file["components"][0]["route"][last]["max_wait_minutes"] = 20
+    error = only(file)
+    assert error.path == f"components[0].route[{last}].max_wait_minutes"
+    assert "no step comes after" in error.message
+
+
 def test_the_longest_wait_is_no_shorter_than_the_shortest() -> None:
     file = tiny_kitchen()
     file["components"][0]["route"][0].update(min_wait_minutes=30, max_wait_minutes=20)
