@@ -4,15 +4,15 @@ import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from planner.batches import plan_batches
 from planner.check.quantities import check_quantities
 from planner.check.timetable import check_timetable
 from planner.kitchen.document import Kitchen
 from planner.labor.dish_by_dish import dish_by_dish
 from planner.labor.minutes import cook_minutes
-from planner.lots.build import workload_of
 from planner.plan import Labor, Plan
 from planner.quantities.compute import kitchenry, quantities_of
-from planner.schedule.search import SearchOptions, solve
+from planner.schedule.search import SearchOptions
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Progress
 from planner.troubles.find import troubles_of
@@ -70,9 +70,8 @@ def plan_morning(
     chosen = options or PlanOptions()
     kit = kitchenry(kitchen, date)
     demands, quantities = quantities_of(kit)
-    workload = workload_of(kit, demands, quantities)
     search = SearchOptions(chosen.seconds, chosen.deterministic_limit, chosen.seed, chosen.workers)
-    solution = solve(workload.problem, search, on_progress)
+    workload, solution = plan_batches(kit, demands, quantities, search, on_progress)
     tables = tables_of(workload.problem)
     troubles = troubles_of(kit, workload, tables, solution.timetable, quantities.pulls)
     plated = plated_troubles(kit, demands, quantities, workload)

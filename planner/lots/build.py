@@ -6,12 +6,14 @@ from dataclasses import replace
 
 from planner.demand.types import DishDemand
 from planner.kitchen.route import longest_wait
+from planner.lots.batching import BY_THE_RULE, Batching, StageKey, StageLots
 from planner.lots.crew import crew_of
+from planner.lots.divide import WAVE_MINUTES
 from planner.lots.draft import Draft, draft_lots, trim_of
 from planner.lots.hygiene import HygieneBook
 from planner.lots.lacking import all_portions
 from planner.lots.promises import Promises, is_last_today
-from planner.lots.stages import StageKey, stages_of
+from planner.lots.stages import stages_of
 from planner.lots.tasks import Board, LotWork, add_tasks, stage_minutes
 from planner.lots.types import Lot, LotShare, Workload
 from planner.quantities.compute import all_draws
@@ -27,9 +29,13 @@ def workload_of(
     quantities: Quantities,
     *,
     pooled: bool = True,
+    batching: Batching = BY_THE_RULE,
 ) -> Workload:
-    """Lots and problem of the day; not ``pooled``, each dish's work is kept to itself."""
-    drafts = _drafts(kit, demands, quantities, pooled=pooled)
+    """Lots and problem of the day; not ``pooled``, each dish's work is kept to itself.
+
+    ``batching`` says where lots are made otherwise than by the rule.
+    """
+    drafts = _drafts(kit, demands, quantities, batching, pooled=pooled)
     crew = crew_of(kit.catalog.kitchen, kit.date)
     start = min((worker.start for worker in crew.workers), default=0)
     closes = kit.calendar.closes(0)
@@ -74,7 +80,31 @@ def workload_of(
             rules.clean,
         ),
     )
-    return Workload(tuple(lots), problem, tuple(cook.id for cook in crew.cooks))
+    cooks = tuple(cook.id for cook in crew.cooks)
+    return Workload(tuple(lots), problem, cooks, _stage_lots(kit, drafts), batching)
+
+
+def _stage_lots(kit: Kitchenry, drafts: Sequence[Draft]) -> tuple[StageLots, ...]:
+    by_stage: dict[StageKey, list[Draft]] = defaultdict(list)
+    for draft in drafts:
+        by_stage[draft.stage.key].append(draft)
+    found = []
+    for key, group in by_stage.items():
+        stage = group[0].stage
+        effort = kit.efforts.of(stage.component, stage.step)
+        dues = [[part.need.due for part in draft.slices] for draft in group]
+        largest = max(draft.grams_in for draft in group)
+        found.append(
+            StageLots(
+                key,
+                tuple(draft.index for draft in group),
+                spread=max(map(max, dues)) - min(map(min, dues)),
+                joined=any(max(own) - min(own) > WAVE_MINUTES for own in dues),
+                hands=effort.hands_on(largest),
+                room=effort.vessel > largest * 1.01,
+            )
+        )
+    return tuple(found)
 
 
 def _impossible(kit: Kitchenry, draft: Draft) -> str:
@@ -83,12 +113,17 @@ def _impossible(kit: Kitchenry, draft: Draft) -> str:
 
 
 def _drafts(
-    kit: Kitchenry, demands: tuple[DishDemand, ...], quantities: Quantities, *, pooled: bool
+    kit: Kitchenry,
+    demands: tuple[DishDemand, ...],
+    quantities: Quantities,
+    batching: Batching,
+    *,
+    pooled: bool,
 ) -> list[Draft]:
     draws = all_draws(kit, demands, quantities.needs)
     allotted = allotments_of(kit.catalog, kit.converter, draws, kit.date)
     stages = stages_of(kit, all_portions(kit, quantities, allotted), pooled=pooled)
-    return draft_lots(kit, quantities, stages)
+    return draft_lots(kit, quantities, stages, batching)
 
 
 def _put_on_board(board: Board, drafts: Sequence[Draft], closes: int) -> dict[int, LotWork]:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from planner.lots.stages import StageNeed
 
-_WAVE_MINUTES = 90
+WAVE_MINUTES = 90
 """Needs due within so long of each other belong to one wave and are split evenly."""
 
 
@@ -36,23 +36,32 @@ class Division:
         return sum(part.grams_out for part in self.slices)
 
 
-def divide(needs: Sequence[StageNeed], largest: float) -> list[Division]:
+def divide(
+    needs: Sequence[StageNeed],
+    largest: float,
+    *,
+    apart: bool = False,
+    together: bool = False,
+    pieces: int = 1,
+) -> list[Division]:
     """Split a stage's needs, in their order, into lots of at most ``largest`` grams going in.
 
-    Needs of one wave share lots; a later wave joins an earlier one only where both fit one lot and
-    the food is still fresh enough for the later one. Food that waits for a delivery, or that nobody
-    has, never shares a lot with food that is there.
+    Needs of one wave share lots; a later wave joins an earlier one only where both fit one lot (and
+    not ``apart``), or all of them (``together``), and where the food is still fresh enough for the
+    later one. Food that waits for a delivery, or that nobody has, never shares a lot with food that
+    is there. Each wave makes ``pieces`` times as many lots as it must.
     """
+    fits = math.inf if together else 0.0 if apart else largest
     waves: list[list[StageNeed]] = []
     for need in needs:
-        if waves and _joins(waves[-1], need, largest):
+        if waves and _joins(waves[-1], need, fits):
             waves[-1].append(need)
         else:
             waves.append([need])
-    return [lot for wave in waves for lot in _split(wave, largest)]
+    return [lot for wave in waves for lot in _split(wave, largest, pieces)]
 
 
-def _joins(wave: list[StageNeed], need: StageNeed, largest: float) -> bool:
+def _joins(wave: list[StageNeed], need: StageNeed, fits: float) -> bool:
     first, last = wave[0], need.portion
     if (first.portion.release, first.portion.missing) != (last.release, last.missing):
         return False
@@ -64,15 +73,16 @@ def _joins(wave: list[StageNeed], need: StageNeed, largest: float) -> bool:
     fresh_from = max((n.fresh_from for n in together if n.fresh_from is not None), default=None)
     if fresh_from is not None and fresh_from > min(n.due for n in together):
         return False
-    if need.due - first.due <= _WAVE_MINUTES:
+    if need.due - first.due <= WAVE_MINUTES:
         return True
-    return sum(n.grams_in for n in wave) + need.grams_in <= largest
+    return sum(n.grams_in for n in wave) + need.grams_in <= fits
 
 
-def _split(wave: list[StageNeed], largest: float) -> list[Division]:
+def _split(wave: list[StageNeed], largest: float, pieces: int) -> list[Division]:
     """Even lots, filled in the order of the needs."""
     total = sum(need.grams_in for need in wave)
     count = 1 if math.isinf(largest) else max(1, math.ceil(total / largest - 1e-9))
+    count *= pieces
     size = total / count
     lots: list[Division] = []
     slices: list[Slice] = []

@@ -6,9 +6,10 @@ from dataclasses import dataclass, field
 
 from planner.kitchen.hours import DAY
 from planner.kitchen.route import food_yield, longest_wait
+from planner.lots.batching import Batches, Batching, StageKey
 from planner.lots.divide import Division, Slice, divide
 from planner.lots.flow import Source, merged, take
-from planner.lots.stages import Stage, StageKey
+from planner.lots.stages import Stage
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities, Reason
 
@@ -49,7 +50,10 @@ class Draft:
 
 
 def draft_lots(
-    kit: Kitchenry, quantities: Quantities, stages: dict[StageKey, Stage]
+    kit: Kitchenry,
+    quantities: Quantities,
+    stages: dict[StageKey, Stage],
+    batching: Batching,
 ) -> list[Draft]:
     """Divide every stage into lots and link each to what it takes from."""
     drafts: list[Draft] = []
@@ -58,7 +62,7 @@ def draft_lots(
         stage = stages[key]
         made = [
             Draft(len(drafts) + i, stage, division.slices)
-            for i, division in enumerate(_divisions(kit, stage, by_stage))
+            for i, division in enumerate(_divisions(kit, stage, by_stage, batching))
         ]
         by_stage[key] = made
         drafts += made
@@ -74,14 +78,21 @@ def _before_first(stages: dict[StageKey, Stage]) -> list[StageKey]:
 
 
 def _divisions(
-    kit: Kitchenry, stage: Stage, by_stage: dict[StageKey, list[Draft]]
+    kit: Kitchenry, stage: Stage, by_stage: dict[StageKey, list[Draft]], batching: Batching
 ) -> list[Division]:
     component, step = stage.component, stage.step
-    largest = kit.efforts.of(component, step).largest
+    effort = kit.efforts.of(component, step)
+    largest = effort.vessel if batching.has(stage.key, Batches.WHOLE) else effort.largest
     before = by_stage.get(stage.before, []) if stage.before is not None else []
     hurried = step > 0 and longest_wait(kit.catalog, component, step - 1) is not None
     if not (hurried and before):
-        return divide(stage.needs, largest)
+        return divide(
+            stage.needs,
+            largest,
+            apart=batching.has(stage.key, Batches.APART),
+            together=batching.has(stage.key, Batches.TOGETHER),
+            pieces=2 if batching.has(stage.key, Batches.HALVED) else 1,
+        )
     # What must go on within minutes keeps to the lots it comes in, or two batches of one step
     # would have to be ready at the same time.
     wanted = {(id(n.portion), n.step): n for n in stage.needs}

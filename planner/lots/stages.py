@@ -11,11 +11,10 @@ from itertools import pairwise
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component
 from planner.kitchen.route import longest_wait
+from planner.lots.batching import StageKey
 from planner.quantities.making import Kitchenry
 from planner.quantities.supply import Allotment, DrawKey
 from planner.quantities.types import ComponentNeed, Credit, InputDraw, Making
-
-StageKey = tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from enum import StrEnum
 
+from planner.lots.batching import BY_THE_RULE, Batching, StageLots
 from planner.schedule.problem import Problem
 
 
@@ -78,3 +79,7 @@ class Workload:
     problem: Problem
     cooks: tuple[str, ...]
     """Cook ids by worker index."""
+    stages: tuple[StageLots, ...] = ()
+    """The lots by stage: what could be batched otherwise."""
+    batching: Batching = BY_THE_RULE
+    """How it is batched where not by the rule."""

@@ -19,6 +19,7 @@ from planner.plan_file.results import (
     PlanTerm,
     PlanTrouble,
 )
+from planner.plan_file.work import PlanBatching
 from planner.schedule.timetable import Bound, Progress
 
 
@@ -37,6 +38,9 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
         demands=tuple(_demand(one) for one in plan.demands),
         quantities=plan_quantities(plan.quantities),
         lots=plan_lots(kitchen, plan),
+        batching=tuple(
+            PlanBatching(stage=stage, way=way) for stage, way in sorted(plan.workload.batching.ways)
+        ),
         schedule=plan_schedule(kitchen, plan),
         objective=tuple(_term(one) for one in plan.solution.bounds),
         solver=_solver(plan),

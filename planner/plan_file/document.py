@@ -10,7 +10,7 @@ from planner.plan_file.quantities import PlanDemand, PlanQuantities
 from planner.plan_file.results import PlanLabor, PlanRemedy, PlanSolver, PlanTerm, PlanTrouble
 from planner.plan_file.schedule import PlanSchedule
 from planner.plan_file.traces import PlanTrace
-from planner.plan_file.work import PlanLot
+from planner.plan_file.work import PlanBatching, PlanLot
 
 
 class PlanDocument(PlanModel):
@@ -25,6 +25,9 @@ class PlanDocument(PlanModel):
     demands: tuple[PlanDemand, ...] = Field(description="What must be ready, and for whom.")
     quantities: PlanQuantities = Field(description="How much to pull and make, and why.")
     lots: tuple[PlanLot, ...] = Field(description="The work, by lot index.")
+    batching: tuple[PlanBatching, ...] = Field(
+        default=(), description="Where lots are made otherwise than by the rule."
+    )
     schedule: PlanSchedule = Field(description="The facts and rules the timetable keeps.")
     objective: tuple[PlanTerm, ...] = Field(description="Terms in their strict order.")
     solver: PlanSolver = Field(description="How the timetable was found.")

@@ -2,6 +2,7 @@
 
 from pydantic import Field
 
+from planner.lots.batching import Batches
 from planner.lots.types import Part
 from planner.plan_file.base import ComponentGrams, ItemGrams, Moment, PlanModel, Portions
 
@@ -56,6 +57,18 @@ class PlanUpstream(PlanModel):
 
     lot: int = Field(description="Index of the lot that gives.")
     grams: float = Field(description="Grams.")
+
+
+class PlanBatching(PlanModel):
+    """A stage whose food is divided into lots otherwise than by the rule."""
+
+    stage: tuple[str, ...] = Field(
+        description="What sets the stage apart: its food, and its steps with all that bounds them."
+    )
+    way: Batches = Field(
+        description="apart: later needs have lots of their own; together: all needs share lots; "
+        "halved: twice as many lots; whole: as large as the vessel takes."
+    )
 
 
 class PlanLot(PlanModel):

@@ -26,8 +26,9 @@ class Effort:
         Minutes after the hands-on start, and hands-on minutes to take it out.
     stretches
         It may be taken out later than when it is done.
-    largest
-        Most grams going in of one lot (infinite where nothing bounds it).
+    largest, vessel
+        Most grams going in of one lot (infinite where nothing bounds it): in all, and by what it
+        is in alone, however long that keeps hands busy.
     unit_grams
         Per equipment use: what one unit takes, grams going in (infinite: not bounded).
     """
@@ -40,6 +41,7 @@ class Effort:
     finish: int
     stretches: bool
     largest: float
+    vessel: float
     unit_grams: tuple[float, ...]
 
     def hands_on(self, grams: float) -> float:
@@ -85,6 +87,7 @@ class Efforts:
         ]
         if operation.lot_limit is not None:
             limits.append(self._grams(component, operation.lot_limit))
+        vessel = min(limits, default=math.inf)
         if per_gram > 0:
             limits.append(self._catalog.kitchen.rules.lot_minutes / per_gram)
         unattended = step.unattended_minutes
@@ -97,6 +100,7 @@ class Efforts:
             finish=operation.finish_minutes,
             stretches=operation.finish_minutes == 0 or operation.finish_within_minutes is None,
             largest=min(limits, default=math.inf),
+            vessel=vessel,
             unit_grams=units,
         )
 
