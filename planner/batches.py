@@ -51,7 +51,9 @@ def plan_batches(
     each = _part(options, _SHARE / _TURNS)
     timetable, score, spent = quick_plan(tables_of(workload.problem), each, told)
     tried: set[tuple[StageKey, Batches]] = set()
-    while spent < _limit(options) * _SHARE and not told.stopped:
+    turn = spent
+    # Lots of a large kitchen take long to build: no turn is begun that would run over the share.
+    while spent + turn < _limit(options) * _SHARE and not told.stopped:
         change = next((one for one in _changes(workload, timetable) if one not in tried), None)
         if change is None:
             break
@@ -65,7 +67,8 @@ def plan_batches(
         timetable, score, again = quick_plan(mine, each, told, start=timetable)
         # What a deterministic search is charged for building lots does not depend on the clock.
         both = spent + took + again
-        spent = told.elapsed() if options.deterministic_limit is None else both
+        before, spent = spent, told.elapsed() if options.deterministic_limit is None else both
+        turn = spent - before
         if worth < score:
             workload, timetable, score = other, plan, worth
             with suppress(StopSearch):  # it is heard by ``stopped``
