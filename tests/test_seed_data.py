@@ -11,11 +11,12 @@ import pytest
 
 from planner.kitchen.allergens import allergens_of
 from planner.kitchen.catalog import Catalog
+from planner.kitchen.conversion import Converter
 from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Allergen, Component, Ingredient, RawAnimal
 from planner.kitchen.reading import read_kitchen
 from planner.kitchen.route import worked_foods
-from planner.kitchen.work import Per
+from planner.kitchen.work import Caution, Per
 from seed_data import demo_bytes, small_bytes
 
 DAY = dt.date(2026, 11, 25)
@@ -133,6 +134,35 @@ def test_demo_shows_what_a_planner_must_know(demo: Kitchen) -> None:
 def test_one_cook_of_the_demo_may_not_use_machines(demo: Kitchen) -> None:
     skilled = {cook.id: {entry.skill for entry in cook.skills} for cook in demo.cooks}
     assert [cook for cook, skills in skilled.items() if "machine" not in skills] == ["suri"]
+
+
+def test_hot_blending_fills_the_jug_at_most_half(demo: Kitchen) -> None:
+    catalog = Catalog(demo)
+    converter = Converter(demo)
+    for operation in demo.operations:
+        if Caution.STEAM not in operation.cautions:
+            continue
+        for use in operation.equipment:
+            jug = catalog.equipment[use.equipment]
+            if jug.id == "blender":
+                assert use.holds is not None
+                assert jug.holds is not None
+                assert converter.grams("squash_soup", use.holds) <= (
+                    converter.grams("squash_soup", jug.holds) / 2
+                )
+    soup = catalog.components["squash_soup"]
+    assert Caution.STEAM in catalog.operations[soup.route[-1].operation].cautions
+
+
+def test_guidance_leaves_it_to_the_sheet_where_trim_goes(demo: Kitchen) -> None:
+    """What a food's trim becomes is worked out for each batch; a fixed line would contradict it."""
+    for operation in demo.operations:
+        assert not (operation.yields and "stock" in operation.guidance), operation.id
+
+
+def test_peeled_potatoes_wait_under_water(demo: Kitchen) -> None:
+    potato = Catalog(demo).components["potato_large"]
+    assert "cold water" in potato.route[0].note
 
 
 def test_early_steps_on_onions_are_the_same_for_several_cuts(demo: Kitchen) -> None:
