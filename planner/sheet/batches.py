@@ -69,6 +69,7 @@ def sheet_batch(
         notes=notes(view, run, given),
         tasks=_tasks(view, run),
         outputs=given,
+        goes_on=run.goes_on,
     )
 
 
@@ -97,18 +98,23 @@ def _due(view: PlanView, run: Run) -> tuple[int | None, int]:
     A lot's last task is due so much earlier as the food then needs by itself; and what another
     component takes of it must be ready for that.
     """
-    ready = [
-        min(due + minutes_alone(lot), lot.due) if lot.due > 0 else due + minutes_alone(lot)
-        for lot in run.lots
-        for task in lot.tasks
-        if (due := view.problem.tasks[task.task].due) is not None
-    ]
+    ready = [due for lot in run.lots if (due := _ready(view, lot)) is not None]
     late = [
         one.end - due
         for one in run.assignments
         if (due := view.problem.tasks[one.task].due) is not None
     ]
     return min(ready, default=None), max(0, *late, 0)
+
+
+def _ready(view: PlanView, lot: Lot) -> int | None:
+    """When the food of one lot must be ready; None: nobody waits for it."""
+    found = [
+        min(due + minutes_alone(lot), lot.due) if lot.due > 0 else due + minutes_alone(lot)
+        for task in lot.tasks
+        if (due := view.problem.tasks[task.task].due) is not None
+    ]
+    return min(found, default=None)
 
 
 def _unattended(run: Run) -> tuple[int, int | None]:
@@ -138,7 +144,14 @@ def _tasks(view: PlanView, run: Run) -> tuple[SheetTask, ...]:
         lot, task = view.lot_tasks[one.task]
         tasks.append(
             SheetTask(
-                one.task, lot.id, task.part.value, one.start, one.end, lot.grams_in, lot.grams_out
+                one.task,
+                lot.id,
+                task.part.value,
+                one.start,
+                one.end,
+                lot.grams_in,
+                lot.grams_out,
+                _ready(view, lot),
             )
         )
     return tuple(tasks)

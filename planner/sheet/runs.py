@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from planner.kitchen.work import Cook
 from planner.lots.types import Lot, Part
-from planner.schedule.problem import Family
+from planner.schedule.problem import Family, Worker
 from planner.schedule.timetable import Assignment, Lead
 from planner.sheet.takings import Source
 from planner.sheet.view import PlanView
@@ -13,7 +13,10 @@ from planner.sheet.view import PlanView
 
 @dataclass(frozen=True, slots=True)
 class Run:
-    """A maximal run of one cook's consecutive tasks of one family, numbered over the kitchen."""
+    """A run of one cook's tasks of one family with nothing in between, numbered over the kitchen.
+
+    A break or the line ends a run: what goes on after it is a run of its own without a set-up.
+    """
 
     number: int
     worker: int
@@ -22,6 +25,8 @@ class Run:
     assignments: tuple[Assignment, ...]
     lots: tuple[Lot, ...]
     """Lots of the tasks, each once, in order."""
+    goes_on: bool = False
+    """Whether it goes on with the run before a break or the line."""
 
     @property
     def lead(self) -> Lead:
@@ -41,8 +46,7 @@ class Run:
     @property
     def start(self) -> int:
         """Start of the lead."""
-        first = self.assignments[0]
-        return first.start - first.lead.total
+        return _begins(self.assignments[0])
 
     @property
     def end(self) -> int:
@@ -57,19 +61,20 @@ class Run:
 
 def runs(view: PlanView) -> tuple[Run, ...]:
     """All batches of the kitchen, numbered from 1 by start time."""
-    found: list[tuple[int, list[Assignment]]] = []
+    found: list[tuple[int, list[Assignment], bool]] = []
     for worker in range(len(view.problem.workers)):
-        last_family = None
+        last: Assignment | None = None
         for one in view.in_order(worker):
-            family = view.problem.tasks[one.task].family
-            if family != last_family:
-                found.append((worker, []))
+            same = last is not None and _family(view, last) == _family(view, one)
+            away = last is not None and same and _is_away_between(view.worker(worker), last, one)
+            if not same or away:
+                found.append((worker, [], away))
             found[-1][1].append(one)
-            last_family = family
-    found.sort(key=lambda run: (run[1][0].start - run[1][0].lead.total, run[0]))
+            last = one
+    found.sort(key=lambda run: (_begins(run[1][0]), run[0]))
     return tuple(
-        _run(view, number, worker, tuple(assignments))
-        for number, (worker, assignments) in enumerate(found, start=1)
+        _run(view, number, worker, tuple(assignments), goes_on)
+        for number, (worker, assignments, goes_on) in enumerate(found, start=1)
     )
 
 
@@ -93,11 +98,30 @@ def batch_of_task(found: tuple[Run, ...]) -> Mapping[int, Run]:
     return {one.task: run for run in found for one in run.assignments}
 
 
-def _run(view: PlanView, number: int, worker: int, assignments: tuple[Assignment, ...]) -> Run:
+def _family(view: PlanView, one: Assignment) -> int:
+    return view.problem.tasks[one.task].family
+
+
+def _begins(one: Assignment) -> int:
+    return one.start - one.lead.total
+
+
+def _is_away_between(worker: Worker, before: Assignment, after: Assignment) -> bool:
+    """Whether the worker has a break, or is on the line, from one task to the next."""
+    return any(before.end <= begin and end <= _begins(after) for begin, end in worker.blocked)
+
+
+def _run(
+    view: PlanView,
+    number: int,
+    worker: int,
+    assignments: tuple[Assignment, ...],
+    goes_on: bool,
+) -> Run:
     lots: dict[int, Lot] = {}
     for one in assignments:
         lot, _task = view.lot_tasks[one.task]
         lots[lot.index] = lot
     cook = view.catalog.cooks[view.plan.workload.cooks[worker]]
     part = view.lot_tasks[assignments[0].task][1].part
-    return Run(number, worker, cook, part, assignments, tuple(lots.values()))
+    return Run(number, worker, cook, part, assignments, tuple(lots.values()), goes_on)

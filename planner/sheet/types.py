@@ -105,11 +105,13 @@ class SheetTask:
     """Grams that go into the whole lot."""
     grams_out: float
     """Grams that come out of it."""
+    due: int | None = None
+    """When the food of the lot must be ready, unattended minutes included."""
 
 
 @dataclass(frozen=True, slots=True)
 class SheetBatch:
-    """A run of lots of one family by one cook, as one line of the sheet.
+    """A run of lots of one family by one cook, up to a break or the line: a line of the sheet.
 
     Every part of a lot (work, check, finish) shows what the whole lot takes in and gives.
     """
@@ -192,6 +194,8 @@ class SheetBatch:
     """Its hands-on stretches in order."""
     outputs: tuple[BatchOutput, ...] = ()
     """What goes to which component at which cut."""
+    goes_on: bool = False
+    """Whether it goes on with the cook's batch before a break or the line, without set-up."""
 
 
 @dataclass(frozen=True, slots=True)

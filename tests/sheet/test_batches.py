@@ -7,7 +7,7 @@ from planner.lots.types import Part
 from planner.schedule.timetable import Lead
 from planner.sheet.build import build_sheet
 from planner.sheet.types import SheetBatch
-from tests.kitchens.plan_food import ONION_AP, ONION_ENDS, STOCK_ONION
+from tests.kitchens.plan_food import DUE, ONION_AP, ONION_ENDS, STOCK_ONION
 from tests.kitchens.plans import planned_kitchen, tiny_plan
 from tests.sheet.changes import with_assignment, with_lot, with_problem, without_tasks
 
@@ -53,6 +53,33 @@ def test_a_family_in_between_opens_a_new_batch():
     plan = with_assignment(plan, 2, lead=Lead(set_up=3), start=650, end=651)
     ben = [batch for batch in _batches(plan).values() if batch.cook == "ben"]
     assert [len(batch.tasks) for batch in ben] == [2, 1]
+
+
+def test_work_that_goes_on_after_the_line_is_a_batch_of_its_own_with_its_own_due_time():
+    """Ben dices, stands on the line 17:00 to 18:00, and dices on: two lines on his sheet."""
+    plan = with_assignment(tiny_plan(), 2, start=1090, end=1091)
+    problem = plan.workload.problem
+    tasks = tuple(
+        replace(task, due=1110, until=1140) if index == 2 else task
+        for index, task in enumerate(problem.tasks)
+    )
+    plan = with_lot(with_problem(plan, tasks=tasks), 2, due=1110, until=1140)
+    batches = [one for one in _batches(plan).values() if one.operation == "dice"]
+    before, after = sorted(batches, key=lambda one: one.start)
+    assert (before.start, before.end, before.goes_on) == (623, 642, False)
+    assert (after.start, after.end, after.goes_on) == (1090, 1091, True)
+    assert after.due == 1110
+    assert before.due is not None
+    assert before.due < after.due
+    assert before.grams_out == pytest.approx(1740)
+    assert after.grams_out == pytest.approx(STOCK_ONION)
+    assert (after.set_up, after.changeover) == (0, 0)
+
+
+def test_a_wait_without_a_break_stays_one_batch_whose_lots_say_when_they_are_due():
+    plan = with_assignment(tiny_plan(), 2, start=700, end=701)
+    dice = _batches(plan)[2]
+    assert [(task.start, task.due) for task in dice.tasks] == [(628, DUE), (700, None)]
 
 
 def test_a_clean_inside_a_run_counts_with_its_lead():

@@ -61,6 +61,30 @@ def test_lots_that_go_in_one_after_the_other_have_their_times(
     assert view.rounds == "In 3 lots: 06:14 (6 kg), 06:18 (6 kg), 06:22 (6 kg)"
 
 
+def test_lots_that_lie_apart_or_fill_a_machine_have_their_times_and_due_times(
+    batches: dict[str, SheetBatch],
+) -> None:
+    roast = batches["Roast Veal bones work"]
+    tasks = tuple(
+        replace(task, due=due) for task, due in zip(roast.tasks[:2], (660, 1020), strict=True)
+    )
+    first, second = tasks
+    apart = (first, replace(second, start=840, end=844))
+    bare = replace(roast, unattended=0, equipment=(), tasks=apart)
+    assert batch_view(bare, METRIC).rounds == (
+        "In 2 lots: 06:14 (6 kg, ready by 11:00), 14:00 (6 kg, ready by 17:00)"
+    )
+    touching = (first, replace(second, start=first.end, due=first.due))
+    assert batch_view(replace(bare, tasks=touching), METRIC).rounds == ""
+    blended = replace(bare, tasks=touching, equipment=("Blender",))
+    assert batch_view(blended, METRIC).rounds.startswith("In 2 lots: 06:14 (6 kg), ")
+
+
+def test_work_after_a_break_says_that_it_goes_on(batches: dict[str, SheetBatch]) -> None:
+    mince = replace(batches["Mince Garlic work"], goes_on=True)
+    assert batch_view(mince, METRIC).title == "Go on: Mince"
+
+
 def test_a_take_out_is_brief_and_named(batches: dict[str, SheetBatch]) -> None:
     view = batch_view(batches["Simmer Onion soup base finish"], METRIC)
     assert view.brief

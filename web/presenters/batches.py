@@ -2,8 +2,9 @@
 
 import re
 from dataclasses import dataclass
+from itertools import pairwise
 
-from planner.sheet.types import SheetBatch, Taking, Trimming
+from planner.sheet.types import SheetBatch, SheetTask, Taking, Trimming
 from web.presenters.cautions import caution_heads, caution_words
 from web.presenters.clock import ClockText, clock, duration, until
 from web.presenters.dishes import dish_text, dish_words
@@ -119,9 +120,11 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
 
 
 def batch_title(batch: SheetBatch) -> str:
-    """The verb of the line: ``Dice``, or for later parts ``Take out: Roast``."""
+    """The verb of the line: ``Dice``, after a break ``Go on: Dice``, later ``Take out: Roast``."""
     part = _PARTS.get(batch.part)
-    return f"{part}: {batch.operation_name}" if part else batch.operation_name
+    if part:
+        return f"{part}: {batch.operation_name}"
+    return f"Go on: {batch.operation_name}" if batch.goes_on else batch.operation_name
 
 
 def _component(batch: SheetBatch) -> str:
@@ -188,14 +191,26 @@ def _alone(batch: SheetBatch, preferences: Preferences) -> str:
 
 
 def _rounds(batch: SheetBatch, preferences: Preferences) -> str:
-    """Lots of one batch that go into a vessel one after the other have a time each."""
+    """Lots that a vessel takes one after the other, or that lie apart, have a time each.
+
+    Where they must be ready at different times, each says by when.
+    """
     work = [task for task in batch.tasks if task.part == "work"]
-    if len(work) < 2 or batch.unattended <= 0:
+    apart = any(after.start > before.end for before, after in pairwise(work))
+    if len(work) < 2 or not (batch.equipment or batch.unattended > 0 or apart):
         return ""
+    dues = len({task.due for task in work}) > 1
     times = ", ".join(
-        f"{clock(task.start, preferences)} ({mass(task.grams_in, preferences)})" for task in work
+        f"{clock(task.start, preferences)} ({_lot(task, dues, preferences)})" for task in work
     )
     return f"In {len(work)} lots: {times}"
+
+
+def _lot(task: SheetTask, with_due: bool, preferences: Preferences) -> str:
+    amount = mass(task.grams_in, preferences)
+    if not with_due or task.due is None:
+        return amount
+    return f"{amount}, ready by {clock(task.due, preferences)}"
 
 
 def _trimming(trimming: Trimming, preferences: Preferences) -> str:
