@@ -7,6 +7,7 @@ from planner.lots.types import Lot, Part
 from planner.ready import minutes_alone
 from planner.sheet.cautions import allergens, cautions, cools_cooked
 from planner.sheet.dishes import dish_names
+from planner.sheet.food_names import food_name
 from planner.sheet.labels import is_last_part
 from planner.sheet.notes import notes
 from planner.sheet.outputs import outputs
@@ -36,7 +37,7 @@ def sheet_batch(
         part=part.value,
         operation=operation.id,
         operation_name=operation.name,
-        food_name=view.catalog.name(lots[0].food),
+        food_name=food_name(view, lots, part),
         components=tuple(dict.fromkeys(one.name for one in given)),
         station=view.catalog.stations[operation.station].name,
         equipment=equipment(view, [run], held),

@@ -11,7 +11,7 @@ from planner.sheet.types import BatchOutput
 from planner.sheet.view import PlanView
 
 MISSED = "Should have been started on an earlier day."
-KEEPS_DATE = "Keeps the use-by of the prepared stock in it."
+KEEPS_DATE = "Keeps the earliest use-by of what is in it."
 FIRST_STAGE = (
     f"Probe it: {celsius(COOLING[0].to_f):.0f} C ({COOLING[0].to_f:g} F) or below within "
     f"{COOLING[0].minutes // 60} h of 57 C (FDA Food Code 3-501.14); {LOCAL_CODE}."

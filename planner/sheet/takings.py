@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from planner.lots.types import Lot
 from planner.sheet.cautions import is_heated
+from planner.sheet.food_names import handed_over
 from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import pieces
 from planner.sheet.types import Taking, Trimming
@@ -95,7 +96,7 @@ def _what_is_handed_over(view: PlanView, lot: Lot, upstream: Lot) -> str:
         for entry in view.catalog.components[lot.component].inputs:
             if entry.item in given:
                 return view.catalog.name(entry.item)
-    return f"{view.catalog.name(upstream.food)} after {view.operation(upstream).name}"
+    return handed_over(view, upstream)
 
 
 def _from_stock(view: PlanView, lots: tuple[Lot, ...]) -> list[Taking]:

@@ -129,7 +129,7 @@ class SheetBatch:
     operation_name: str
     """The verb on the sheet."""
     food_name: str
-    """Name of the food that is worked on."""
+    """Name of the food that is worked on; after its first step, of the one component it is for."""
     components: tuple[str, ...]
     """Names of the components it is for."""
     station: str

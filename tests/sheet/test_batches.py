@@ -249,3 +249,22 @@ def test_a_by_product_on_hand_is_stock_and_one_of_today_names_its_board():
     assert names["Onion ends"] == "stock"
     today = {one.name: one.kind for one in _batches(tiny_plan())[3].takings}
     assert today["Onion ends (batch 1, BE)"] == "batch"
+
+
+def test_food_with_older_food_in_it_says_whose_use_by_it_keeps():
+    """The date may come from the carrots as well as from a stock: the note names neither."""
+    kitchen = planned_kitchen().model_dump(mode="json")
+    for stock in kitchen["prepared"]:
+        stock["use_by"] = "2025-03-04"
+    for component in kitchen["components"]:
+        if component["id"] == "stock":
+            component["shelf_life_days"] = 5
+    sheet = build_sheet(Kitchen.model_validate(kitchen), tiny_plan())
+    notes = {
+        note
+        for cook in sheet.cooks
+        for batch in cook.batches
+        if any(output.component == "stock" for output in batch.outputs)
+        for note in batch.notes
+    }
+    assert "Keeps the earliest use-by of what is in it." in notes

@@ -207,3 +207,10 @@ def test_the_day_runs_in_order_with_breaks_between_the_batches() -> None:
         "Break",
         "On the line",
     ]
+
+
+def test_a_list_does_not_say_a_cut_twice(batches: dict[str, SheetBatch]) -> None:
+    dice = batches["Dice Yellow onion work"]
+    assert batch_view(dice, METRIC).cut_words == ", medium dice, large dice"
+    named = replace(dice, food_name="Onion, large dice")
+    assert batch_view(named, METRIC).cut_words == ", medium dice"

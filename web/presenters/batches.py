@@ -64,6 +64,7 @@ class BatchView:
     takings: tuple[TakingView, ...]
     outputs: tuple[OutputView, ...]
     cuts: tuple[CutLine, ...]
+    cut_words: str
     temperature: str
     alone: str
     rounds: str
@@ -101,6 +102,7 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
         takings=tuple(_taking(taking, batch, preferences) for taking in batch.takings),
         outputs=output_views(batch, preferences),
         cuts=cut_lines(batch, preferences),
+        cut_words=_cut_words(batch, preferences),
         temperature=_temperature(batch, preferences),
         alone=_alone(batch, preferences),
         rounds=_rounds(batch, preferences),
@@ -157,6 +159,12 @@ def _food_from(batch: SheetBatch, preferences: Preferences) -> str:
 def _where(batch: SheetBatch) -> str:
     station = f"{batch.station} {batch.place}".strip()
     return ", ".join(part for part in (station, *batch.equipment) if part)
+
+
+def _cut_words(batch: SheetBatch, preferences: Preferences) -> str:
+    """Cuts in a list's few words, where the name of the food does not say them: ``, large dice``."""
+    names = [line.cut.name.lower() for line in cut_lines(batch, preferences)]
+    return "".join(f", {name}" for name in names if name not in batch.food_name.lower())
 
 
 def _count(count: float | None, piece: str | None) -> str:
