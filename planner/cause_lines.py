@@ -1,5 +1,6 @@
 """Single causes of a quantity, in words: stock, later days, whole units, supplies."""
 
+import datetime as dt
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
@@ -12,7 +13,7 @@ from planner.quantities.types import (
     Trace,
     Want,
 )
-from planner.wording import grams_text
+from planner.wording import grams_text, pulled_text, short_date
 
 LEAST_GRAMS = 0.5
 """A smaller difference is a float's last digits."""
@@ -31,20 +32,21 @@ def added_up(wants: Iterable[Want]) -> list[Want]:
     return list(found.values())
 
 
-def day_text(want: Want) -> str:
-    """How far off a want is; nothing where it is today's."""
-    return f" (in {want.day} day{'s' if want.day > 1 else ''})" if want.day else ""
+def day_text(want: Want, planned: dt.date) -> str:
+    """The day of a want, as sheets name it; nothing where it is the planned one."""
+    return f", {short_date(planned + dt.timedelta(want.day))}" if want.day else ""
 
 
 def stock_lines(uses: Iterable[StockUse]) -> Iterator[Trace]:
     """Counted stock that covers part of what is wanted."""
     for use in uses:
         grams = grams_text(use.grams)
+        use_by = short_date(dt.date.fromisoformat(use.use_by))
         if use.after_step is None:
-            yield Trace(f"less {grams} on hand, use by {use.use_by}", use.grams)
+            yield Trace(f"less {grams} on hand, use by {use_by}", use.grams)
         else:
             text = f"of it {grams} part-made on hand, done to step {use.after_step}"
-            yield Trace(f"{text}, use by {use.use_by}", use.grams)
+            yield Trace(f"{text}, use by {use_by}", use.grams)
 
 
 def not_started(need: ComponentNeed) -> Iterator[Trace]:
@@ -69,15 +71,15 @@ def rounding(line: PullLine) -> str:
     """From exact grams to what is taken off the shelf."""
     packs = f"{line.packs:.3g} {line.pack_unit}"
     if line.pull_unit == _GRAM:
-        return f"weighed out: {grams_text(line.pulled.grams)} ({packs})"
+        return f"weighed out: {pulled_text(line.pulled.grams)} ({packs})"
     return f"rounded up: {line.trace} ({packs}); {left_over(line)}"
 
 
 def whole_units(line: PullLine) -> str:
     """What is pulled: whole pieces and their grams, or grams alone."""
     if line.pull_unit == _GRAM:
-        return grams_text(line.pulled.grams)
-    return f"{line.units:g} {line.pull_unit} = {grams_text(line.pulled.grams)}"
+        return pulled_text(line.pulled.grams)
+    return f"{line.units:g} {line.pull_unit} = {pulled_text(line.pulled.grams)}"
 
 
 def left_over(line: PullLine) -> str:

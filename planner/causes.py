@@ -116,7 +116,7 @@ class Causes:
         return Trace(text, line.pulled.grams, children=children)
 
     def _want(self, item: str, want: Want) -> Trace:
-        text = f"{want.consumer_name}{day_text(want)}: {grams_text(want.grams)}"
+        text = f"{want.consumer_name}{day_text(want, self.plan.date)}: {grams_text(want.grams)}"
         if want.reason is Reason.COMPONENT:
             up = self.component(want.consumer, with_inputs=False)
             return Trace(f"into {text}", want.grams, children=(up,))

@@ -1,6 +1,14 @@
 """Masses and dates in words, the same on a terminal, a page and in a file."""
 
 import datetime as dt
+import math
+
+_KILO = 1000
+_TOLERANCE = 1e-6
+"""Grams come from products of fractions: 40.0000001 g are 40 g."""
+
+_SCALES = ((10, 0.1), (_KILO, 1), (10 * _KILO, 10), (100 * _KILO, 100), (math.inf, _KILO))
+"""(grams below which, step of the scale in grams)."""
 
 
 def grams_text(grams: float) -> str:
@@ -8,6 +16,26 @@ def grams_text(grams: float) -> str:
     if round(grams) >= 1000:
         return f"{grams / 1000:.2f} kg"
     return f"{grams:.0f} g" if grams >= 10 else f"{grams:.1f} g"
+
+
+def pulled_text(grams: float) -> str:
+    """A mass to take off a shelf, never less than ``grams``: ``6.5 g``, ``641 g``, ``4.95 kg``.
+
+    Rounded up to what a kitchen scale for such a load shows: 0.1 g below 10 g, 1 g below 1 kg, 10 g
+    below 10 kg, 100 g below 100 kg, then 1 kg. Steps: starting guess.
+    """
+    for below, step in _SCALES:
+        up = math.ceil(grams / step - _TOLERANCE) * step
+        if up < below:
+            break
+    if up >= _KILO:
+        return f"{_plain(up / _KILO)} kg"
+    return f"{_plain(up)} g"
+
+
+def _plain(number: float) -> str:
+    text = f"{number:.2f}"
+    return text.rstrip("0").rstrip(".")
 
 
 def short_date(date: dt.date) -> str:

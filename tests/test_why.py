@@ -43,7 +43,7 @@ def test_a_component_is_traced_from_guests_to_the_shelf():
         "      24 portions x 40 g: 40 covers x 0.5 = 20 expected; 90 % level -> 24 "
         "(20 expected + 4 buffer)"
     ) in lines
-    assert "  less 60 g on hand, use by 2025-03-04" in lines
+    assert "  less 60 g on hand, use by Tue 4 Mar" in lines
     assert "  Peel: 1.87 kg out of 2.07 kg, yield 90 % (source: starting guess)" in lines
     assert "    pull for the whole kitchen: 13 each = 2.08 kg, 7.5 g left over" in lines
 
@@ -208,9 +208,9 @@ def test_what_is_made_for_later_days_is_named():
     assert "of it 500 g made today for later days" in _with_own_making(Reason.DAYS)
 
 
-def test_a_later_days_want_says_how_far_off_it_is():
+def test_a_later_days_want_names_its_day_as_the_sheets_do():
     want = replace(tiny_plan().quantities.needs[2].wants[0], day=2)
-    assert "Chicken plate, Dinner (in 2 days): 3.51 kg" in _text(
+    assert "Chicken plate, Dinner, Thu 6 Mar: 3.51 kg" in _text(
         "roast_thigh", _with_need("roast_thigh", wants=(want,))
     )
 
@@ -225,7 +225,7 @@ def test_one_buffer_shared_by_dishes_is_told():
 
 def test_part_made_stock_is_told_apart():
     use = StockUse("roast_thigh", 900.0, "2025-03-05", after_step=1)
-    assert "of it 900 g part-made on hand, done to step 1, use by 2025-03-05" in _text(
+    assert "of it 900 g part-made on hand, done to step 1, use by Wed 5 Mar" in _text(
         "roast_thigh", _with_need("roast_thigh", stock=(use,))
     )
 

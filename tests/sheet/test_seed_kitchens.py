@@ -26,12 +26,13 @@ def test_every_task_done_is_on_exactly_one_batch(planned):
     assert shown == Counter(one.task for one in plan.solution.timetable.assignments)
 
 
-def test_neighbouring_batches_of_a_cook_are_of_different_families(planned):
+def test_neighbouring_batches_of_a_cook_are_of_different_families_or_a_break_lies_between(planned):
     _kitchen, plan, sheet = planned
     tasks = plan.workload.problem.tasks
     for cook in sheet.cooks:
-        families = [tasks[batch.tasks[0].task].family for batch in cook.batches]
-        assert all(before != after for before, after in pairwise(families))
+        for before, after in pairwise(cook.batches):
+            family, next_family = (tasks[one.tasks[0].task].family for one in (before, after))
+            assert (family == next_family) == after.goes_on
 
 
 def test_batches_of_a_cook_neither_overlap_nor_run_into_breaks(planned):

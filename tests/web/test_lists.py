@@ -2,7 +2,10 @@
 
 from dataclasses import replace
 
+from planner.sheet.build import build_sheet
 from planner.sheet.types import Objective, PullItem
+from planner.why import why
+from tests.kitchens.seeds import planned_seed
 from tests.web.example import example_sheet, one_cook_sheet
 from web.presenters.hours import last_hands_on, runs_on
 from web.presenters.kitchen import kitchen_view
@@ -24,7 +27,7 @@ def test_a_counted_food_shows_pieces_weight_packs_and_what_is_left() -> None:
     line = pull_groups([_pull()], METRIC)[0].lines[0]
     assert (line.amount, line.that_is, line.left_over) == (
         "24 each",
-        f"2.9 kg, 0.29{BY}10 kg bag",
+        f"3.02 kg, 0.29{BY}10 kg bag",
         "120 g",
     )
 
@@ -34,10 +37,34 @@ def test_a_weighed_food_does_not_say_its_weight_twice() -> None:
     assert (line.amount, line.that_is, line.left_over) == ("2.9 kg", "", "")
 
 
+def test_a_pull_is_never_rounded_down() -> None:
+    """4944 g weighed out as 4.94 kg would leave the last portion short."""
+    weighed = {"unit": "g", "pack": "kg", "left_over": 0}
+    metric = [
+        pull_groups([_pull(grams=grams, units=grams, **weighed)], METRIC)[0].lines[0].amount
+        for grams in (4944.2, 116.2, 10_940, 6.23)
+    ]
+    assert metric == ["4.95 kg", "117 g", "11 kg", "6.3 g"]
+    us = Preferences(units="us")
+    line = pull_groups([_pull(grams=4944.2, units=4945, **weighed)], us)[0].lines[0]
+    assert line.amount == "10 lb 15 oz"
+    assert 4944.2 / 28.349523125 > 174, "10 lb 14 oz is not enough"
+
+
+def test_the_list_and_the_reasons_name_the_same_pull() -> None:
+    kitchen, plan = planned_seed("demo")
+    sheet = build_sheet(kitchen, plan)
+    for group in pull_groups(sheet.pulls, METRIC):
+        for line in group.lines:
+            said = why(kitchen, plan, line.ingredient).text
+            weight = line.that_is.split(",")[0] if " = " in said else line.amount
+            assert f"{weight}, as purchased" in said, said
+
+
 def test_what_no_scale_shows_is_neither_left_over_nor_a_part_of_a_pack() -> None:
     """4 g of 2.9 kg is rounding; 4 g of 20 g of saffron is not."""
     onion = pull_groups([_pull(left_over=4, packs=0.04)], METRIC)[0].lines[0]
-    assert (onion.left_over, onion.that_is) == ("", "2.9 kg")
+    assert (onion.left_over, onion.that_is) == ("", "2.91 kg")
     assert pull_groups([_pull(left_over=4, grams=20)], METRIC)[0].lines[0].left_over == "4 g"
 
 

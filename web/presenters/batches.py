@@ -17,7 +17,7 @@ from web.presenters.outputs import (
     output_views,
 )
 from web.presenters.preferences import Preferences
-from web.presenters.quantities import mass, pieces, temperature
+from web.presenters.quantities import mass, pieces, pulled_mass, temperature
 
 _ORIGINS = {"pull": "pulled", "stock": "on hand"}
 """Where a taking comes from; what another batch hands over names that batch itself."""
@@ -162,7 +162,7 @@ def _where(batch: SheetBatch) -> str:
 
 
 def _cut_words(batch: SheetBatch, preferences: Preferences) -> str:
-    """Cuts in a list's few words, where the name of the food does not say them: ``, large dice``."""
+    """Cuts in a list's few words, where the food's name does not say them: ``, large dice``."""
     names = [line.cut.name.lower() for line in cut_lines(batch, preferences)]
     return "".join(f", {name}" for name in names if name not in batch.food_name.lower())
 
@@ -175,7 +175,9 @@ def _taking(taking: Taking, batch: SheetBatch, preferences: Preferences) -> Taki
     """One of several has its weight; a single one's weight and often its name are the batch's."""
     single = len(batch.takings) == 1
     count = _count(taking.pieces, taking.piece)
-    amounts = ("" if single else mass(taking.grams, preferences), count)
+    # Food off the shelf is rounded as on the pull list.
+    weight = pulled_mass if taking.kind == "pull" else mass
+    amounts = ("" if single else weight(taking.grams, preferences), count)
     return TakingView(
         "" if single and count and taking.name == batch.food_name else taking.name,
         ", ".join(amount for amount in amounts if amount),

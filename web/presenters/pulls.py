@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from planner.sheet.types import PullItem
 from web.presenters.preferences import Preferences
-from web.presenters.quantities import is_weighed, mass, measured, number
+from web.presenters.quantities import is_weighed, mass, measured, number, pulled_mass
 from web.presenters.typography import BY
 
 _NOTHING_LEFT = 0.5
@@ -46,10 +46,11 @@ def pull_groups(pulls: Iterable[PullItem], preferences: Preferences) -> tuple[Pu
 
 
 def _pull_view(pull: PullItem, preferences: Preferences) -> PullView:
+    taken = pull.grams + pull.left_over
     return PullView(
         ingredient=pull.ingredient,
         name=pull.name,
-        amount=measured(pull.units, pull.unit, pull.grams, preferences) if pull.units else "none",
+        amount=measured(pull.units, pull.unit, taken, preferences) if pull.units else "none",
         that_is=_that_is(pull, preferences),
         left_over=mass(pull.left_over, preferences) if pull.left_over > _slight(pull) else "",
         note=pull.note,
@@ -64,7 +65,7 @@ def _that_is(pull: PullItem, preferences: Preferences) -> str:
     """The same amount by weight and by packs, where that says something new."""
     ways = []
     if pull.units and not is_weighed(pull.unit):
-        ways.append(mass(pull.grams, preferences))
+        ways.append(pulled_mass(pull.grams + pull.left_over, preferences))
     packs = number(pull.packs, 2)
     if pull.packs >= _LEAST_PACKS and pull.pack != pull.unit and not is_weighed(pull.pack):
         ways.append(f"{packs}{BY}{pull.pack}")

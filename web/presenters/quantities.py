@@ -1,6 +1,9 @@
 """Masses, pieces and temperatures for people."""
 
+import math
+
 from planner.units import Dimension, standard_unit
+from planner.wording import pulled_text
 from web.presenters.preferences import Preferences
 
 _NEAR_WHOLE = 0.02
@@ -10,6 +13,17 @@ _NEAR_WHOLE = 0.02
 def mass(grams: float, preferences: Preferences) -> str:
     """A weight as it is read off a kitchen scale: ``850 g``, ``1.2 kg``; US: ``2 lb 10 oz``."""
     return _pounds(grams) if preferences.units == "us" else _metric(grams)
+
+
+def pulled_mass(grams: float, preferences: Preferences) -> str:
+    """A weight to take off a shelf, rounded up as everywhere it is told: ``4.95 kg``."""
+    if preferences.units != "us":
+        return pulled_text(grams)
+    ounce = _size("oz")
+    half = ounce / 2
+    return _pounds(
+        grams if grams < 4 * ounce else _up(grams, half if grams < 16 * ounce else ounce)
+    )
 
 
 def number(value: float, decimals: int) -> str:
@@ -28,10 +42,13 @@ def pieces(count: float, piece: str) -> str:
 
 
 def measured(units: float, unit: str, grams: float, preferences: Preferences) -> str:
-    """What to take in the unit it is taken in: ``24 each``, ``6 l``, or by weight ``1.2 kg``."""
+    """What to take in the unit it is taken in: ``24 each``, ``6 l``, or by weight ``1.2 kg``.
+
+    A weight is rounded up: who pulls less is short at the end.
+    """
     known = standard_unit(unit)
     if known is not None and known.dimension is Dimension.MASS:
-        return mass(grams, preferences)
+        return pulled_mass(grams, preferences)
     if known is not None:
         return f"{number(units, 2)} {unit}"
     return pieces(units, unit)
@@ -77,6 +94,10 @@ def _pounds(grams: float) -> str:
         return f"{number(grams / pound, 1)} lb"
     pounds, rest = divmod(round(ounces), round(pound / ounce))
     return f"{pounds} lb {rest} oz" if rest else f"{pounds} lb"
+
+
+def _up(grams: float, step: float) -> float:
+    return math.ceil(grams / step - 1e-6) * step
 
 
 def _size(name: str) -> float:
