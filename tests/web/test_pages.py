@@ -183,6 +183,31 @@ def test_a_dice_is_drawn_in_millimetres() -> None:
     assert '<svg class="face" width="19.05mm" height="19.05mm"' in html
 
 
+def test_a_drawn_cut_says_that_it_is_no_box_to_tick() -> None:
+    html = render_cook(example_sheet(), "ines", _LINKS)
+    drawn = html.count('<div class="faces')
+    assert drawn
+    assert html.count('<span class="print-only">actual size</span>') == drawn
+
+
+def test_overtime_is_named_on_the_cooks_sheet_and_the_kitchen_page() -> None:
+    sheet = example_sheet()
+    cook = sheet.cooks[0]
+    finish = cook.finish
+    assert finish is not None
+    long = replace(sheet, cooks=(replace(cook, shift_end=finish - 37), *sheet.cooks[1:]))
+    assert "Overtime37 min" in read_page(render_cook(long, cook.cook, _LINKS)).text
+    assert "overtime 37 min" in read_page(render_kitchen(long, _LINKS)).text
+    on_time = replace(sheet, cooks=(replace(cook, shift_end=finish),))
+    assert "Overtime" not in read_page(render_cook(on_time, cook.cook, _LINKS)).text
+
+
+def test_later_days_are_lists_by_day() -> None:
+    sheet = replace(example_sheet(), ahead=("Thu 26 Nov: Croutons; Dill, picked.",))
+    text = read_page(render_kitchen(sheet, _LINKS)).text
+    assert "Thu 26 Nov, 2 components to start Croutons Dill, picked" in text
+
+
 def test_the_kitchen_page_says_what_the_morning_is_about() -> None:
     text = read_page(render_kitchen(example_sheet(), _LINKS)).text
     for part in (

@@ -54,6 +54,7 @@ class CookView:
     hands_on: str
     changeover: str
     finish: str
+    overtime: str
     runs_on: str
     late: str
 
@@ -81,9 +82,17 @@ def cook_view(sheet: KitchenSheet, cook: CookSheet, preferences: Preferences) ->
         hands_on=duration(cook.hands_on),
         changeover=duration(cook.changeover),
         finish=str(clock(cook.finish, preferences)) if cook.finish is not None else "",
+        overtime=_overtime(cook),
         runs_on=runs_on(cook.batches, preferences),
         late=f"{late} late" if late else "",
     )
+
+
+def _overtime(cook: CookSheet) -> str:
+    """How long hands are needed after the shift's end; empty where they are not."""
+    if cook.finish is None or cook.finish <= cook.shift_end:
+        return ""
+    return duration(cook.finish - cook.shift_end)
 
 
 def _day(cook: CookSheet, preferences: Preferences) -> tuple[DayLine, ...]:

@@ -30,6 +30,15 @@ class Fact:
 
 
 @dataclass(frozen=True, slots=True)
+class AheadView:
+    """What must be started on one later day."""
+
+    day: str
+    count: str
+    names: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class KitchenView:
     """Everything the kitchen page shows."""
 
@@ -40,7 +49,7 @@ class KitchenView:
     alerts: tuple[str, ...]
     troubles: tuple[str, ...]
     remedies: tuple[str, ...]
-    ahead: tuple[str, ...]
+    ahead: tuple[AheadView, ...]
     cooks: tuple[CookView, ...]
     pulls: tuple[PullGroup, ...]
     labor: tuple[LaborRow, ...]
@@ -61,7 +70,7 @@ def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
         alerts=sheet.alerts,
         troubles=sheet.troubles,
         remedies=sheet.remedies,
-        ahead=sheet.ahead,
+        ahead=tuple(_ahead(line) for line in sheet.ahead),
         cooks=tuple(cook_view(sheet, cook, preferences) for cook in sheet.cooks),
         pulls=pull_groups(sheet.pulls, preferences),
         labor=labor_rows(sheet),
@@ -87,6 +96,13 @@ def _facts(sheet: KitchenSheet, preferences: Preferences) -> tuple[Fact, ...]:
         *_short(sheet.short_portions),
         Fact("Late", counted(late, "batch", "batches") if late else "none"),
     )
+
+
+def _ahead(line: str) -> AheadView:
+    """``Thu 26 Nov: Croutons; Dill, picked.`` as a day and its names."""
+    day, _colon, rest = line.rstrip(".").partition(": ")
+    names = tuple(filter(None, rest.split("; ")))
+    return AheadView(day, counted(len(names), "component", "components"), names)
 
 
 def _short(portions: int) -> tuple[Fact, ...]:

@@ -85,9 +85,8 @@ def example_sheet() -> KitchenSheet:
             "Take parsnip for salsify: 14 portions more.",
         ),
         ahead=(
-            "Wed 10 Mar needs 6 kg soaked white beans: they start today at 15:10 (batch in Tomas "
-            "Brenk's sheet).",
-            "Thu 11 Mar needs duck legs cured 24 h: start Wed 10 Mar before 10:00.",
+            "Wed 10 Mar: Duck legs, cured; Onion soup base; Washed leaves.",
+            "Thu 11 Mar: Tart shells.",
         ),
         start=at("06:00"),
         end=max(one.unattended_until or one.end for one in batches),
