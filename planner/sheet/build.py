@@ -13,6 +13,7 @@ from planner.sheet.places import equipment, held_times
 from planner.sheet.pulls import cook_pulls, kitchen_pulls
 from planner.sheet.runs import batch_of_task, runs, sources
 from planner.sheet.setup import set_up_lines
+from planner.sheet.straight import straight_to_the_line
 from planner.sheet.types import CookSheet, KitchenSheet, Lane, PullItem, SheetBatch
 from planner.sheet.view import PlanView
 from planner.troubles.words import remedy_line, trouble_line
@@ -29,7 +30,9 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
     held = held_times(view)
     by_lot = sources(found)
     batches = {run.number: sheet_batch(view, run, by_lot, held) for run in found}
-    pulls = cook_pulls(view)
+    run_of_task = batch_of_task(found)
+    straight = straight_to_the_line(view)
+    pulls = cook_pulls(view, run_of_task)
     cooks = tuple(
         _cook_sheet(
             view,
@@ -42,7 +45,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
     )
     lanes = (
         *(cook_lane(sheet, found) for sheet in cooks),
-        *equipment_lanes(view, held, batch_of_task(found), batches),
+        *equipment_lanes(view, held, run_of_task, batches),
     )
     start, end = _span(cooks, lanes)
     return KitchenSheet(
@@ -51,7 +54,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         services=services(view),
         cooks=cooks,
         lanes=lanes,
-        pulls=kitchen_pulls(view),
+        pulls=kitchen_pulls(view, run_of_task, straight),
         alerts=alerts(view),
         troubles=tuple(trouble_line(trouble) for trouble in plan.troubles),
         remedies=tuple(remedy_line(remedy) for remedy in plan.remedies),
@@ -67,6 +70,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         status=plan.solution.status.value,
         comparable=plan.labor.comparable,
         short_portions=sum(one.portions for one in plan.short if one.unit == "portions"),
+        straight=straight,
     )
 
 

@@ -1,16 +1,19 @@
-"""Pull lists: the kitchen's, which governs, and each cook's share of it for one trip."""
+"""Pull lists: the kitchen's, which governs, and each cook's share of it."""
 
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass, replace
 
 from planner.clock import clock
 from planner.kitchen.foods import Ingredient
 from planner.kitchen.route import held_after
-from planner.lots.types import Lot, Part
+from planner.lots.types import Lot
 from planner.quantities.types import PullLine
+from planner.sheet.first_use import Uses, first_task, is_raw_animal, keeps_cold, lot_uses
 from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import whole
-from planner.sheet.types import PullItem
+from planner.sheet.runs import Run
+from planner.sheet.types import PullItem, StraightItem
 from planner.sheet.view import PlanView, is_part_made
 from planner.wording import short_date
 
@@ -19,8 +22,35 @@ _LEAST_GRAMS = 0.5
 """A smaller rest is a float's last digits."""
 
 
-def kitchen_pulls(view: PlanView) -> tuple[PullItem, ...]:
-    """The whole kitchen's pull list, as the quantities give it."""
+@dataclass(frozen=True, slots=True)
+class _Stock:
+    """Prepared stock as one line of a list."""
+
+    item: str
+    name: str
+    storage: str
+    raw_animal: bool
+
+
+def kitchen_pulls(
+    view: PlanView, run_of_task: Mapping[int, Run], straight: Iterable[StraightItem]
+) -> tuple[PullItem, ...]:
+    """The whole kitchen's pull list, as the quantities give it.
+
+    ``straight`` is what dishes take of it as it is.
+    """
+    taken: dict[str, list[tuple[Lot, float]]] = defaultdict(list)
+    for lot in view.lots:
+        for item, grams in lot.pulls if _puller(view, lot) is not None else ():
+            taken[item].append((lot, grams))
+    to_line: dict[str, list[tuple[int, float]]] = defaultdict(list)
+    for one in straight:
+        if one.keeps_cold:
+            to_line[one.ingredient].append((one.due, one.grams))
+
+    def uses(item: str) -> Uses:
+        return tuple(sorted((*_uses(view, run_of_task, item, taken[item]), *to_line[item])))
+
     return _by_shelf(
         PullItem(
             ingredient=line.ingredient,
@@ -33,41 +63,54 @@ def kitchen_pulls(view: PlanView) -> tuple[PullItem, ...]:
             left_over=line.left_over,
             storage=line.storage,
             note=_note(line),
+            uses=uses(line.ingredient),
+            raw_animal=is_raw_animal(view, line.ingredient),
         )
         for line in view.plan.quantities.pulls
     )
 
 
-def cook_pulls(view: PlanView) -> Mapping[int, tuple[PullItem, ...]]:
-    """Pull list by worker index, for one trip before the first batch.
+def cook_pulls(
+    view: PlanView, run_of_task: Mapping[int, Run]
+) -> Mapping[int, tuple[PullItem, ...]]:
+    """Pull list by worker index.
 
-    A worker pulls for the lots whose first task is theirs. Whole units are shared out by largest
-    remainder, so that the cooks' units never add up to more than the kitchen's; where a cook's
-    units hold less than the cook needs, the note says that the rest comes from the others'.
+    What keeps at room temperature is for one trip before the first batch; what must stay cold comes
+    with the times of the batches that take it. A worker pulls for the lots whose first task is
+    theirs. Whole units are shared out by largest remainder, so that the cooks' units never add up
+    to more than the kitchen's; where a cook's units hold less than the cook needs, the note says
+    that the rest comes from the others'.
     """
-    exact: dict[str, dict[int, float]] = defaultdict(lambda: defaultdict(float))
-    stock: dict[int, dict[tuple[str, str, str], float]] = defaultdict(lambda: defaultdict(float))
+    taken: dict[int, dict[str, list[tuple[Lot, float]]]] = defaultdict(lambda: defaultdict(list))
+    stock: dict[int, dict[_Stock, list[tuple[Lot, float]]]] = defaultdict(lambda: defaultdict(list))
     for lot in view.lots:
-        first = next((task.task for task in lot.tasks if task.part is Part.WORK), None)
-        assignment = None if first is None else view.assignments.get(first)
-        if assignment is None:
+        worker = _puller(view, lot)
+        if worker is None:
             continue
         for item, grams in lot.pulls:
-            exact[item][assignment.worker] += grams
+            taken[worker][item].append((lot, grams))
         for item, grams in lot.stock:
             if view.trim_sources(lot, item):
                 continue  # it comes from a board, not from a shelf
-            key = (item, view.stock_name(lot, item), _shelf(view, lot, item))
-            stock[assignment.worker][key] += grams
+            raw = is_raw_animal(view, item, lot)
+            key = _Stock(item, view.stock_name(lot, item), _shelf(view, lot, item), raw)
+            stock[worker][key].append((lot, grams))
     items: dict[int, list[PullItem]] = defaultdict(list)
     for line in view.plan.quantities.pulls:
-        for worker, share in _shared_out(line, exact.get(line.ingredient, {})).items():
-            items[worker].append(share)
-    for worker, taken in stock.items():
-        items[worker].extend(
-            _stock_item(view, item, name, storage, grams)
-            for (item, name, storage), grams in taken.items()
-        )
+        exact = {
+            worker: sum(grams for _lot, grams in mine[line.ingredient])
+            for worker, mine in taken.items()
+            if line.ingredient in mine
+        }
+        raw = is_raw_animal(view, line.ingredient)
+        for worker, share in _shared_out(line, exact).items():
+            uses = _uses(view, run_of_task, line.ingredient, taken[worker][line.ingredient])
+            items[worker].append(replace(share, uses=uses, raw_animal=raw))
+    for worker, kept in stock.items():
+        for key, lots in kept.items():
+            grams = sum(share for _lot, share in lots)
+            uses = _uses(view, run_of_task, key.item, lots)
+            items[worker].append(_stock_item(view, key, grams, uses))
     return {worker: _by_shelf(mine) for worker, mine in items.items()}
 
 
@@ -83,6 +126,19 @@ def share_units(wanted: Mapping[int, float], most: int) -> dict[int, int]:
     for worker in by_remainder[: max(0, spare)]:
         units[worker] += 1
     return units
+
+
+def _puller(view: PlanView, lot: Lot) -> int | None:
+    """Who pulls for a lot: the worker of its first task; None where it is not begun."""
+    task = first_task(lot)
+    one = None if task is None else view.assignments.get(task)
+    return one.worker if one else None
+
+
+def _uses(
+    view: PlanView, run_of_task: Mapping[int, Run], item: str, taken: Iterable[tuple[Lot, float]]
+) -> Uses:
+    return lot_uses(view, run_of_task, taken) if keeps_cold(view, item) else ()
 
 
 def _shared_out(line: PullLine, exact: Mapping[int, float]) -> dict[int, PullItem]:
@@ -122,10 +178,23 @@ def _shelf(view: PlanView, lot: Lot, item: str) -> str:
     return held_after(food, lot.step - 1).value
 
 
-def _stock_item(view: PlanView, item: str, name: str, storage: str, grams: float) -> PullItem:
-    date = stock_use_by(view, item)
+def _stock_item(view: PlanView, stock: _Stock, grams: float, uses: Uses) -> PullItem:
+    date = stock_use_by(view, stock.item)
     note = f"prepared stock, use by {short_date(date)}" if date else "prepared stock"
-    return PullItem(item, name, grams, float(whole(grams)), _GRAM, 0.0, "", 0.0, storage, note)
+    return PullItem(
+        ingredient=stock.item,
+        name=stock.name,
+        grams=grams,
+        units=float(whole(grams)),
+        unit=_GRAM,
+        packs=0.0,
+        pack="",
+        left_over=0.0,
+        storage=stock.storage,
+        note=note,
+        uses=uses,
+        raw_animal=stock.raw_animal,
+    )
 
 
 def _note(line: PullLine) -> str:
@@ -146,4 +215,16 @@ def _joined(*parts: str) -> str:
 
 
 def _by_shelf(items: Iterable[PullItem]) -> tuple[PullItem, ...]:
-    return tuple(sorted(items, key=lambda item: (item.storage, item.name, item.ingredient)))
+    """By place, raw animal food apart; what is fetched later after the rest, in order of time."""
+    return tuple(
+        sorted(
+            items,
+            key=lambda item: (
+                item.storage,
+                item.raw_animal,
+                item.uses[0][0] if item.uses else 0,
+                item.name,
+                item.ingredient,
+            ),
+        )
+    )

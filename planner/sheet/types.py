@@ -234,6 +234,34 @@ class PullItem:
     """Where it is pulled from."""
     note: str
     """A delivery time or a shortage, or empty."""
+    uses: tuple[tuple[int, float], ...] = ()
+    """(minute a batch or the line first needs it, grams), of food that must wait in the cold."""
+    raw_animal: bool = False
+    """Whether it is raw animal food, to be kept apart from food that is eaten as it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class StraightItem:
+    """Food that a dish takes off the shelf as it is."""
+
+    ingredient: str
+    """Id of the ingredient."""
+    name: str
+    """Name of the ingredient."""
+    grams: float
+    """Grams that the dish takes, as purchased."""
+    pieces: float | None
+    """The same in pieces, where it is counted."""
+    piece: str | None
+    """What a piece is called."""
+    dish: str
+    """The dish with its service."""
+    due: int
+    """When it must be on the line."""
+    storage: str
+    """Where it is pulled from."""
+    keeps_cold: bool
+    """Whether it needs time and temperature control for safety."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -380,3 +408,5 @@ class KitchenSheet:
     """False: food is short, so the minutes saved compare unequal work."""
     short_portions: int = 0
     """Portions that cannot be made, each dish counted once."""
+    straight: tuple[StraightItem, ...] = ()
+    """What dishes take off the shelf as it is."""

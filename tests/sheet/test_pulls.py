@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from planner.kitchen.document import Kitchen
 from planner.morning import PlanOptions, plan_morning
 from planner.quantities.types import Supply
 from planner.sheet.build import build_sheet
@@ -136,3 +137,62 @@ def test_whole_units_never_exceed_what_the_kitchen_pulls(wanted, extra):
     units = share_units(wanted, most)
     assert sum(units.values()) == whole(sum(wanted.values()))
     assert all(abs(units[worker] - wanted[worker]) <= 1 + 1e-6 for worker in wanted)
+
+
+def _with_ingredient(item, **changes):
+    document = planned_kitchen().model_dump(mode="json")
+    for ingredient in document["ingredients"]:
+        if ingredient["id"] == item:
+            ingredient.update(changes)
+    return Kitchen.model_validate(document)
+
+
+def test_food_that_must_stay_cold_says_when_each_batch_first_needs_it():
+    kitchen = _with_ingredient("thigh", tcs=True)
+    sheet = build_sheet(kitchen, tiny_plan())
+    thigh = next(one for one in sheet.cooks[0].pulls if one.ingredient == "thigh")
+    (start, grams), *more = thigh.uses
+    assert not more
+    roast = next(
+        batch
+        for batch in sheet.cooks[0].batches
+        if batch.operation == "roast" and batch.part == "work"
+    )
+    assert (start, grams) == (roast.work_start, 4680.0)
+    assert {one.uses for one in sheet.pulls if one.ingredient == "thigh"} == {thigh.uses}
+
+
+def test_food_that_keeps_by_itself_has_no_time_of_its_own():
+    kitchen = _with_ingredient("onion", tcs=False)
+    sheet = build_sheet(kitchen, tiny_plan())
+    assert [one.uses for one in sheet.cooks[1].pulls] == [()]
+
+
+def test_raw_animal_food_comes_after_the_rest_of_its_place():
+    kitchen = _with_ingredient("thigh", raw_animal="poultry", name="A thigh", storage="cold")
+    pulls = build_sheet(kitchen, tiny_plan()).cooks[0].pulls
+    cold = [(one.ingredient, one.raw_animal) for one in pulls]
+    assert cold.index(("diced_onion", False)) < cold.index(("thigh", True))
+
+
+def test_what_a_dish_takes_as_it_is_goes_straight_to_the_line():
+    """Cream for a plate of pears: no batch is made of it, so no cook's list has it."""
+    file = bench(
+        ingredients=[food("pear"), food("cream", tcs=True)],
+        operations=[work("cut")],
+        components=[cut_from("pear", "pears", "cut")],
+        dishes=[dish("plate", {"pears": "100 g", "cream": "20 g"})],
+    )
+    kitchen = read(file)
+    plan = plan_morning(kitchen, DATE, PlanOptions(seconds=1.0))
+    sheet = build_sheet(kitchen, plan)
+    (cream,) = sheet.straight
+    total = sum(one.total for one in plan.demands if one.date == DATE)
+    assert (cream.ingredient, cream.grams) == ("cream", pytest.approx(20 * total))
+    (service,) = [one for one in sheet.services if one.date == DATE]
+    assert cream.dish == f"Plate ({service.name})"
+    assert cream.due == service.due
+    assert all(one.ingredient != "cream" for cook in sheet.cooks for one in cook.pulls)
+    (listed,) = [one for one in sheet.pulls if one.ingredient == "cream"]
+    assert listed.uses == ((cream.due, cream.grams),)
+    assert listed.grams == pytest.approx(cream.grams)

@@ -3,15 +3,17 @@
 from dataclasses import replace
 
 from planner.sheet.build import build_sheet
-from planner.sheet.types import Objective, PullItem
+from planner.sheet.types import Objective, PullItem, StraightItem
 from planner.why import why
 from tests.kitchens.seeds import planned_seed
 from tests.web.example import example_sheet, one_cook_sheet
+from web.links import Links
+from web.pages import render_kitchen
 from web.presenters.hours import last_hands_on, runs_on
 from web.presenters.kitchen import kitchen_view
 from web.presenters.labor import how_sure, labor_total, saving, term_views
 from web.presenters.preferences import Preferences
-from web.presenters.pulls import pull_groups
+from web.presenters.pulls import RAW_APART, cold_words, pull_groups
 from web.presenters.services import service_views
 from web.presenters.typography import BY, TO
 
@@ -80,6 +82,39 @@ def test_lines_are_gathered_by_place_for_one_trip() -> None:
         ("walk-in", ["Onion", "Leek"]),
         ("dry store", ["Rice"]),
     ]
+
+
+def test_food_that_must_stay_cold_is_fetched_for_its_batch() -> None:
+    cream = _pull(name="Cream", uses=((566, 523.0), (772, 2100.0)))
+    trout = _pull(name="Trout", uses=((1000, 2010.0),), raw_animal=True)
+    groups = pull_groups([_pull(), cream, trout], METRIC)
+    assert [(one.storage, one.apart, [line.when for line in one.lines]) for one in groups] == [
+        ("walk-in", "", ["", "for 09:26 (523 g), 12:52 (2.1 kg)"]),
+        ("walk-in", RAW_APART, ["for 16:40"]),
+    ]
+    assert "5 C (41 F) or below" in cold_words(groups)
+    assert "3-501.16; the local food code governs" in cold_words(groups)
+    assert cold_words(pull_groups([_pull()], METRIC)) == ""
+
+
+def test_what_goes_straight_to_the_line_says_for_which_dish_and_by_when() -> None:
+    cream = StraightItem(
+        "cream", "Cream", 1580.2, None, None, "Poached pears (Dinner)", 1020, "walk-in", True
+    )
+    sheet = replace(example_sheet(), straight=(cream,))
+    (line,) = kitchen_view(sheet, METRIC).straight
+    assert (line.amount, line.dish, line.due, line.storage) == (
+        "1.59 kg",
+        "Poached pears (Dinner)",
+        "17:00",
+        "walk-in, stays cold",
+    )
+    counted = replace(cream, pieces=4.0, piece="bottle")
+    (line,) = kitchen_view(replace(sheet, straight=(counted,)), METRIC).straight
+    assert line.amount == "4 bottle, 1.59 kg"
+    html = render_kitchen(sheet, Links.files())
+    assert "Straight to the line" in html
+    assert "Straight to the line" not in render_kitchen(example_sheet(), Links.files())
 
 
 def test_expected_buffer_and_total_stand_apart() -> None:

@@ -11,7 +11,7 @@ from web.presenters.counting import counted
 from web.presenters.hours import runs_on
 from web.presenters.outputs import every_label
 from web.presenters.preferences import Preferences
-from web.presenters.pulls import PullGroup, pull_groups
+from web.presenters.pulls import PullGroup, cold_words, pull_groups
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +48,7 @@ class CookView:
     breaks: tuple[AwayView, ...]
     set_up: tuple[str, ...]
     pulls: tuple[PullGroup, ...]
+    cold: str
     day: tuple[DayLine, ...]
     batch_count: str
     cautions: tuple[CautionView, ...]
@@ -62,6 +63,7 @@ class CookView:
 def cook_view(sheet: KitchenSheet, cook: CookSheet, preferences: Preferences) -> CookView:
     """The sheet of ``cook`` in the reader's units and clock."""
     late = sum(batch.late > 0 for batch in cook.batches)
+    pulls = pull_groups(cook.pulls, preferences)
     return CookView(
         id=cook.cook,
         name=cook.name,
@@ -75,7 +77,8 @@ def cook_view(sheet: KitchenSheet, cook: CookSheet, preferences: Preferences) ->
             _away(away, preferences) for away in cook.away if away.kind != "station set-up"
         ),
         set_up=cook.set_up,
-        pulls=pull_groups(cook.pulls, preferences),
+        pulls=pulls,
+        cold=cold_words(pulls),
         day=_day(cook, preferences),
         batch_count=counted(len(cook.batches), "batch", "batches"),
         cautions=caution_views(cook.batches),

@@ -17,7 +17,7 @@ from web.presenters.labor import (
     term_views,
 )
 from web.presenters.preferences import Preferences
-from web.presenters.pulls import PullGroup, pull_groups
+from web.presenters.pulls import PullGroup, StraightView, cold_words, pull_groups, straight_views
 from web.presenters.services import ServiceView, service_views
 
 
@@ -52,6 +52,8 @@ class KitchenView:
     ahead: tuple[AheadView, ...]
     cooks: tuple[CookView, ...]
     pulls: tuple[PullGroup, ...]
+    cold: str
+    straight: tuple[StraightView, ...]
     labor: tuple[LaborRow, ...]
     labor_total: LaborRow
     currency: str
@@ -62,6 +64,7 @@ class KitchenView:
 
 def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
     """The whole sheet in the reader's units and clock."""
+    pulls = pull_groups(sheet.pulls, preferences)
     return KitchenView(
         kitchen=sheet.kitchen,
         date=long_date(sheet.date),
@@ -72,7 +75,9 @@ def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
         remedies=sheet.remedies,
         ahead=tuple(_ahead(line) for line in sheet.ahead),
         cooks=tuple(cook_view(sheet, cook, preferences) for cook in sheet.cooks),
-        pulls=pull_groups(sheet.pulls, preferences),
+        pulls=pulls,
+        cold=cold_words(pulls),
+        straight=straight_views(sheet.straight, preferences),
         labor=labor_rows(sheet),
         labor_total=labor_total(sheet),
         currency=sheet.currency,

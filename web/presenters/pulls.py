@@ -1,11 +1,13 @@
-"""Pull lists: what to fetch, by where it is stored, so that one trip is enough."""
+"""Pull lists: what to fetch, by where it is stored, and for when where it must stay cold."""
 
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from planner.sheet.types import PullItem
+from planner.kitchen.safety import COLD_HOLDING_C, COLD_HOLDING_F, LOCAL_CODE
+from planner.sheet.types import PullItem, StraightItem
+from web.presenters.clock import clock
 from web.presenters.preferences import Preferences
-from web.presenters.quantities import is_weighed, mass, measured, number, pulled_mass
+from web.presenters.quantities import is_weighed, mass, measured, number, pieces, pulled_mass
 from web.presenters.typography import BY
 
 _NOTHING_LEFT = 0.5
@@ -15,6 +17,15 @@ many grams, whichever is less: no scale for such a load shows it. Starting guess
 
 _LEAST_PACKS = 0.1
 """Nobody takes a smaller part of a pack by eye; the weight is there. Starting guess."""
+
+
+RAW_APART = "raw animal food, below and apart from food that is ready to eat"
+
+KEEP_COLD = (
+    "A time beside a line is when its batch begins: until then it stays cold, at "
+    f"{COLD_HOLDING_C:g} C ({COLD_HOLDING_F:g} F) or below, and what is frozen stays frozen "
+    f"(FDA Food Code 3-501.16; {LOCAL_CODE}). Fetch the rest in one trip."
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,22 +38,69 @@ class PullView:
     that_is: str
     left_over: str
     note: str
+    when: str
 
 
 @dataclass(frozen=True, slots=True)
 class PullGroup:
-    """What is fetched from one place."""
+    """What is fetched from one place; raw animal food is a group of its own."""
 
     storage: str
+    apart: str
     lines: tuple[PullView, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class StraightView:
+    """Food that a dish takes as it is: how much, for which dish, by when, and from where."""
+
+    ingredient: str
+    name: str
+    amount: str
+    dish: str
+    due: str
+    storage: str
 
 
 def pull_groups(pulls: Iterable[PullItem], preferences: Preferences) -> tuple[PullGroup, ...]:
     """Lines by place, places in the order they first come up, lines in the order given."""
-    by_place: dict[str, list[PullView]] = {}
+    by_place: dict[tuple[str, bool], list[PullView]] = {}
     for pull in pulls:
-        by_place.setdefault(pull.storage, []).append(_pull_view(pull, preferences))
-    return tuple(PullGroup(place, tuple(lines)) for place, lines in by_place.items())
+        key = (pull.storage, pull.raw_animal)
+        by_place.setdefault(key, []).append(_pull_view(pull, preferences))
+    return tuple(
+        PullGroup(place, RAW_APART if raw else "", tuple(lines))
+        for (place, raw), lines in by_place.items()
+    )
+
+
+def cold_words(groups: Iterable[PullGroup]) -> str:
+    """How food with a time beside it waits for it; empty where no line has one."""
+    return KEEP_COLD if any(line.when for group in groups for line in group.lines) else ""
+
+
+def straight_views(
+    straight: Iterable[StraightItem], preferences: Preferences
+) -> tuple[StraightView, ...]:
+    """What goes straight to the line, in the order given."""
+    return tuple(
+        StraightView(
+            ingredient=one.ingredient,
+            name=one.name,
+            amount=_straight_amount(one, preferences),
+            dish=one.dish,
+            due=str(clock(one.due, preferences)),
+            storage=f"{one.storage}, stays cold" if one.keeps_cold else one.storage,
+        )
+        for one in straight
+    )
+
+
+def _straight_amount(one: StraightItem, preferences: Preferences) -> str:
+    weight = pulled_mass(one.grams, preferences)
+    if one.pieces is None or not one.piece:
+        return weight
+    return f"{pieces(one.pieces, one.piece)}, {weight}"
 
 
 def _pull_view(pull: PullItem, preferences: Preferences) -> PullView:
@@ -54,7 +112,21 @@ def _pull_view(pull: PullItem, preferences: Preferences) -> PullView:
         that_is=_that_is(pull, preferences),
         left_over=mass(pull.left_over, preferences) if pull.left_over > _slight(pull) else "",
         note=pull.note,
+        when=_when(pull, preferences),
     )
+
+
+def _when(pull: PullItem, preferences: Preferences) -> str:
+    """``for 16:40``, or each time with its part: ``for 09:26 (523 g), 12:47 (2.1 kg)``."""
+    if not pull.uses:
+        return ""
+    if len(pull.uses) == 1:
+        return f"for {clock(pull.uses[0][0], preferences)}"
+    times = (
+        f"{clock(minute, preferences)} ({pulled_mass(grams, preferences)})"
+        for minute, grams in pull.uses
+    )
+    return f"for {', '.join(times)}"
 
 
 def _slight(pull: PullItem) -> float:
