@@ -35,12 +35,9 @@ def first_task(lot: Lot) -> int | None:
     return next((task.task for task in lot.tasks if task.part is Part.WORK), None)
 
 
-def keeps_cold(view: PlanView, item: str) -> bool:
+def keeps_cold(view: PlanView, item: str, storage: str) -> bool:
     """Whether a food must wait in the cold until its batch; what is held hot is not meant."""
-    food = view.catalog.food(item)
-    if isinstance(food, Ingredient):
-        return food.tcs
-    return food.tcs and food.storage is not Holding.HOT
+    return view.catalog.food(item).tcs and storage != Holding.HOT.value
 
 
 def is_raw_animal(view: PlanView, item: str, lot: Lot | None = None) -> bool:

@@ -48,8 +48,10 @@ def kitchen_pulls(
         if one.keeps_cold:
             to_line[one.ingredient].append((one.due, one.grams))
 
-    def uses(item: str) -> Uses:
-        return tuple(sorted((*_uses(view, run_of_task, item, taken[item]), *to_line[item])))
+    def uses(line: PullLine) -> Uses:
+        item = line.ingredient
+        by_lots = _uses(view, run_of_task, item, line.storage, taken[item])
+        return tuple(sorted((*by_lots, *to_line[item])))
 
     return _by_shelf(
         PullItem(
@@ -63,7 +65,7 @@ def kitchen_pulls(
             left_over=line.left_over,
             storage=line.storage,
             note=_note(line),
-            uses=uses(line.ingredient),
+            uses=uses(line),
             raw_animal=is_raw_animal(view, line.ingredient),
         )
         for line in view.plan.quantities.pulls
@@ -104,12 +106,14 @@ def cook_pulls(
         }
         raw = is_raw_animal(view, line.ingredient)
         for worker, share in _shared_out(line, exact).items():
-            uses = _uses(view, run_of_task, line.ingredient, taken[worker][line.ingredient])
+            uses = _uses(
+                view, run_of_task, line.ingredient, line.storage, taken[worker][line.ingredient]
+            )
             items[worker].append(replace(share, uses=uses, raw_animal=raw))
     for worker, kept in stock.items():
         for key, lots in kept.items():
             grams = sum(share for _lot, share in lots)
-            uses = _uses(view, run_of_task, key.item, lots)
+            uses = _uses(view, run_of_task, key.item, key.storage, lots)
             items[worker].append(_stock_item(view, key, grams, uses))
     return {worker: _by_shelf(mine) for worker, mine in items.items()}
 
@@ -136,9 +140,13 @@ def _puller(view: PlanView, lot: Lot) -> int | None:
 
 
 def _uses(
-    view: PlanView, run_of_task: Mapping[int, Run], item: str, taken: Iterable[tuple[Lot, float]]
+    view: PlanView,
+    run_of_task: Mapping[int, Run],
+    item: str,
+    storage: str,
+    taken: Iterable[tuple[Lot, float]],
 ) -> Uses:
-    return lot_uses(view, run_of_task, taken) if keeps_cold(view, item) else ()
+    return lot_uses(view, run_of_task, taken) if keeps_cold(view, item, storage) else ()
 
 
 def _shared_out(line: PullLine, exact: Mapping[int, float]) -> dict[int, PullItem]:

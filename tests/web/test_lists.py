@@ -70,6 +70,12 @@ def test_what_no_scale_shows_is_neither_left_over_nor_a_part_of_a_pack() -> None
     assert pull_groups([_pull(left_over=4, grams=20)], METRIC)[0].lines[0].left_over == "4 g"
 
 
+def test_the_gram_that_a_weight_is_rounded_up_by_is_not_left_over() -> None:
+    sesame = _pull(grams=75.2, units=76, unit="g", pack="kg", left_over=0.8)
+    line = pull_groups([sesame], METRIC)[0].lines[0]
+    assert (line.amount, line.left_over) == ("76 g", "")
+
+
 def test_nothing_to_pull_says_none_and_keeps_the_note() -> None:
     line = pull_groups([_pull(units=0, grams=0, packs=0, note="Short by 1.8 kg")], METRIC)[0].lines
     assert (line[0].amount, line[0].that_is, line[0].note) == ("none", "", "Short by 1.8 kg")

@@ -15,6 +15,9 @@ _SLIGHT_SHARE, _SLIGHT_MOST = 0.01, 5.0
 """Nothing worth naming is left over below half a gram, nor below this share of what is pulled or so
 many grams, whichever is less: no scale for such a load shows it. Starting guess."""
 
+_SCALE_STEP = 1.0
+"""What is weighed out is rounded up to a gram; that gram is not left over."""
+
 _LEAST_PACKS = 0.1
 """Nobody takes a smaller part of a pack by eye; the weight is there. Starting guess."""
 
@@ -22,8 +25,8 @@ _LEAST_PACKS = 0.1
 RAW_APART = "raw animal food, below and apart from food that is ready to eat"
 
 KEEP_COLD = (
-    "A time beside a line is when its batch begins: until then it stays cold, at "
-    f"{COLD_HOLDING_C:g} C ({COLD_HOLDING_F:g} F) or below, and what is frozen stays frozen "
+    "Lines with 'for' and a time wait in the cold until that batch begins: "
+    f"{COLD_HOLDING_C:g} C ({COLD_HOLDING_F:g} F) or below, frozen food frozen "
     f"(FDA Food Code 3-501.16; {LOCAL_CODE}). Fetch the rest in one trip."
 )
 
@@ -130,7 +133,8 @@ def _when(pull: PullItem, preferences: Preferences) -> str:
 
 
 def _slight(pull: PullItem) -> float:
-    return max(_NOTHING_LEFT, min(_SLIGHT_MOST, _SLIGHT_SHARE * pull.grams))
+    least = _SCALE_STEP if is_weighed(pull.unit) else _NOTHING_LEFT
+    return max(least, min(_SLIGHT_MOST, _SLIGHT_SHARE * pull.grams))
 
 
 def _that_is(pull: PullItem, preferences: Preferences) -> str:
