@@ -34,7 +34,8 @@ class PlanDone(PlanModel):
     cook: str = Field(description="Id of the cook.")
     station: str = Field(description="Id of the station.")
     batch: int = Field(
-        description="Number of the batch on the sheet: a run of one cook's tasks of one family."
+        description="Number of the batch on the sheet: a run of one cook's tasks of one family, up "
+        "to a break or the line."
     )
     uses: tuple[PlanUse, ...] = Field(description="What is held from this task's lead on.")
     lead: PlanLead = Field(description="Minutes before the work, the cook being busy with it.")

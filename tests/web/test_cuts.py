@@ -57,3 +57,9 @@ def test_a_cut_without_set_size_is_not_drawn() -> None:
 def test_the_source_of_a_cut_stays_in_the_kitchen_file() -> None:
     note = "2 to 2 1/2 in long; common practice, no source"
     assert cut_view(SheetCut("Batonnet", (0.25, 0.25, 2.0), note)).note == "2 to 2 1/2 in long"
+
+
+def test_only_a_large_face_has_room_for_words() -> None:
+    assert cut_view(SheetCut("Medium dice", (0.5, 0.5, 0.5), "")).holds_words
+    assert not cut_view(SheetCut("Small dice", (0.25, 0.25, 0.25), "")).holds_words
+    assert not cut_view(SheetCut("Mince", (), "")).holds_words

@@ -14,6 +14,9 @@ _FRACTION_LIMIT = 16
 """Rulers and cut tables go down to sixteenths of an inch."""
 
 
+_WORDS_MM = 12.0
+"""Room for 'actual' over 'size' in small print, millimetres; starting guess."""
+
 _SOURCING = "common practice, no source"
 """Where the figure is from belongs to the kitchen file, not to a line read with a knife in hand."""
 
@@ -37,6 +40,13 @@ class CutView:
     note: str
     face: Face | None
     side: Face | None
+
+    @property
+    def holds_words(self) -> bool:
+        """Whether the drawn face has room for two short words, so that these cost no line."""
+        return self.face is not None and min(float(self.face.width), float(self.face.height)) >= (
+            _WORDS_MM
+        )
 
 
 def cut_view(cut: SheetCut) -> CutView:
