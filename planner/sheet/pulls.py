@@ -46,7 +46,7 @@ def kitchen_pulls(
     to_line: dict[str, list[tuple[int, float]]] = defaultdict(list)
     for one in straight:
         if one.keeps_cold:
-            to_line[one.ingredient].append((one.due, one.grams))
+            to_line[one.item].append((one.due, one.grams))
 
     def uses(line: PullLine) -> Uses:
         item = line.ingredient

@@ -242,14 +242,14 @@ class PullItem:
 
 @dataclass(frozen=True, slots=True)
 class StraightItem:
-    """Food that a dish takes off the shelf as it is."""
+    """Food that a dish takes off the shelf as it is: purchased, or prepared and finished before."""
 
-    ingredient: str
-    """Id of the ingredient."""
+    item: str
+    """Id of the ingredient or component."""
     name: str
-    """Name of the ingredient."""
+    """Its name."""
     grams: float
-    """Grams that the dish takes, as purchased."""
+    """Grams that the dish takes: as purchased of an ingredient, finished of a component."""
     pieces: float | None
     """The same in pieces, where it is counted."""
     piece: str | None
@@ -261,7 +261,11 @@ class StraightItem:
     storage: str
     """Where it is pulled from."""
     keeps_cold: bool
-    """Whether it needs time and temperature control for safety."""
+    """Whether it must wait in the cold."""
+    prepared: bool = False
+    """Whether it is prepared stock rather than food as purchased."""
+    use_by: dt.date | None = None
+    """Earliest use-by of prepared stock."""
 
 
 @dataclass(frozen=True, slots=True)

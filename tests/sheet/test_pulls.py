@@ -188,7 +188,7 @@ def test_what_a_dish_takes_as_it_is_goes_straight_to_the_line():
     sheet = build_sheet(kitchen, plan)
     (cream,) = sheet.straight
     total = sum(one.total for one in plan.demands if one.date == DATE)
-    assert (cream.ingredient, cream.grams) == ("cream", pytest.approx(20 * total))
+    assert (cream.item, cream.grams) == ("cream", pytest.approx(20 * total))
     (service,) = [one for one in sheet.services if one.date == DATE]
     assert cream.dish == f"Plate ({service.name})"
     assert cream.due == service.due
@@ -196,3 +196,23 @@ def test_what_a_dish_takes_as_it_is_goes_straight_to_the_line():
     (listed,) = [one for one in sheet.pulls if one.ingredient == "cream"]
     assert listed.uses == ((cream.due, cream.grams),)
     assert listed.grams == pytest.approx(cream.grams)
+
+
+def test_finished_stock_that_a_dish_takes_goes_straight_to_the_line_too():
+    """Half a kilo of pears of yesterday is on hand; the batch of today makes the rest."""
+    file = bench(
+        ingredients=[food("pear")],
+        operations=[work("cut")],
+        components=[cut_from("pear", "pears", "cut")],
+        dishes=[dish("plate", {"pears": "100 g"})],
+        prepared=[stock("pears", "500 g")],
+    )
+    kitchen = read(file)
+    sheet = build_sheet(kitchen, plan_morning(kitchen, DATE, PlanOptions(seconds=1.0)))
+    (pears,) = sheet.straight
+    assert (pears.item, pears.prepared) == ("pears", True)
+    assert pears.grams == pytest.approx(500)
+    assert pears.use_by is not None
+    (batch,) = [one for cook in sheet.cooks for one in cook.batches]
+    ((_dish, _expected, _buffer, total),) = sheet.services[0].dishes
+    assert batch.grams_out + pears.grams == pytest.approx(100 * total)

@@ -115,6 +115,9 @@ def test_what_goes_straight_to_the_line_says_for_which_dish_and_by_when() -> Non
         "17:00",
         "walk-in, stays cold",
     )
+    pears = replace(cream, prepared=True, storage="cold", use_by=sheet.date)
+    (line,) = kitchen_view(replace(sheet, straight=(pears,)), METRIC).straight
+    assert line.storage == "cold, prepared stock, use by Tue 9 Mar"
     counted = replace(cream, pieces=4.0, piece="bottle")
     (line,) = kitchen_view(replace(sheet, straight=(counted,)), METRIC).straight
     assert line.amount == "4 bottle, 1.59 kg"

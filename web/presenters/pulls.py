@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from planner.kitchen.safety import COLD_HOLDING_C, COLD_HOLDING_F, LOCAL_CODE
 from planner.sheet.types import PullItem, StraightItem
+from planner.wording import short_date
 from web.presenters.clock import clock
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import is_weighed, mass, measured, number, pieces, pulled_mass
@@ -57,7 +58,7 @@ class PullGroup:
 class StraightView:
     """Food that a dish takes as it is: how much, for which dish, by when, and from where."""
 
-    ingredient: str
+    item: str
     name: str
     amount: str
     dish: str
@@ -88,15 +89,27 @@ def straight_views(
     """What goes straight to the line, in the order given."""
     return tuple(
         StraightView(
-            ingredient=one.ingredient,
+            item=one.item,
             name=one.name,
             amount=_straight_amount(one, preferences),
             dish=one.dish,
             due=str(clock(one.due, preferences)),
-            storage=f"{one.storage}, stays cold" if one.keeps_cold else one.storage,
+            storage=_straight_from(one),
         )
         for one in straight
     )
+
+
+def _straight_from(one: StraightItem) -> str:
+    """``walk-in, stays cold`` or ``cold, prepared stock, use by Fri 27 Nov``."""
+    parts = [one.storage]
+    if one.prepared:
+        parts.append("prepared stock")
+    elif one.keeps_cold:
+        parts.append("stays cold")
+    if one.use_by is not None:
+        parts.append(f"use by {short_date(one.use_by)}")
+    return ", ".join(parts)
 
 
 def _straight_amount(one: StraightItem, preferences: Preferences) -> str:
