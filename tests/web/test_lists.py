@@ -98,6 +98,8 @@ def test_food_that_must_stay_cold_is_fetched_for_its_batch() -> None:
         ("walk-in", "", ["", "for 09:26 (523 g), 12:52 (2.1 kg)"]),
         ("walk-in", RAW_APART, ["for 16:40"]),
     ]
+    butter = _pull(uses=tuple((456 + step, 64.0) for step in range(8)))
+    assert pull_groups([butter], METRIC)[0].lines[0].when == "for 07:36, then 7 times more"
     assert "5 C (41 F) or below" in cold_words(groups)
     assert "3-501.16; the local food code governs" in cold_words(groups)
     assert cold_words(pull_groups([_pull()], METRIC)) == ""

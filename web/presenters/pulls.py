@@ -19,6 +19,9 @@ many grams, whichever is less: no scale for such a load shows it. Starting guess
 _SCALE_STEP = 1.0
 """What is weighed out is rounded up to a gram; that gram is not left over."""
 
+_MOST_TIMES = 4
+"""More times beside one food nobody reads; the sheets of the cooks have them. Starting guess."""
+
 _LEAST_PACKS = 0.1
 """Nobody takes a smaller part of a pack by eye; the weight is there. Starting guess."""
 
@@ -133,11 +136,17 @@ def _pull_view(pull: PullItem, preferences: Preferences) -> PullView:
 
 
 def _when(pull: PullItem, preferences: Preferences) -> str:
-    """``for 16:40``, or each time with its part: ``for 09:26 (523 g), 12:47 (2.1 kg)``."""
+    """``for 16:40``, or each time with its part: ``for 09:26 (523 g), 12:47 (2.1 kg)``.
+
+    More than a line holds are told by the first: ``for 07:36, then 7 times more``.
+    """
     if not pull.uses:
         return ""
+    first = f"for {clock(pull.uses[0][0], preferences)}"
     if len(pull.uses) == 1:
-        return f"for {clock(pull.uses[0][0], preferences)}"
+        return first
+    if len(pull.uses) > _MOST_TIMES:
+        return f"{first}, then {len(pull.uses) - 1} times more"
     times = (
         f"{clock(minute, preferences)} ({pulled_mass(grams, preferences)})"
         for minute, grams in pull.uses
