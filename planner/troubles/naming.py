@@ -7,6 +7,7 @@ from planner.lots.promises import OWN
 from planner.lots.types import Lot, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import PullLine
+from planner.schedule.problem import Resource
 from planner.troubles.binding import Cause
 from planner.wording import grams_text, short_date
 
@@ -97,6 +98,14 @@ class Naming:
         length = f"{hours} h {rest:02d}" if hours else f"{rest} min"
         start = "; it had to be started on an earlier day" if missed else ""
         return f"its steps take {length} longer than there is before service{start}"
+
+    def no_room(self, resource: Resource, units: int) -> str:
+        """That a place or vessel is full, or that one lot takes more of it than there is."""
+        name = resource_name(self._kit, resource.id)
+        if units > resource.capacity:
+            there = "none" if not resource.capacity else f"only {resource.capacity}"
+            return f"{name}: one lot takes {units} at a time and there is {there}"
+        return f"{name} in use"
 
     def no_food(self, jobs: Iterable[int]) -> str:
         """Raw food that ``jobs`` lack: ``no Beef (0 of 3.20 kg)``."""
