@@ -19,7 +19,7 @@ from planner.quantities.supply import Draw, allotments_of, draws_of, in_turn
 from planner.quantities.timing import Calendar
 from planner.quantities.types import Alert, ComponentNeed, Quantities, Want
 from planner.quantities.wants import demands_of, dish_wants
-from planner.wording import short_date
+from planner.wording import grams_text, short_date
 
 
 def kitchenry(kitchen: Kitchen, date: dt.date) -> Kitchenry:
@@ -131,17 +131,21 @@ def _missed(days: list[ComponentDay]) -> list[Alert]:
     found = []
     for day in days:
         item = day.need.component
-        wants = [
-            making.want
+        missed = [
+            making
             for making in day.need.makings
             if making.missed
             and making.first_step == 0
             and (item, making.want.consumer, making.want.due) not in late_with
         ]
-        if wants:
-            text = f"{day.need.name} should have been started on an earlier day and is not on hand."
-            dishes = ((share.service, share.dish) for want in wants for share in want.shares)
-            held = tuple(dict.fromkeys(want.consumer_name for want in wants))
+        if missed:
+            grams = grams_text(sum(making.grams for making in missed))
+            text = (
+                f"{grams} of {day.need.name} should have been started on an earlier day and is not "
+                "on hand."
+            )
+            dishes = ((s.service, s.dish) for making in missed for s in making.want.shares)
+            held = tuple(dict.fromkeys(making.want.consumer_name for making in missed))
             found.append(Alert("missed start", item, text, held, tuple(dict.fromkeys(dishes))))
     return found
 

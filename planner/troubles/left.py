@@ -42,11 +42,11 @@ class Left:
         return Rank(self.portions, self.late, self.kilos, self.own_late)
 
     def helps(self, before: "Left") -> bool:
-        """Whether it is better, and no guest is worse off for it.
+        """Whether more guests are served, or as many and better, and none of those worse.
 
-        No dish may be shorter than it was; and guests are served later only where more are served.
+        Guests are served later, or others of them, only where more of them are served.
         """
-        if any(count > before.short.get(promise, 0) for promise, count in self.short.items()):
+        if self.portions == before.portions and self.short != before.short:
             return False
         return self.rank < before.rank
 

@@ -103,8 +103,8 @@ class Naming:
         """That a place or vessel is full, or that one lot takes more of it than there is."""
         name = resource_name(self._kit, resource.id)
         if units > resource.capacity:
-            there = "none" if not resource.capacity else f"only {resource.capacity}"
-            return f"{name}: one lot takes {units} at a time and there is {there}"
+            there = "is only 1" if resource.capacity == 1 else f"are only {resource.capacity}"
+            return f"{name}: one lot takes {units} at a time and there {there}"
         return f"{name} in use"
 
     def no_food(self, jobs: Iterable[int]) -> str:

@@ -49,7 +49,7 @@ def remedies_of(
 
     ``options`` bounds each re-planning. Of extra hands only the least that solves all that a
     schedule can is kept, or the most tried if none does. What planning the unchanged morning once
-    more would bring as well is no help, nor is what makes any guest worse off. ``plated`` is what
+    more would bring as well is no help, nor is what makes guests worse off. ``plated`` is what
     no schedule can change; ``pulls`` tell how much raw food is missing.
     """
     if not troubles:

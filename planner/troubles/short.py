@@ -82,31 +82,22 @@ def _trouble(case: Case, missing: _Missing) -> Trouble:
     by_plated = max((lack.portions for lack in missing.lacks), default=0)
     portions = max(by_lots, by_plated)
     dead = {job for jobs in missing.jobs.values() for job in jobs if _lacks_food(case, job)}
-    reasons = {item: _reason(case, missing, item, dead) for item in missing.jobs}
-    ranked = sorted(
-        missing.jobs,
-        key=lambda item: (
-            missing.amounts[item],
-            _BLOCKED.index(reasons[item].lacks),
-            reasons[item].minutes,
-            item,
-        ),
-        reverse=True,
-    )
+    worst, own_reason = _worst(case, missing, dead)
     # Only what is in the way is named: the rest is left out because nobody makes it in vain.
-    lots = [item for item in ranked if item == ranked[0] or dead.intersection(missing.jobs[item])]
+    lots = sorted(
+        (item for item, jobs in missing.jobs.items() if item == worst or dead.intersection(jobs)),
+        key=lambda item: (item != worst, -missing.amounts[item], item),
+    )
     plated = [lack.item for lack in missing.lacks]
     names = {item: case.naming.component(item) for item in lots}
     names |= {item: case.naming.raw_food(item) for item in plated}
     lacking = [*plated, *lots] if by_plated > by_lots else [*lots, *plated]
-    reason = _joined(
-        case, reasons[ranked[0]] if ranked else None, plated, first=by_plated > by_lots
-    )
+    reason = _joined(case, own_reason, plated, first=by_plated > by_lots)
     if missing.own:
         text = f"{names[lacking[0]]}, the kitchen's own par or batch: about {portions} kg short"
     else:
         count = f"{portions} portion{'' if portions == 1 else 's'} short"
-        wants = _and([names[item] for item in lacking])
+        wants = "; ".join(names[item] for item in lacking)
         text = f"{case.naming.promise(missing.promise)}: {count}, for want of {wants}"
     service, _, dish = missing.promise.partition(":")
     return Trouble(
@@ -126,8 +117,17 @@ def _trouble(case: Case, missing: _Missing) -> Trouble:
     )
 
 
-def _and(names: list[str]) -> str:
-    return f"{', '.join(names[:-1])} and {names[-1]}" if len(names) > 1 else names[0]
+def _worst(case: Case, missing: _Missing, dead: set[int]) -> tuple[str, _Reason | None]:
+    """The component that most portions are missing of, and why; of several the one in the way."""
+    most = max(missing.amounts.values(), default=0)
+    found = [
+        (item, _reason(case, missing, item, dead))
+        for item, count in missing.amounts.items()
+        if count == most
+    ]
+    if not found:
+        return "", None
+    return max(found, key=lambda one: (_BLOCKED.index(one[1].lacks), one[1].minutes, one[0]))
 
 
 def _joined(case: Case, reason: _Reason | None, plated: list[str], *, first: bool) -> _Reason:

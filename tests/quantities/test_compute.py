@@ -167,7 +167,8 @@ def test_part_made_food_is_on_hand_though_its_next_step_is_late() -> None:
     file["operations"].append(work("cut"))
     file["components"] = [cut_from("pork", "ham", "cut", "roast", days_ahead=1)]
     assert sorted(shown(file)) == [(0, 2, 500, True, True), (1, 2, 500, True, True)]
-    assert [alert.kind for alert in needs_of(file).alerts] == ["missed start"]
+    (alert,) = needs_of(file).alerts
+    assert alert.text.startswith("500 g of Ham should have been started on an earlier day")
     file["prepared"] = [half | {"amount": "1250 g"}]
     assert shown(file) == [(1, 2, 1000, True, True)]
     assert needs_of(file).alerts == ()

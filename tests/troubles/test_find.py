@@ -260,7 +260,7 @@ def test_a_dish_is_as_short_as_its_shortest_component() -> None:
     file["raw_stock"].append(raw("leek", "600 g"))
     trouble = only(file)
     assert (trouble.item, trouble.portions) == ("soup", 4)
-    assert trouble.text == "Plate (Brunch): 4 portions short, for want of Soup and Ham"
+    assert trouble.text == "Plate (Brunch): 4 portions short, for want of Soup; Ham"
     assert trouble.lacks_too == ("ham",)
 
 

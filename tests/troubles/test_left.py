@@ -72,6 +72,9 @@ def test_guests_come_before_the_kitchens_own_par() -> None:
     assert Left({PLATE: 25}, 12, 60).rank < Left({PLATE: 25}, 0, 68).rank
 
 
-def test_what_leaves_any_dish_shorter_is_no_help() -> None:
-    assert not Left({"dinner:soup": 1}).helps(Left({PLATE: 25}))
-    assert Left({PLATE: 20}).helps(Left({PLATE: 25}))
+def test_other_guests_go_short_or_are_late_only_where_more_are_served() -> None:
+    before = Left({PLATE: 25}, late=30)
+    assert not Left({"dinner:soup": 25}).helps(before)
+    assert Left({"dinner:soup": 1}, late=60).helps(before)
+    assert Left({PLATE: 20}, late=60).helps(before)
+    assert not Left({PLATE: 26}).helps(before)

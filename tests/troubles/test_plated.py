@@ -63,7 +63,7 @@ def test_a_dish_short_of_made_and_of_plated_food_is_told_once_by_the_larger() ->
     plan = both(pork="700 g", cream="200 g")
     (trouble,) = plan.troubles
     assert (trouble.portions, trouble.item, trouble.lacks_too) == (6, "cream", ("ham",))
-    assert trouble.text == "Plate (Dinner): 6 portions short, for want of Cream and Ham"
+    assert trouble.text == "Plate (Dinner): 6 portions short, for want of Cream; Ham"
     assert (
         trouble.binding
         == "not enough Cream (200 g of 500 g); and not enough Pork (700 g of 1.00 kg)"
@@ -74,7 +74,7 @@ def test_a_dish_short_of_made_and_of_plated_food_is_told_once_by_the_larger() ->
 def test_the_larger_may_be_what_is_made() -> None:
     (trouble,) = both(pork="200 g", cream="350 g").troubles
     assert (trouble.portions, trouble.item, trouble.lacks_too) == (8, "ham", ("cream",))
-    assert trouble.text.endswith("8 portions short, for want of Ham and Cream")
+    assert trouble.text.endswith("8 portions short, for want of Ham; Cream")
 
 
 def test_what_is_got_is_short_no_more_whether_made_or_plated() -> None:
