@@ -7,7 +7,6 @@ from planner.lots.promises import OWN
 from planner.lots.types import Lot, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import PullLine
-from planner.schedule.problem import Resource
 from planner.troubles.binding import Cause
 from planner.wording import grams_text, short_date
 
@@ -62,7 +61,7 @@ class Naming:
         if cause is None:
             return "nothing but its own minutes"
         if cause.kind == "resource":
-            return f"{resource_name(self._kit, problem.resources[cause.what].id)} in use"
+            return self.in_use(problem.resources[cause.what].id)
         if cause.kind == "delivery":
             return f"its delivery comes at {self.clock(problem.tasks[cause.what].release)}"
         if cause.kind == "process":
@@ -99,13 +98,9 @@ class Naming:
         start = "; it had to be started on an earlier day" if missed else ""
         return f"its steps take {length} longer than there is before service{start}"
 
-    def no_room(self, resource: Resource, units: int) -> str:
-        """That a place or vessel is full, or that one lot takes more of it than there is."""
-        name = resource_name(self._kit, resource.id)
-        if units > resource.capacity:
-            there = "is only 1" if resource.capacity == 1 else f"are only {resource.capacity}"
-            return f"{name}: one lot takes {units} at a time and there {there}"
-        return f"{name} in use"
+    def in_use(self, resource: str) -> str:
+        """That a place or vessel, by its id in the problem, has no room."""
+        return f"{resource_name(self._kit, resource)} in use"
 
     def no_food(self, jobs: Iterable[int]) -> str:
         """Raw food that ``jobs`` lack: ``no Beef (0 of 3.20 kg)``."""

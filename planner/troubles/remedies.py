@@ -228,19 +228,15 @@ def _without(problem: Problem, gone: set[int]) -> Problem:
 
 
 def _more_room(morning: _Morning) -> Iterator[Change]:
-    """More of a resource that binds: one, or as many as one lot takes at a time."""
+    """One more unit of a resource that binds."""
     problem = morning.problem
     binding = {trouble.resource for trouble in morning.troubles}
     for index, resource in enumerate(problem.resources):
         if resource.id in binding:
-            most = max(hold.units for hold in problem.holds if hold.resource == index)
-            more = max(1, most - resource.capacity)
-            wider = replace(resource, capacity=resource.capacity + more)
+            wider = replace(resource, capacity=resource.capacity + 1)
             resources = (*problem.resources[:index], wider, *problem.resources[index + 1 :])
-            name = resource_name(morning.kit, resource.id).lower()
-            words = f"one more {name}" if more == 1 else f"{more} more units of {name}"
             yield Change(
-                words,
+                f"one more {resource_name(morning.kit, resource.id).lower()}",
                 replace(problem, resources=resources),
                 morning.timetable,
                 morning.plated,

@@ -15,22 +15,14 @@ Windows = Mapping[int, tuple[int, int]]
 
 @dataclass(frozen=True, slots=True)
 class Want:
-    """A resource without room for some lots.
-
-    ``missing`` is in unit-minutes, one unit for a minute; ``units`` is the most that one lot takes
-    at a time; ``never`` says that this is more than there are.
-    """
+    """A resource without room for some lots; ``missing`` is in unit-minutes."""
 
     resource: int
     missing: int
-    units: int
-    never: bool
 
 
 def most_wanted(tables: Tables, plan: Incumbent, jobs: Iterable[int]) -> Want | None:
     """The resource that most unit-minutes are missing of, or None where ``jobs`` find room.
-
-    One of which there are fewer than a lot takes at a time comes before any other.
 
     Of a resource is missing what its lots, each at the moment that suits it best, find in use by
     what is made, or what all of them want beyond what is free in their window: the more of the two.
@@ -43,7 +35,7 @@ def most_wanted(tables: Tables, plan: Incumbent, jobs: Iterable[int]) -> Want | 
     found = [_want(tables, plan, resource, windows, holds) for resource, holds in wanted.items()]
     return max(
         (one for one in found if one.missing > 0),
-        key=lambda one: (one.never, one.missing, one.resource),
+        key=lambda one: (one.missing, one.resource),
         default=None,
     )
 
@@ -130,8 +122,7 @@ def _want(
     )
     free = sum(max(0, capacity - one) for one in used)
     whole = sum(hold.units * last for hold, _, _, last in spans)
-    most = max(hold.units for hold in holds)
-    return Want(resource, max(each, whole - free), most, most > capacity)
+    return Want(resource, max(each, whole - free))
 
 
 def _length(tables: Tables, hold: Hold, task: int) -> int:

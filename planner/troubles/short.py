@@ -182,11 +182,9 @@ def _why(case: Case, named: list[int], every: list[int]) -> _Reason:
         missed = any(lots[job].missed for job in jobs)
         return _Reason("route", case.naming.too_long(too_long, missed=missed), too_long)
     want = most_wanted(tables, case.plan, jobs)
-    if want is not None:
-        resource = tables.problem.resources[want.resource]
-        if want.never or hands_are_free(tables, case.plan, jobs):
-            binding = case.naming.no_room(resource, want.units)
-            return _Reason("resource", binding, want.missing, resource.id)
+    if want is not None and hands_are_free(tables, case.plan, jobs):
+        resource = tables.problem.resources[want.resource].id
+        return _Reason("resource", case.naming.in_use(resource), want.missing, resource)
     hands = [item.task for job in jobs for item in lots[job].tasks if item.part is Part.WORK]
     scarce = min(hands, key=lambda t: len(tables.problem.tasks[t].minutes), default=None)
     binding = "cook hours" if scarce is None else case.naming.cook_hours(scarce)

@@ -157,15 +157,16 @@ def test_one_more_of_what_binds_solves_it() -> None:
     assert plan_of(one_oven(2)).troubles == ()
 
 
-def test_as_much_more_is_suggested_as_one_lot_takes_at_a_time() -> None:
-    """A lot of three kilos takes three ovens of a kilo, and there is one."""
+def test_one_more_of_what_leaves_food_short_solves_it() -> None:
+    """Until a quarter past nine there is time for one tray of the two, while Ana is idle."""
     file = one_oven(1)
-    file["operations"][0]["equipment"][0] |= {"holds": "1 kg", "max_units": 9}
-    file["services"][0] |= {"covers": 30, "opens": "12:00", "closes": "14:00"}
+    file["services"][0] |= {"opens": "09:15", "closes": "09:16"}
     plan = plan_of(file)
-    assert [trouble.resource for trouble in plan.troubles] == ["equipment:oven"]
-    assert named(plan, "2 more units of oven").solves
-    file["equipment"][0]["count"] = 3
+    assert [(trouble.kind, trouble.resource) for trouble in plan.troubles] == [
+        ("short", "equipment:oven")
+    ]
+    assert named(plan, "one more oven").solves
+    file["equipment"][0]["count"] = 2
     assert plan_of(file).troubles == ()
 
 

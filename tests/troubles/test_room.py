@@ -48,21 +48,21 @@ def test_an_oven_with_room_lacks_nothing() -> None:
 
 
 def test_an_oven_in_use_all_day_lacks_what_is_wanted() -> None:
-    assert day([(480, 1), (540, 1)], [1]) == (True, Want(0, 60, 1, never=False))
+    assert day([(480, 1), (540, 1)], [1]) == (True, Want(0, 60))
 
 
 def test_room_in_two_pieces_lacks_what_is_in_the_way_at_the_best_moment() -> None:
     """Free until 08:50 and from 09:50 on: ten minutes are in use whenever the hour begins."""
-    assert day([(530, 1)], [1]) == (True, Want(0, 10, 1, never=False))
+    assert day([(530, 1)], [1]) == (True, Want(0, 10))
 
 
 def test_lots_that_each_find_room_but_not_together_lack_the_rest() -> None:
     """Three hours wanted of two."""
-    assert day([], [1, 1, 1]) == (True, Want(0, 60, 1, never=False))
+    assert day([], [1, 1, 1]) == (True, Want(0, 60))
 
 
 def test_a_lot_that_takes_more_than_there_is_lacks_it_for_as_long_as_it_lasts() -> None:
-    assert day([], [3], capacity=1) == (True, Want(0, 120, 3, never=True))
+    assert day([], [3], capacity=1) == (True, Want(0, 120))
 
 
 def test_hands_that_are_full_are_not_free() -> None:
