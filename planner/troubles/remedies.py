@@ -17,6 +17,7 @@ from planner.troubles.ahead import started_earlier
 from planner.troubles.left import Left, least, left
 from planner.troubles.naming import resource_name
 from planner.troubles.plated import Plated
+from planner.troubles.wider import left_with_one_more
 from planner.wording import grams_text
 
 _STEPS = (30, 60, 90, 120, 180, 240, 300, 360)
@@ -68,9 +69,9 @@ def remedies_of(
         *_bought(morning, pulls),
         *_earlier(morning),
         *_yesterday(morning),
-        *_more_room(morning),
     ]
     found += [_try(change, options) for change in changes]
+    found += [_more_room(morning, resource, options) for resource in _binding(morning)]
     _again, unchanged = _try(Change("", problem, timetable, plated), options)
     helping = [one for one in found if one[1].helps(before) and one[1].rank < unchanged.rank]
     helping.sort(key=lambda one: one[1].rank)
@@ -227,17 +228,20 @@ def _without(problem: Problem, gone: set[int]) -> Problem:
     return replace(problem, jobs=jobs, waits=waits)
 
 
-def _more_room(morning: _Morning) -> Iterator[Change]:
-    """One more unit of a resource that binds."""
+def _binding(morning: _Morning) -> Iterator[int]:
+    """Resources that something is short or late for."""
+    named = {trouble.resource for trouble in morning.troubles}
+    return (i for i, one in enumerate(morning.problem.resources) if one.id in named)
+
+
+def _more_room(morning: _Morning, index: int, options: SearchOptions) -> tuple[str, Left]:
+    """One more unit of a resource: with the lots as they are, or with those it then allows."""
     problem = morning.problem
-    binding = {trouble.resource for trouble in morning.troubles}
-    for index, resource in enumerate(problem.resources):
-        if resource.id in binding:
-            wider = replace(resource, capacity=resource.capacity + 1)
-            resources = (*problem.resources[:index], wider, *problem.resources[index + 1 :])
-            yield Change(
-                f"one more {resource_name(morning.kit, resource.id).lower()}",
-                replace(problem, resources=resources),
-                morning.timetable,
-                morning.plated,
-            )
+    resource = problem.resources[index]
+    wider = replace(resource, capacity=resource.capacity + 1)
+    resources = (*problem.resources[:index], wider, *problem.resources[index + 1 :])
+    text = f"one more {resource_name(morning.kit, resource.id).lower()}"
+    changed = replace(problem, resources=resources)
+    _, same_lots = _try(Change(text, changed, morning.timetable, morning.plated), options)
+    new_lots = left_with_one_more(morning.kit, resource.id, morning.plated, options)
+    return text, min(same_lots, new_lots, key=lambda one: one.rank)
