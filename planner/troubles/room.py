@@ -1,12 +1,12 @@
 """Whether a place or a vessel is what keeps lots from being made, and how much of it is missing."""
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from itertools import accumulate
 
 from planner.schedule.assemble import Incumbent
-from planner.schedule.problem import Hold, Wait
+from planner.schedule.problem import Hold
 from planner.schedule.tables import Tables
 
 Windows = Mapping[int, tuple[int, int]]
@@ -27,7 +27,7 @@ def most_wanted(tables: Tables, plan: Incumbent, jobs: Iterable[int]) -> Want | 
     Of a resource is missing what its lots, each at the moment that suits it best, find in use by
     what is made, or what all of them want beyond what is free in their window: the more of the two.
     """
-    windows = _windows(tables, jobs)
+    windows = _windows(tables, plan, jobs)
     wanted: dict[int, list[Hold]] = defaultdict(list)
     for hold in tables.problem.holds:
         if hold.first in windows:
@@ -43,7 +43,7 @@ def most_wanted(tables: Tables, plan: Incumbent, jobs: Iterable[int]) -> Want | 
 def hands_are_free(tables: Tables, plan: Incumbent, jobs: Iterable[int]) -> bool:
     """Whether cooks have the idle minutes for ``jobs``, and for each task one unbroken stretch."""
     problem = tables.problem
-    windows = _windows(tables, jobs)
+    windows = _windows(tables, plan, jobs)
     able = {worker for task in windows for worker in problem.tasks[task].minutes}
     idle = {worker: _idle(tables, plan, worker) for worker in able}
     for task, window in windows.items():
@@ -65,25 +65,29 @@ def _common(one: tuple[int, int], other: tuple[int, int]) -> int:
     return max(0, min(one[1], other[1]) - max(one[0], other[0]))
 
 
-def _windows(tables: Tables, jobs: Iterable[int]) -> Windows:
-    """When the tasks of lots that hang together could be done, each lot before what takes it."""
+def _windows(tables: Tables, plan: Incumbent, jobs: Iterable[int]) -> Windows:
+    """When the tasks of lots that hang together could be done, each lot before what takes it.
+
+    Food that is made is there when the plan has it done.
+    """
     mine = {task for job in jobs for task in tables.problem.jobs[job].tasks}
     order = [task for task in tables.order if task in mine]
     earliest = {task: tables.earliest[task] for task in order}
     latest = {task: tables.latest[task] for task in order}
     for task in order:
-        for wait in _among(tables.waits_before[task], mine):
-            soonest = earliest[wait.before] + tables.least[wait.before] + wait.minimum
-            earliest[task] = max(earliest[task], soonest)
+        for wait in tables.waits_before[task]:
+            if wait.before in mine:
+                done = earliest[wait.before] + tables.least[wait.before]
+                earliest[task] = max(earliest[task], done + wait.minimum)
+            elif wait.before in plan.by_task:
+                done = plan.by_task[wait.before].end
+                earliest[task] = max(earliest[task], done + wait.minimum)
     for task in reversed(order):
-        for wait in _among(tables.waits_after[task], mine):
-            last = latest[wait.after] - tables.least[wait.after] - wait.minimum
-            latest[task] = min(latest[task], last)
+        for wait in tables.waits_after[task]:
+            if wait.after in mine:
+                last = latest[wait.after] - tables.least[wait.after] - wait.minimum
+                latest[task] = min(latest[task], last)
     return {task: (earliest[task], latest[task]) for task in order}
-
-
-def _among(waits: tuple[Wait, ...], tasks: set[int]) -> Iterator[Wait]:
-    return (wait for wait in waits if wait.before in tasks and wait.after in tasks)
 
 
 def _idle(tables: Tables, plan: Incumbent, worker: int) -> list[tuple[int, int]]:

@@ -1,7 +1,17 @@
 """How much of a resource is missing for what is not made, and whether hands are free for it."""
 
 from planner.schedule.assemble import incumbent_of
-from planner.schedule.problem import Family, Hold, Hygiene, Job, Problem, Resource, Task, Worker
+from planner.schedule.problem import (
+    Family,
+    Hold,
+    Hygiene,
+    Job,
+    Problem,
+    Resource,
+    Task,
+    Wait,
+    Worker,
+)
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Assignment, Lead, Timetable
 from planner.troubles.room import Want, hands_are_free, most_wanted
@@ -15,6 +25,7 @@ def day(
     alone: int = 50,
     until: int = 600,
     minutes: int = 10,
+    waits: tuple[Wait, ...] = (),
 ) -> tuple[bool, Want | None]:
     """Hands free, and what is missing, for lots that are not made and want so many units each.
 
@@ -32,6 +43,7 @@ def day(
             Task(f"t{n}", n, 0, {0: minutes}, 480, until=until - alone) for n in range(len(units))
         ),
         jobs=tuple(Job(f"j{n}", (n,)) for n in range(len(units))),
+        waits=waits,
         holds=tuple(Hold(0, n, n, count, alone) for n, count in enumerate(units)),
     )
     table = Timetable(
@@ -54,6 +66,13 @@ def test_an_oven_in_use_all_day_lacks_what_is_wanted() -> None:
 def test_room_in_two_pieces_lacks_what_is_in_the_way_at_the_best_moment() -> None:
     """Free until 08:50 and from 09:50 on: ten minutes are in use whenever the hour begins."""
     assert day([(530, 1)], [1]) == (True, Want(0, 10))
+
+
+def test_food_that_is_made_is_there_when_the_plan_has_it_done() -> None:
+    """The oven is free from 08:00 to 09:00, but what goes into it is only ready at 08:10."""
+    made = [(480, 0), (540, 1)]
+    assert day(made, [1])[1] is None
+    assert day(made, [1], waits=(Wait(0, 2),))[1] == Want(0, 10)
 
 
 def test_lots_that_each_find_room_but_not_together_lack_the_rest() -> None:
