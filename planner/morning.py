@@ -16,7 +16,7 @@ from planner.schedule.search import SearchOptions
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Progress
 from planner.troubles.find import troubles_of
-from planner.troubles.plated import beside, plated_troubles
+from planner.troubles.plated import plated_wants
 from planner.troubles.remedies import remedies_of
 
 
@@ -73,8 +73,8 @@ def plan_morning(
     search = SearchOptions(chosen.seconds, chosen.deterministic_limit, chosen.seed, chosen.workers)
     workload, solution = plan_batches(kit, demands, quantities, search, on_progress)
     tables = tables_of(workload.problem)
-    troubles = troubles_of(kit, workload, tables, solution.timetable, quantities.pulls)
-    plated = plated_troubles(kit, demands, quantities, workload)
+    plated, pulls = plated_wants(kit, demands, quantities, workload), quantities.pulls
+    troubles = troubles_of(kit, workload, tables, solution.timetable, plated, pulls)
     minutes = cook_minutes(kit, workload.problem, solution.timetable)
     separate = dish_by_dish(kit, demands, quantities)
     deterministic = None if chosen.deterministic_limit is None else chosen.remedy_seconds
@@ -94,9 +94,9 @@ def plan_morning(
             dish_by_dish_short=separate.short,
             comparable=solution.score.short == 0,
         ),
-        troubles=tuple(sorted((*plated, *troubles), key=lambda one: one.kind != "short")),
+        troubles=troubles,
         remedies=(
-            beside(remedies_of(kit, workload, solution, troubles, small, quantities.pulls), plated)
+            remedies_of(kit, workload, solution, troubles, small, plated, pulls)
             if chosen.remedies
             else ()
         ),

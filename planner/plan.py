@@ -28,13 +28,22 @@ class Remedy:
 
 
 @dataclass(frozen=True, slots=True)
+class LeftOut:
+    """A component that is not made, wholly or in part, because something else is short."""
+
+    item: str
+    name: str
+
+
+@dataclass(frozen=True, slots=True)
 class Trouble:
-    """One thing that is late or short.
+    """One thing that is late or short; of a dish at a service there is one that says it is short.
 
     ``kind`` is ``late`` or ``short``; ``minutes`` late, or minutes missing, of what ``lacks`` says:
     ``hands`` (hands-on minutes not worked), ``route`` (so much longer than the time there is),
-    ``skill`` or ``food`` (hands-on minutes of what could be made but for hands); ``portions`` at
-    stake, counted in ``unit``; ``binding`` names what binds and how that was read from the plan.
+    ``resource`` (unit-minutes of it: one unit for a minute), ``skill`` or ``food`` (hands-on
+    minutes of what could be made but for hands); ``portions`` at stake, counted in ``unit``;
+    ``binding`` names what binds and how that was read from the plan.
     """
 
     kind: str
@@ -46,6 +55,15 @@ class Trouble:
     lacks: str = "hands"
     unit: str = "portions"
     """``portions``, or ``kg`` of the kitchen's own par or batch."""
+    service: str = ""
+    dish: str = ""
+    """What is short of it; empty where it is the kitchen's own, and where it is late."""
+    lacks_too: tuple[str, ...] = ()
+    """Ids of what it lacks besides ``item``."""
+    resource: str = ""
+    """Id in the scheduling problem of the resource that binds, or empty."""
+    left_out: tuple[LeftOut, ...] = ()
+    """What is not made for it either, though it could be."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +127,16 @@ class Plan:
     labor: Labor
     troubles: tuple[Trouble, ...]
     remedies: tuple[Remedy, ...]
+
+    @property
+    def short_portions(self) -> int:
+        """Portions of guests' dishes that are short, unweighted."""
+        return sum(one.portions for one in self.short if one.unit == "portions")
+
+    @property
+    def short_kilos(self) -> int:
+        """Kilos of the kitchen's own pars and batches that are short."""
+        return sum(one.portions for one in self.short if one.unit == "kg")
 
     @property
     def late(self) -> tuple[Trouble, ...]:

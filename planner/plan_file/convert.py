@@ -13,6 +13,7 @@ from planner.plan_file.quantities import PlanDemand
 from planner.plan_file.results import (
     PlanCookMinutes,
     PlanLabor,
+    PlanLeftOut,
     PlanProgress,
     PlanRemedy,
     PlanSolver,
@@ -45,6 +46,8 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
         objective=tuple(_term(one) for one in plan.solution.bounds),
         solver=_solver(plan),
         labor=_labor(plan),
+        short_portions=plan.short_portions,
+        short_kilos=plan.short_kilos,
         troubles=tuple(
             PlanTrouble(
                 kind=one.kind,
@@ -55,6 +58,11 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
                 binding=one.binding,
                 lacks=one.lacks,
                 unit=one.unit,
+                service=one.service,
+                dish=one.dish,
+                lacks_too=one.lacks_too,
+                resource=one.resource,
+                left_out=tuple(PlanLeftOut(item=o.item, name=o.name) for o in one.left_out),
             )
             for one in plan.troubles
         ),

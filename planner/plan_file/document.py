@@ -32,6 +32,15 @@ class PlanDocument(PlanModel):
     objective: tuple[PlanTerm, ...] = Field(description="Terms in their strict order.")
     solver: PlanSolver = Field(description="How the timetable was found.")
     labor: PlanLabor = Field(description="Where the minutes go.")
+    short_portions: int = Field(
+        default=0,
+        description="Portions of guests' dishes that are short, unweighted, each dish and service "
+        "once, whether food is not made or a dish lacks what it takes as it is: the sum over "
+        "troubles.",
+    )
+    short_kilos: int = Field(
+        default=0, description="Kilos of the kitchen's own pars and batches that are short."
+    )
     troubles: tuple[PlanTrouble, ...] = Field(description="What is late or short; empty: nothing.")
     remedies: tuple[PlanRemedy, ...] = Field(description="What would help.")
     traces: dict[str, PlanTrace] = Field(

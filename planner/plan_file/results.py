@@ -10,8 +10,11 @@ class PlanTerm(PlanModel):
     """One term of the objective; terms are compared strictly in their order."""
 
     term: Term = Field(
-        description="short (weighted portions), tardiness (weighted minutes late), labor (minutes "
-        "of work and leads, and overtime on top), freshness (weighted minutes), finish (minutes)."
+        description="short (what is not made, weighted: portions of each dish x its weight, and "
+        "kilos of own pars and batches; without what dishes take as it is, which no schedule "
+        "changes; portions as guests count them are in short_portions of the document), tardiness "
+        "(weighted minutes late), labor (minutes of work and leads, and overtime on top), "
+        "freshness (weighted minutes), finish (minutes)."
     )
     value: int = Field(description="What this plan comes to, in the term's own unit.")
     bound: int = Field(
@@ -88,8 +91,15 @@ class PlanLabor(PlanModel):
     )
 
 
+class PlanLeftOut(PlanModel):
+    """A component that is not made, wholly or in part, because something else is short."""
+
+    item: str = Field(description="Id of the component.")
+    name: str = Field(description="What people call it.")
+
+
 class PlanTrouble(PlanModel):
-    """One thing that is late or short."""
+    """One thing that is late or short; a dish at a service that is short has one."""
 
     kind: str = Field(description="late or short.")
     item: str = Field(description="Id of what it is about.")
@@ -100,11 +110,27 @@ class PlanTrouble(PlanModel):
     lacks: str = Field(
         default="hands",
         description="What the missing minutes are: hands, hands-on minutes not worked; route, so "
-        "much longer than the time there is; skill or food, hands-on minutes of what could be "
-        "made but for hands.",
+        "much longer than the time there is; resource, unit-minutes of it (one unit for a "
+        "minute); skill or food, hands-on minutes of what could be made but for hands.",
     )
     unit: str = Field(
         default="portions", description="portions, or kg of the kitchen's own par or batch."
+    )
+    service: str = Field(
+        default="",
+        description="Id of the service that is short; empty: the kitchen's own, or late.",
+    )
+    dish: str = Field(default="", description="Id of the dish that is short; empty as above.")
+    lacks_too: tuple[str, ...] = Field(
+        default=(), description="Ids of what it lacks besides item: each must be had."
+    )
+    resource: str = Field(
+        default="", description="Id, under schedule, of the resource that binds; empty: none does."
+    )
+    left_out: tuple[PlanLeftOut, ...] = Field(
+        default=(),
+        description="What is not made for it either, since the rest would be made in vain: to be "
+        "made as well if what is missing turns up.",
     )
 
 
@@ -113,7 +139,9 @@ class PlanRemedy(PlanModel):
 
     text: str = Field(description="What to change, in words.")
     late_minutes: int = Field(description="Minutes that would still be late, unweighted.")
-    short_portions: int = Field(description="Portions that would still be short, unweighted.")
+    short_portions: int = Field(
+        description="Portions that would still be short, unweighted, each dish and service once."
+    )
     solves: bool = Field(description="Nothing would be late or short.")
     short_kilos: int = Field(
         default=0, description="Kilos of the kitchen's own pars and batches still short."

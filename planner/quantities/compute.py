@@ -19,7 +19,7 @@ from planner.quantities.supply import Draw, allotments_of, draws_of, in_turn
 from planner.quantities.timing import Calendar
 from planner.quantities.types import Alert, ComponentNeed, Quantities, Want
 from planner.quantities.wants import demands_of, dish_wants
-from planner.wording import short_date
+from planner.wording import grams_text, short_date
 
 
 def kitchenry(kitchen: Kitchen, date: dt.date) -> Kitchenry:
@@ -105,22 +105,49 @@ def _no_service(kit: Kitchenry, demands: tuple[DishDemand, ...]) -> list[Alert]:
     if any(demand.date == kit.date for demand in demands):
         return []
     dates = sorted({service.date for service in kit.catalog.kitchen.services})
-    known = f"its services are from {short_date(dates[0])} to {short_date(dates[-1])}"
+    if len(kit.catalog.kitchen.services) == 1:
+        known = f"its only service is on {short_date(dates[0])}"
+    elif len(dates) == 1:
+        known = f"its services are all on {short_date(dates[0])}"
+    else:
+        known = f"its services are from {short_date(dates[0])} to {short_date(dates[-1])}"
     text = f"The kitchen file has no service on {short_date(kit.date)}; {known}."
     return [Alert("no service", "", text)]
 
 
 def _missed(days: list[ComponentDay]) -> list[Alert]:
-    return [
-        Alert(
-            "missed start",
-            day.need.component,
-            f"{day.need.name} should have been started on an earlier day and is not on hand.",
-            tuple(dict.fromkeys(m.want.consumer_name for m in day.need.makings if m.missed)),
-        )
+    """One alert for each route of which nothing has been begun.
+
+    What goes into a making that was missed itself is late with it, and is no start of its own;
+    part-made food was started, and is on hand.
+    """
+    late_with = {
+        (draw.item, day.need.component, draw.due)
         for day in days
-        if any(making.missed for making in day.need.makings)
-    ]
+        for making in day.need.makings
+        if making.missed
+        for draw in making.draws
+    }
+    found = []
+    for day in days:
+        item = day.need.component
+        missed = [
+            making
+            for making in day.need.makings
+            if making.missed
+            and making.first_step == 0
+            and (item, making.want.consumer, making.want.due) not in late_with
+        ]
+        if missed:
+            grams = grams_text(sum(making.grams for making in missed))
+            text = (
+                f"{grams} of {day.need.name} should have been started on an earlier day and is not "
+                "on hand."
+            )
+            dishes = ((s.service, s.dish) for making in missed for s in making.want.shares)
+            held = tuple(dict.fromkeys(making.want.consumer_name for making in missed))
+            found.append(Alert("missed start", item, text, held, tuple(dict.fromkeys(dishes))))
+    return found
 
 
 def _expired(kit: Kitchenry, days: list[ComponentDay]) -> list[Alert]:

@@ -222,13 +222,14 @@ class Alert:
     """Something the sous chef must know before the morning starts.
 
     ``kind`` is ``no service``, ``delivery``, ``missing``, ``missed start`` or ``use-by``; ``item``
-    is empty for the first.
+    is empty for the first. ``dishes`` are (service, dish) whose own food missed its start.
     """
 
     kind: str
     item: str
     text: str
     holds_up: tuple[str, ...] = ()
+    dishes: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,7 @@ from planner.schedule.search import SearchOptions
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Score, Solution, Timetable
 from planner.troubles.find import troubles_of
-from planner.troubles.plated import plated_troubles
+from planner.troubles.plated import plated_wants
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,10 +99,8 @@ def replan(
     _refuse(check_timetable(rest.workload.problem, solution.timetable))
     plain = _without_marks(rest)
     tables = tables_of(plain.problem)
-    troubles = (
-        *plated_troubles(kit, demands, quantities, plain),
-        *troubles_of(kit, plain, tables, solution.timetable, quantities.pulls),
-    )
+    plated = plated_wants(kit, demands, quantities, plain)
+    pulls = quantities.pulls
     return Replan(
         date=plan.date,
         now=now,
@@ -111,7 +109,7 @@ def replan(
         workload=rest.workload,
         solution=solution,
         rung=repaired.rung,
-        troubles=tuple(sorted(troubles, key=lambda one: one.kind != "short")),
+        troubles=troubles_of(kit, plain, tables, solution.timetable, plated, pulls),
         changes=changes_of(kit.catalog, rest, known, solution.timetable),
         notes=notes_of(kit.catalog, day, left, stranded(rest, solution.timetable)),
     )

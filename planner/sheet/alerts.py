@@ -24,7 +24,8 @@ def _alert(view: PlanView, alert: Alert) -> str:
     }
     known = {component.name for component in view.catalog.components.values()}
     components = [name for name in alert.holds_up if name in known or name not in wants]
-    served = (dish_name(view, one.service, one.dish) for one in direct)
+    named = [(one.service, one.dish) for one in direct] + list(alert.dishes)
+    served = (dish_name(view, service, dish) for service, dish in named)
     dishes = tuple(dict.fromkeys((*dish_names(view, _held_up(view, alert)), *served)))
     held = [
         f"Holds up: {'; '.join(components)}." if components else "",
@@ -46,12 +47,9 @@ def _direct(view: PlanView, alert: Alert) -> list[DishDemand]:
 
 
 def _held_up(view: PlanView, alert: Alert) -> Iterator[Lot]:
-    """Lots that wait for what the alert is about, or are not made for want of it."""
+    """Lots that wait for raw food that the alert is about, or are not made for want of it."""
     for lot in view.lots:
-        if alert.kind == "missed start":
-            if lot.missed and {share.component for share in lot.shares} == {alert.item}:
-                yield lot
-        elif any(item == alert.item for item, _grams in lot.pulls):
+        if any(item == alert.item for item, _grams in lot.pulls):
             late = lot.release > view.problem.start
             if view.problem.jobs[lot.index].impossible or late:
                 yield lot

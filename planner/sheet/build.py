@@ -69,7 +69,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         objective=objective(plan),
         status=plan.solution.status.value,
         comparable=plan.labor.comparable,
-        short_portions=sum(one.portions for one in plan.short if one.unit == "portions"),
+        short_portions=plan.short_portions,
         straight=straight,
     )
 

@@ -411,6 +411,6 @@ class KitchenSheet:
     comparable: bool = True
     """False: food is short, so the minutes saved compare unequal work."""
     short_portions: int = 0
-    """Portions that cannot be made, each dish counted once."""
+    """Portions short as guests count them: unweighted, each dish and service once."""
     straight: tuple[StraightItem, ...] = ()
     """What dishes take off the shelf as it is."""

@@ -61,7 +61,7 @@ class Naming:
         if cause is None:
             return "nothing but its own minutes"
         if cause.kind == "resource":
-            return f"{resource_name(self._kit, problem.resources[cause.what].id)} in use"
+            return self.in_use(problem.resources[cause.what].id)
         if cause.kind == "delivery":
             return f"its delivery comes at {self.clock(problem.tasks[cause.what].release)}"
         if cause.kind == "process":
@@ -97,6 +97,10 @@ class Naming:
         length = f"{hours} h {rest:02d}" if hours else f"{rest} min"
         start = "; it had to be started on an earlier day" if missed else ""
         return f"its steps take {length} longer than there is before service{start}"
+
+    def in_use(self, resource: str) -> str:
+        """That a place or vessel, by its id in the problem, has no room."""
+        return f"{resource_name(self._kit, resource)} in use"
 
     def no_food(self, jobs: Iterable[int]) -> str:
         """Raw food that ``jobs`` lack: ``no Beef (0 of 3.20 kg)``."""

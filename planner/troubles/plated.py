@@ -2,11 +2,11 @@
 
 import math
 from collections.abc import Iterator
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from planner.demand.types import DishDemand
 from planner.lots.types import Workload
-from planner.plan import Remedy, Trouble
+from planner.plan import Trouble
 from planner.quantities.compute import all_draws, plated
 from planner.quantities.making import Kitchenry
 from planner.quantities.supply import allotments_of
@@ -14,60 +14,67 @@ from planner.quantities.types import Quantities, Want
 from planner.troubles.naming import Naming
 
 
-def plated_troubles(
+@dataclass(frozen=True, slots=True)
+class Lack:
+    """Portions of a dish at a service that lack an ingredient which it takes as it is.
+
+    ``promise`` is ``service:dish``, as in the scheduling problem; ``too_late`` are the portions
+    that a delivery comes too late for, which buying more does not change.
+    """
+
+    promise: str
+    item: str
+    portions: int
+    too_late: int
+    weight: int = 1
+    """How much a portion of the dish matters."""
+
+
+@dataclass(frozen=True, slots=True)
+class Plated:
+    """What no schedule can change: no lot is made of such food."""
+
+    lacks: tuple[Lack, ...] = ()
+    late: tuple[Trouble, ...] = ()
+
+    def bought(self) -> "Plated":
+        """What is left where all that nobody has is got."""
+        found = (replace(one, portions=one.too_late) for one in self.lacks)
+        return Plated(tuple(one for one in found if one.portions), self.late)
+
+
+def plated_wants(
     kit: Kitchenry,
     demands: tuple[DishDemand, ...],
     quantities: Quantities,
     workload: Workload,
-) -> tuple[Trouble, ...]:
-    """What nobody has is short, in portions; what a delivery brings after it is due is late.
-
-    No lot is made of such food, so no schedule can say it.
-    """
+) -> Plated:
+    """What nobody has is lacking, in portions; what a delivery brings after it is due is late."""
     naming = Naming(kit, workload, quantities.pulls)
     draws = all_draws(kit, demands, quantities.needs)
     allotted = allotments_of(kit.catalog, kit.converter, draws, kit.date)
-    found: list[Trouble] = []
+    lacks: list[Lack] = []
+    late: list[Trouble] = []
     for draw, want in plated(kit, demands):
         parts = allotted.get(draw.key, ())
-        missing = sum(
-            part.end - part.begin
-            for part in parts
-            if not part.supply.available or part.supply.at >= want.until
-        )
-        found += _short(naming, draw.ingredient, want, missing)
-        comes = [p.supply.at for p in parts if p.supply.available and p.supply.at < want.until]
-        late = max(comes, default=0) - want.due
-        if late > 0:
-            found.append(_late(naming, draw.ingredient, want, late))
-    return tuple(found)
+        usable = [part for part in parts if part.supply.available]
+        after = sum(part.end - part.begin for part in usable if part.supply.at >= want.until)
+        nobody = sum(part.end - part.begin for part in parts if not part.supply.available)
+        weight = kit.catalog.dishes[want.consumer].weight
+        lacks += _lacks(draw.ingredient, want, (nobody + after, after), weight)
+        comes = [part.supply.at for part in usable if part.supply.at < want.until]
+        minutes = max(comes, default=0) - want.due
+        if minutes > 0:
+            late.append(_late(naming, draw.ingredient, want, minutes))
+    return Plated(tuple(lacks), tuple(late))
 
 
-def beside(remedies: tuple[Remedy, ...], plated: tuple[Trouble, ...]) -> tuple[Remedy, ...]:
-    """What ``remedies`` leave, with what no schedule can change counted in."""
-    short = sum(one.portions for one in plated if one.kind == "short")
-    late = sum(one.minutes for one in plated if one.kind == "late")
-    return tuple(
-        replace(
-            one,
-            short_portions=one.short_portions + short,
-            short_portions_before=one.short_portions_before + short,
-            late_minutes=one.late_minutes + late,
-            late_minutes_before=one.late_minutes_before + late,
-            solves=one.solves and not plated,
-        )
-        for one in remedies
-    )
-
-
-def _short(naming: Naming, item: str, want: Want, missing: float) -> Iterator[Trouble]:
+def _lacks(item: str, want: Want, missing: tuple[float, float], weight: int) -> Iterator[Lack]:
+    """``missing`` are the fraction that nobody has in time, and of that what comes too late."""
     for share in want.shares:
-        portions = math.ceil(share.portions * missing - 1e-6)
+        portions, after = (math.ceil(share.portions * part - 1e-6) for part in missing)
         if portions > 0:
-            count = f"{portions} portion{'' if portions == 1 else 's'} short"
-            dish = naming.promise(f"{share.service}:{share.dish}")
-            text = f"{dish}: {count}, for want of {naming.raw_food(item)}"
-            yield Trouble("short", item, text, 0, portions, naming.lack(item), "food")
+            yield Lack(f"{share.service}:{share.dish}", item, portions, after, weight)
 
 
 def _late(naming: Naming, item: str, want: Want, minutes: int) -> Trouble:

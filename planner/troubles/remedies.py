@@ -4,19 +4,20 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
-from planner.lots.promises import OWN
 from planner.lots.types import Workload
 from planner.plan import Remedy, Trouble
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import PullLine
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.problem import Problem, Worker
-from planner.schedule.score import short_portions
 from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Score, Solution, Timetable
 from planner.troubles.ahead import started_earlier
+from planner.troubles.left import Left, least, left
 from planner.troubles.naming import resource_name
+from planner.troubles.plated import Plated
+from planner.troubles.wider import left_with_one_more
 from planner.wording import grams_text
 
 _STEPS = (30, 60, 90, 120, 180, 240, 300, 360)
@@ -32,6 +33,8 @@ class Change:
     text: str
     problem: Problem
     start: Timetable
+    plated: Plated
+    """What no schedule can change, as the change leaves it."""
 
 
 def remedies_of(
@@ -40,84 +43,68 @@ def remedies_of(
     solution: Solution,
     troubles: tuple[Trouble, ...],
     options: SearchOptions,
+    plated: Plated,
     pulls: tuple[PullLine, ...] = (),
 ) -> tuple[Remedy, ...]:
-    """Suggestions that help, those that solve everything first.
+    """Suggestions that help, those that help guests most first.
 
-    ``options`` bounds each re-planning. Of extra hands only the least that solves everything is
-    kept, or the most tried if none does. What planning the unchanged morning once more would bring
-    as well is no help. ``pulls`` tell how much raw food is missing.
+    ``options`` bounds each re-planning. Of extra hands only the least that solves all that a
+    schedule can is kept, or the most tried if none does. What planning the unchanged morning once
+    more would bring as well is no help, nor is what makes guests worse off. ``plated`` is what
+    no schedule can change; ``pulls`` tell how much raw food is missing.
     """
     if not troubles:
         return ()
+    morning = _Morning(kit, workload, solution.timetable, troubles, plated)
     problem, timetable = workload.problem, solution.timetable
-    before = left(problem, timetable)
+    before = left(problem, timetable, plated)
     found: list[tuple[str, Left]] = []
-    for minutes in _STEPS:
-        hands = _try(_extra_hands(problem, timetable, minutes), options)
-        if hands[1] == NOTHING or minutes == _STEPS[-1]:
+    for minutes in _STEPS if problem.jobs else ():
+        change = _extra_hands(morning, minutes)
+        hands = _try(change, options)
+        if hands[1].rank <= least(tables_of(change.problem), plated).rank or minutes == _STEPS[-1]:
             found.append(hands)
             break
     changes = [
-        *_bought(problem, solution, pulls),
-        *_earlier(kit, workload, solution),
-        *_yesterday(kit, workload, solution, troubles),
-        *_more_room(kit, workload, solution, troubles),
+        *_bought(morning, pulls),
+        *_earlier(morning),
+        *_yesterday(morning),
     ]
     found += [_try(change, options) for change in changes]
-    _again, unchanged = _try(Change("", problem, timetable), options)
-    mark = min(before.rank, unchanged.rank)
-    helping = sorted((one for one in found if one[1].rank < mark), key=lambda one: one[1].rank)
+    found += [_more_room(morning, resource, options) for resource in _binding(morning)]
+    _again, unchanged = _try(Change("", problem, timetable, plated), options)
+    helping = [one for one in found if one[1].helps(before) and one[1].rank < unchanged.rank]
+    helping.sort(key=lambda one: one[1].rank)
     return tuple(_remedy(text, before, after) for text, after in helping[:_MOST])
 
 
 @dataclass(frozen=True, slots=True)
-class Left:
-    """What is short (portions, and kilos of the kitchen's own) and late, each counted once."""
+class _Morning:
+    """The morning as it was planned, which each change starts from."""
 
-    portions: int
-    kilos: int
-    late: int
+    kit: Kitchenry
+    workload: Workload
+    timetable: Timetable
+    troubles: tuple[Trouble, ...]
+    plated: Plated
 
     @property
-    def rank(self) -> tuple[int, int]:
-        """Less is better; short before late."""
-        return self.portions + self.kilos, self.late
-
-
-NOTHING = Left(0, 0, 0)
+    def problem(self) -> Problem:
+        """The problem that was solved."""
+        return self.workload.problem
 
 
 def _remedy(text: str, before: Left, after: Left) -> Remedy:
     return Remedy(
         text,
-        after.late,
+        after.late + after.own_late,
         after.portions,
-        after == NOTHING,
+        not any(after.rank),
         after.kilos,
-        before.late,
+        before.late + before.own_late,
         before.portions,
         before.kilos,
     )
-
-
-def left(problem: Problem, timetable: Timetable) -> Left:
-    """Minutes late over all that is due, and what is short, unweighted."""
-    late = sum(
-        max(0, item.end - due)
-        for item in timetable.assignments
-        if (due := problem.tasks[item.task].due) is not None
-    )
-    done = {problem.tasks[item.task].lot for item in timetable.assignments}
-    return Left(_short(problem, done, own=False), _short(problem, done, own=True), late)
-
-
-def _short(problem: Problem, done: set[int], *, own: bool) -> int:
-    bare = tuple(
-        replace(promise, weight=int(promise.id.startswith(f"{OWN}:") is own))
-        for promise in problem.promises
-    )
-    return short_portions(tables_of(replace(problem, promises=bare)), done)
 
 
 def _try(change: Change, options: SearchOptions) -> tuple[str, Left]:
@@ -126,11 +113,12 @@ def _try(change: Change, options: SearchOptions) -> tuple[str, Left]:
     sound = not check_timetable(change.problem, change.start)
     start = change.start if sound else None
     solution = solve(change.problem, options, start=start, good_enough=target)
-    return change.text, left(change.problem, solution.timetable)
+    return change.text, left(change.problem, solution.timetable, change.plated)
 
 
-def _extra_hands(problem: Problem, timetable: Timetable, minutes: int) -> Change:
+def _extra_hands(morning: _Morning, minutes: int) -> Change:
     """Somebody who can do everything, as fast as the slowest who can, from the first arrival on."""
+    problem = morning.problem
     begin = problem.start
     helper = Worker("extra", begin, begin + minutes, begin + minutes)
     index = len(problem.workers)
@@ -142,55 +130,54 @@ def _extra_hands(problem: Problem, timetable: Timetable, minutes: int) -> Change
     )
     text = f"{minutes} more minutes of a cook's hands from {begin // 60:02d}:{begin % 60:02d}"
     changed = replace(problem, workers=(*problem.workers, helper), tasks=tasks)
-    return Change(text, changed, timetable)
+    return Change(text, changed, morning.timetable, morning.plated)
 
 
-def _bought(problem: Problem, solution: Solution, pulls: tuple[PullLine, ...]) -> Iterator[Change]:
+def _bought(morning: _Morning, pulls: tuple[PullLine, ...]) -> Iterator[Change]:
     """Raw food that nobody has, there at the start of the day."""
+    problem, plated = morning.problem, morning.plated
     reasons = sorted({job.impossible for job in problem.jobs if job.impossible})
-    if reasons:
+    if reasons or plated.bought() != plated:
         amounts = [f"{grams_text(p.short)} of {p.name}" for p in pulls if p.short >= 1]
         names = "; ".join(amounts or [reason.removeprefix("no ") for reason in reasons])
         jobs = tuple(replace(job, impossible="") for job in problem.jobs)
-        yield Change(
-            f"get what is missing ({names})", replace(problem, jobs=jobs), solution.timetable
-        )
+        text = f"get what is missing ({names})"
+        changed = replace(problem, jobs=jobs)
+        yield Change(text, changed, morning.timetable, plated.bought())
 
 
-def _earlier(kit: Kitchenry, workload: Workload, solution: Solution) -> Iterator[Change]:
+def _earlier(morning: _Morning) -> Iterator[Change]:
     """First steps that an earlier day should have begun, begun then: one by one, and all.
 
     Hands alone may as well be extra hands of today; named is what must lie or cook by itself.
     """
-    problem = workload.problem
-    starts = [one for one in started_earlier(kit, workload) if _had_its_food(problem, one.lots)]
+    missed = started_earlier(morning.kit, morning.workload)
+    starts = [one for one in missed if _had_its_food(morning.problem, one.lots)]
     if len(starts) > 1:
         gone = {lot for one in starts for lot in one.lots}
         names = "; ".join(one.name for one in starts if one.alone) or "all that was missed"
-        yield _given(
-            f"start on an earlier day, with all that goes in: {names}", gone, problem, solution
-        )
+        text = f"start on an earlier day, with all that goes in: {names}"
+        yield _given(text, gone, morning)
     for one in [one for one in starts if one.alone][:_MOST]:
         text = f"start {one.name} {one.when} ({one.steps})"
-        yield _given(text, one.lots, problem, solution)
+        yield _given(text, one.lots, morning)
 
 
-def _given(text: str, gone: set[int], problem: Problem, solution: Solution) -> Change:
+def _given(text: str, gone: set[int], morning: _Morning) -> Change:
     """Some lots already done."""
-    changed = _without(problem, gone)
-    return Change(text, changed, _kept(changed, solution, gone))
+    changed = _without(morning.problem, gone)
+    return Change(text, changed, _kept(changed, morning.timetable, gone), morning.plated)
 
 
-def _yesterday(
-    kit: Kitchenry, workload: Workload, solution: Solution, troubles: tuple[Trouble, ...]
-) -> Iterator[Change]:
+def _yesterday(morning: _Morning) -> Iterator[Change]:
     """Components that keep, made the day before: what is in trouble and what takes most hands."""
+    kit, workload = morning.kit, morning.workload
     work: dict[str, float] = {}
     for lot in workload.lots:
         if len(lot.shares) == 1 and _keeps(kit, lot.component):
             minutes = sum(item.book_minutes for item in lot.tasks)
             work[lot.component] = work.get(lot.component, 0.0) + minutes
-    named = [t.item for t in troubles if t.item in work]
+    named = [t.item for t in morning.troubles if t.item in work]
     ranked = sorted(work, key=lambda c: (-work[c], c))
     for component in list(dict.fromkeys([*named[:2], *ranked]))[:4]:
         name = kit.catalog.components[component].name
@@ -199,12 +186,12 @@ def _yesterday(
         }
         if not _had_its_food(workload.problem, gone):
             continue
-        yield _given(f"make {name} the day before", gone, workload.problem, solution)
+        yield _given(f"make {name} the day before", gone, morning)
 
 
-def _kept(problem: Problem, solution: Solution, gone: set[int]) -> Timetable:
+def _kept(problem: Problem, timetable: Timetable, gone: set[int]) -> Timetable:
     """The plan less some jobs, its leads as they then are."""
-    kept = [i for i in solution.timetable.assignments if problem.tasks[i.task].lot not in gone]
+    kept = [i for i in timetable.assignments if problem.tasks[i.task].lot not in gone]
     choices = {item.task: Choice(item.worker, item.start, item.end) for item in kept}
     units = {hold: unit for item in kept for hold, unit in item.units}
     return assemble(tables_of(problem), choices, units)
@@ -241,19 +228,20 @@ def _without(problem: Problem, gone: set[int]) -> Problem:
     return replace(problem, jobs=jobs, waits=waits)
 
 
-def _more_room(
-    kit: Kitchenry, workload: Workload, solution: Solution, troubles: tuple[Trouble, ...]
-) -> Iterator[Change]:
-    """One more unit of a resource that binds."""
-    problem = workload.problem
-    words = {t.binding for t in troubles}
-    for index, resource in enumerate(problem.resources):
-        name = resource_name(kit, resource.id)
-        if f"{name} in use" in words:
-            wider = replace(resource, capacity=resource.capacity + 1)
-            resources = (*problem.resources[:index], wider, *problem.resources[index + 1 :])
-            yield Change(
-                f"one more {name.lower()}",
-                replace(problem, resources=resources),
-                solution.timetable,
-            )
+def _binding(morning: _Morning) -> Iterator[int]:
+    """Resources that something is short or late for."""
+    named = {trouble.resource for trouble in morning.troubles}
+    return (i for i, one in enumerate(morning.problem.resources) if one.id in named)
+
+
+def _more_room(morning: _Morning, index: int, options: SearchOptions) -> tuple[str, Left]:
+    """One more unit of a resource: with the lots as they are, or with those it then allows."""
+    problem = morning.problem
+    resource = problem.resources[index]
+    wider = replace(resource, capacity=resource.capacity + 1)
+    resources = (*problem.resources[:index], wider, *problem.resources[index + 1 :])
+    text = f"one more {resource_name(morning.kit, resource.id).lower()}"
+    changed = replace(problem, resources=resources)
+    _, same_lots = _try(Change(text, changed, morning.timetable, morning.plated), options)
+    new_lots = left_with_one_more(morning.kit, resource.id, morning.plated, options)
+    return text, min(same_lots, new_lots, key=lambda one: one.rank)

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from planner.plan import Plan
 from planner.sheet.head import started_today
 from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch
-from planner.troubles.words import remedy_line, trouble_line
+from planner.troubles.words import remedy_line, short_line, trouble_line
 from planner.wording import short_date
 from service.planning import Made
 from web.presenters.batches import batch_title
@@ -39,6 +39,8 @@ def outcome_lines(plan: Plan) -> Iterator[str]:
         yield "Everything due is made on time."
     if not plan.troubles:
         return
+    if total := short_line(plan):
+        yield total
     for trouble in plan.troubles:
         yield f"{trouble.kind.upper()}: {trouble_line(trouble)}"
     for remedy in plan.remedies:

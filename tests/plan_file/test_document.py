@@ -7,7 +7,7 @@ from pydantic import ValidationError
 
 from planner.check.score import score_of
 from planner.check.timetable import check_timetable
-from planner.plan import Remedy, Trouble
+from planner.plan import LeftOut, Remedy, Trouble
 from planner.plan_file import PlanDocument, plan_document
 from planner.plan_file.schema import plan_schema
 from planner.quantities.types import Supply
@@ -232,3 +232,24 @@ def test_a_file_without_traces_can_still_be_read(written):
     old = {name: value for name, value in written.items() if name != "traces"}
     jsonschema.Draft202012Validator(plan_schema()).validate(old)
     assert PlanDocument.model_validate(old).traces == {}
+
+
+def test_what_is_short_in_all_is_beside_the_weighted_term():
+    """Two dishes and a par: guests' portions and the kitchen's own kilos, apart."""
+    soup = Trouble(
+        "short", "stock", "16 portions short", 12, 16, "Pot in use", "resource",
+        service="dinner", dish="onion_soup", lacks_too=("onion",), resource="equipment:pot",
+        left_out=(LeftOut("onion_diced", "Onion, diced"),),
+    )  # fmt: skip
+    own = Trouble("short", "stock", "about 3 kg short", 12, 3, "cook hours", unit="kg")
+    plate = replace(soup, dish="chicken_plate", portions=4, left_out=())
+    written = _written(replace(tiny_plan(), troubles=(soup, plate, own)))
+    assert (written["short_portions"], written["short_kilos"]) == (20, 3)
+    first = written["troubles"][0]
+    assert (first["service"], first["dish"], first["resource"]) == (
+        "dinner",
+        "onion_soup",
+        "equipment:pot",
+    )
+    assert first["lacks_too"] == ["onion"]
+    assert first["left_out"] == [{"item": "onion_diced", "name": "Onion, diced"}]

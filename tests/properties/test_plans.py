@@ -44,6 +44,8 @@ def test_minutes_and_troubles_of_any_plan_agree_with_its_timetable(file: File) -
     assert bool(plan.late) == (plan.solution.score.tardiness > 0)
     assert bool(plan.short) == (plan.solution.score.short > 0)
     assert all(trouble.binding for trouble in plan.troubles)
+    told = [(one.service, one.dish) for one in plan.short if one.unit == "portions"]
+    assert len(told) == len(set(told)), "each dish and service once"
 
 
 @settings(max_examples=8)

@@ -156,7 +156,58 @@ def test_what_should_have_been_started_is_told_and_made_as_well_as_may_be() -> N
     (alert,) = needs_of(file).alerts
     assert (alert.kind, alert.item) == ("missed start", "ham")
     assert alert.holds_up == ("Plate, Dinner",)
+    assert alert.dishes == (("dinner", "plate"),)
     assert "earlier day" in alert.text
+
+
+def test_part_made_food_is_on_hand_though_its_next_step_is_late() -> None:
+    """Cut and roasted a day ahead: half of it is cut, so only the other half missed its start."""
+    half = stock("ham", "625 g", after_step=1)
+    file = brined(services=[TONIGHT], prepared=[half])
+    file["operations"].append(work("cut"))
+    file["components"] = [cut_from("pork", "ham", "cut", "roast", days_ahead=1)]
+    assert sorted(shown(file)) == [(0, 2, 500, True, True), (1, 2, 500, True, True)]
+    (alert,) = needs_of(file).alerts
+    assert alert.text.startswith("500 g of Ham should have been started on an earlier day")
+    file["prepared"] = [half | {"amount": "1250 g"}]
+    assert shown(file) == [(1, 2, 1000, True, True)]
+    assert needs_of(file).alerts == ()
+
+
+def test_a_missed_route_is_one_alert_and_what_goes_into_it_none() -> None:
+    """The soup for dinner had to simmer over night; its ham, cut in minutes, is late with it.
+
+    The fair of the day after wants ham and soup too, and nothing of that is missed.
+    """
+    file = brined(services=[service("dinner", {"bowl": 1.0}), LATER | {"mix": []}])
+    file["services"][1]["mix"] = [{"dish": each, "per_cover": 1.0} for each in ("bowl", "plate")]
+    file["operations"] += [work("stew", unattended_minutes=900), work("cut")]
+    file["components"] = [
+        cut_from("pork", "ham", "cut"),
+        recipe("soup", "1 kg", {"ham": "500 g"}, "stew"),
+    ]
+    file["dishes"].append(dish("bowl", {"soup": "100 g"}))
+    (alert,) = needs_of(file).alerts
+    assert (alert.kind, alert.item) == ("missed start", "soup")
+    assert alert.dishes == (("dinner", "bowl"),)
+
+
+@pytest.mark.parametrize(
+    ("services", "words"),
+    [
+        ([TOMORROW], "its only service is on Wed 5 Mar"),
+        (
+            [TOMORROW, TOMORROW | {"id": "gala", "name": "Gala"}],
+            "its services are all on Wed 5 Mar",
+        ),
+        ([TOMORROW, LATER], "its services are from Wed 5 Mar to Thu 6 Mar"),
+    ],
+)
+def test_a_day_without_a_service_is_told_when_there_are_some(
+    services: list[File], words: str
+) -> None:
+    (alert,) = (a for a in needs_of(brined(services=services)).alerts if a.kind == "no service")
+    assert alert.text == f"The kitchen file has no service on Tue 4 Mar; {words}."
 
 
 def test_what_starts_later_is_named_and_nothing_is_pulled_for_it() -> None:

@@ -37,3 +37,19 @@ def test_a_day_without_a_service_or_work_says_so() -> None:
     file = read_kitchen(json.dumps(kitchen()).encode())
     plan = plan_morning(file, DATE + dt.timedelta(days=5), QUICK)
     assert list(outcome_lines(plan))[1] == "Nothing is made or started for later days."
+
+
+def test_what_is_short_in_all_comes_before_each_dish() -> None:
+    """Of weight 3, ten plates of ham lack pork: guests count ten portions, not thirty."""
+    file = bench(
+        ingredients=[food("pork")],
+        operations=[work("cut")],
+        components=[cut_from("pork", "ham", "cut")],
+        dishes=[dish("plate", {"ham": "100 g"}, weight=3)],
+        raw_stock=[],
+    )
+    plan = plan_morning(read(file), DATE, QUICK)
+    assert plan.solution.score.short == 30
+    total, first, *_ = outcome_lines(plan)
+    assert total == "Short in all: 10 portions."
+    assert first.startswith("SHORT: Plate (Dinner): 10 portions short")

@@ -39,3 +39,17 @@ def test_a_dish_that_takes_it_as_it_is_is_named_with_its_service() -> None:
     assert alerts(PlanView(Kitchen.model_validate(document), plan)) == (
         "9 g of Onions are missing. For: Chicken plate (Dinner).",
     )
+
+
+def test_a_missed_start_names_only_the_dishes_whose_own_food_missed_it() -> None:
+    """Lots may be shared with dishes that have missed nothing."""
+    plan = tiny_plan()
+    late = Alert("missed start", "stock", "Late.", ("Chicken stock",), (("dinner", "onion_soup"),))
+    lots = tuple(replace(lot, missed=True) for lot in plan.workload.lots)
+    plan = replace(
+        plan,
+        workload=replace(plan.workload, lots=lots),
+        quantities=replace(plan.quantities, alerts=(late,)),
+    )
+    (text,) = alerts(PlanView(planned_kitchen(), plan))
+    assert text == "Late. Holds up: Chicken stock. For: Onion soup (Dinner)."

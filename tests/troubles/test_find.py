@@ -171,6 +171,69 @@ def test_a_route_too_long_for_the_day_is_named() -> None:
     assert trouble.binding.startswith("its steps take 3 h 15 longer than there is before service")
 
 
+def roasting(racks: int, **fields: Any) -> File:
+    """Each lot of a kilo is an hour in the oven, on a rack; two cooks have little to do."""
+    roast = work(
+        "roast",
+        minutes_per=0,
+        each_lot_minutes=1,
+        unattended_minutes=58,
+        finish_minutes=1,
+        lot_limit="1 kg",
+        equipment=[{"equipment": "rack"}],
+    )
+    there = [{"id": "rack", "name": "Oven rack", "count": racks}]
+    return kitchen(roast, equipment=there, cooks=[cook("ana"), cook("ben")], **fields)
+
+
+def test_a_vessel_that_is_full_binds_what_is_short_while_cooks_are_idle() -> None:
+    """Three lots of an hour each on one rack, of use until a minute past ten: two are made."""
+    trouble = only(roasting(1, services=brunch("10:00", "10:01", covers=30)))
+    assert (trouble.portions, trouble.lacks, trouble.resource) == (10, "resource", "equipment:rack")
+    assert trouble.binding == "Oven rack in use"
+    assert trouble.minutes == 59, "an hour of one rack, but for the minute that is left of it"
+    assert plan_of(roasting(2, services=brunch("10:00", "10:01", covers=30))).troubles == ()
+
+
+def test_hands_bind_where_the_vessel_has_room() -> None:
+    file = kitchen(CUT | {"equipment": [{"equipment": "knife"}]},
+                   services=brunch("08:30", "08:40", covers=60),
+                   equipment=[{"id": "knife", "name": "Knife", "count": 9}])  # fmt: skip
+    assert (only_short(file).lacks, only_short(file).resource) == ("hands", "")
+
+
+def only_short(file: File) -> Trouble:
+    (trouble,) = plan_of(file).short
+    return trouble
+
+
+def with_soup(file: File, name: str) -> File:
+    """Ten plates take soup beside the ham; ``name`` sorts it before ham or after."""
+    file["ingredients"].append(food("leek"))
+    file["operations"].append(work("mix"))
+    file["components"].append(recipe(name, "1 kg", {"leek": "1 kg"}, "mix"))
+    file["dishes"][0]["components"].append({"item": name, "amount": "100 g"})
+    file["raw_stock"].append(raw("leek", "9 kg"))
+    return file
+
+
+@pytest.mark.parametrize("name", ["a_soup", "z_soup"])
+def test_of_what_is_as_short_that_which_is_blocked_is_the_cause(name: str) -> None:
+    """There is a rack for two thirds of the ham; nobody mixes soup for the rest in vain."""
+    file = with_soup(roasting(1, services=brunch("10:00", "10:01", covers=30)), name)
+    file["operations"][-1]["lot_limit"] = "1 kg"
+    trouble = only(file)
+    assert trouble.text == "Plate (Brunch): 10 portions short, for want of Ham"
+    assert trouble.resource == "equipment:rack"
+    assert [(one.item, one.name) for one in trouble.left_out] == [(name, name.capitalize())]
+
+
+def test_what_is_left_out_with_missing_food_is_listed() -> None:
+    trouble = only(with_soup(kitchen(CUT, services=brunch("10:00"), raw_stock=[]), "z_soup"))
+    assert trouble.item == "ham"
+    assert [one.item for one in trouble.left_out] == ["z_soup"]
+
+
 def test_a_skill_nobody_who_is_in_has_is_named() -> None:
     shifts = [{"date": day(1), "start": "08:00", "end": "17:00"}]
     away = cook("ana", shifts=shifts)
@@ -189,7 +252,8 @@ def test_a_dish_is_as_short_as_its_shortest_component() -> None:
     file["raw_stock"].append(raw("leek", "600 g"))
     trouble = only(file)
     assert (trouble.item, trouble.portions) == ("soup", 4)
-    assert trouble.text == "Plate (Brunch): 4 portions short, for want of Soup"
+    assert trouble.text == "Plate (Brunch): 4 portions short, for want of Soup; Ham"
+    assert trouble.lacks_too == ("ham",)
 
 
 def test_minutes_of_what_is_short_count_all_that_is_not_made_for_it() -> None:

@@ -8,6 +8,7 @@ from planner.morning import PlanOptions, plan_morning
 from planner.plan import Plan, Remedy
 from planner.schedule.search import SearchOptions
 from planner.troubles import remedies
+from planner.troubles.left import Left
 from planner.troubles.remedies import Change
 from tests.kitchens.bench import (
     DATE,
@@ -156,6 +157,19 @@ def test_one_more_of_what_binds_solves_it() -> None:
     assert plan_of(one_oven(2)).troubles == ()
 
 
+def test_one_more_of_what_leaves_food_short_solves_it() -> None:
+    """Until a quarter past nine there is time for one tray of the two, while Ana is idle."""
+    file = one_oven(1)
+    file["services"][0] |= {"opens": "09:15", "closes": "09:16"}
+    plan = plan_of(file)
+    assert [(trouble.kind, trouble.resource) for trouble in plan.troubles] == [
+        ("short", "equipment:oven")
+    ]
+    assert named(plan, "one more oven").solves
+    file["equipment"][0]["count"] = 2
+    assert plan_of(file).troubles == ()
+
+
 def test_hands_are_not_suggested_where_hands_do_not_bind() -> None:
     assert not any("hands" in text for text in texts(plan_of(one_oven(1))))
 
@@ -169,10 +183,10 @@ def test_planning_once_more_is_no_remedy(monkeypatch: pytest.MonkeyPatch) -> Non
     """Where the unchanged morning, planned again, is as good, a change is not what helped."""
     changes: list[Change] = []
 
-    def try_(change: Change, options: SearchOptions) -> tuple[str, remedies.Left]:
+    def try_(change: Change, options: SearchOptions) -> tuple[str, Left]:
         del options
         changes.append(change)
-        return change.text, remedies.Left(0, 0, 1)
+        return change.text, Left({}, 0, 1)
 
     monkeypatch.setattr(remedies, "_try", try_)
     assert plan_of(kitchen()).remedies == ()

@@ -1,7 +1,10 @@
 """Troubles and remedies as sentences."""
 
-from planner.plan import Remedy, Trouble
-from planner.troubles.words import remedy_line, trouble_line
+from dataclasses import replace
+
+from planner.plan import LeftOut, Remedy, Trouble
+from planner.troubles.words import remedy_line, short_line, trouble_line
+from tests.kitchens.plans import tiny_plan
 
 
 def test_a_remedy_says_what_there_was_and_what_is_left() -> None:
@@ -22,3 +25,26 @@ def test_missing_hands_are_told_in_minutes() -> None:
 def test_missing_food_claims_no_hands() -> None:
     trouble = Trouble("short", "ham", "Plate: 4 portions short", 0, 4, "no Pork (0 of 9 g)", "food")
     assert trouble_line(trouble) == "Plate: 4 portions short. What binds: no Pork (0 of 9 g)."
+
+
+def test_a_missing_vessel_is_told_in_unit_minutes_and_what_is_left_out_with_it() -> None:
+    short = Trouble("short", "ham", "Plate: 4 portions short", 60, 4, "Oven in use", "resource")
+    beside = (LeftOut("soup", "Soup"), LeftOut("chives", "Chives"))
+    assert trouble_line(replace(short, left_out=beside)) == (
+        "Plate: 4 portions short. What binds: Oven in use; 60 unit-minutes of it missing. "
+        "Left out with it: Soup; Chives."
+    )
+
+
+def test_what_is_short_in_all_is_told_in_portions_and_in_kilos_apart() -> None:
+    short = Trouble("short", "ham", "", 0, 4, "", service="dinner", dish="plate")
+    own = replace(short, portions=3, unit="kg")
+    late = replace(short, kind="late")
+    plan = replace(tiny_plan(), troubles=(short, replace(short, portions=1), own, late))
+    assert short_line(plan) == (
+        "Short in all: 5 portions and about 3 kg of the kitchen's own pars and batches."
+    )
+    assert short_line(replace(plan, troubles=(replace(short, portions=1),))) == (
+        "Short in all: 1 portion."
+    )
+    assert short_line(replace(plan, troubles=(late,))) == ""

@@ -210,3 +210,12 @@ def test_the_head_tells_of_short_portions_only_where_there_are_any() -> None:
     short = kitchen_view(replace(sheet, short_portions=14), METRIC).facts
     assert ("Short", "14 portions") in [(fact.name, fact.value) for fact in short]
     assert "Short" not in [fact.name for fact in kitchen_view(sheet, METRIC).facts]
+
+
+def test_the_weighted_term_is_not_called_portions() -> None:
+    """It counts a dish by its weight, and the head counts guests' portions: two numbers."""
+    sheet = example_sheet()
+    term = Objective("short", 299, 299, proven=True, gap=0.0, relaxation="what no plan can make")
+    (view,) = term_views(replace(sheet, objective=(term,), short_portions=158))
+    assert (view.name, view.value) == ("Short, weighted", "299")
+    assert "weight of their dish" in view.meaning

@@ -30,7 +30,11 @@ class TermView:
 
 
 _TERMS: dict[str, tuple[str, str]] = {
-    "short": ("Portions short", "portions that cannot be made, weighted by dish"),
+    "short": (
+        "Short, weighted",
+        "portions not made x weight of their dish, and kg of own pars; guests' portions, each "
+        "counted once, are told under Short",
+    ),
     "tardiness": ("Lateness", "minutes after due, weighted by service"),
     "labor": ("Labor", "hands-on, set-up, changeover and overtime minutes of all cooks"),
     "freshness": ("Fresh food waiting", "minutes made before due, weighted"),
