@@ -32,8 +32,8 @@ _SOLVER_SHARE, _SOLVER_LEAST = 0.4, 0.1
 again, which gets on faster, and the more so the larger the problem: the share falls with its tasks,
 from the number below on."""
 _SOLVER_TASKS = 150
-_BOUND_SHARE = 0.1
-"""Of the time left, for each relaxation that bounds."""
+_BOUND_SHARE, _BOUND_LEAST = 0.1, 0.5
+"""Of the time left, for each relaxation that bounds, and at least so long if half of it allows."""
 _PAIRS_PER_SECOND = 15_000
 """Pairs of a task and a cook for each second of a relaxation's share: with more it is not built."""
 
@@ -113,7 +113,8 @@ def _bounds(run: Run) -> dict[Term, Bound]:
 
 
 def _share(run: Run) -> Effort:
-    return run.effort(run.left() * _BOUND_SHARE, run.options.workers)
+    share = max(run.left() * _BOUND_SHARE, min(_BOUND_LEAST, run.left() / 2))
+    return run.effort(share, run.options.workers)
 
 
 def _search(run: Run, bounds: dict[Term, Bound]) -> None:

@@ -12,6 +12,7 @@ from planner.schedule.tables import Tables
 from planner.schedule.timetable import Timetable
 from planner.troubles.binding import Cause, causes_of, heaviest
 from planner.troubles.case import Case
+from planner.troubles.closed import closed_troubles
 from planner.troubles.naming import Naming
 from planner.troubles.plated import Plated
 from planner.troubles.short import short_troubles
@@ -31,7 +32,8 @@ def troubles_of(
     runs out.
     """
     case = Case(workload, tables, incumbent_of(tables, timetable), Naming(kit, workload, pulls))
-    return (*short_troubles(case, plated.lacks), *plated.late, *_late(case))
+    short = short_troubles(case, plated.lacks)
+    return (*short, *closed_troubles(case, short), *plated.late, *_late(case))
 
 
 def _late(case: Case) -> list[Trouble]:

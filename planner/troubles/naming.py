@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Iterable
 
+from planner.kitchen.base import clock_minutes
 from planner.lots.promises import OWN
 from planner.lots.types import Lot, Workload
 from planner.quantities.making import Kitchenry
@@ -39,6 +40,15 @@ class Naming:
         """Dish and service of a promise: ``Soup (Dinner, Thu 26 Nov)``; the day if not today's."""
         service, _, dish = promise.partition(":")
         return f"{self._kit.catalog.dishes[dish].name} ({self._service(service)})"
+
+    def is_service(self, service: str) -> bool:
+        """Whether a promise is to guests, not the kitchen's own."""
+        return service in self._kit.catalog.services
+
+    def closes(self, service: str) -> int:
+        """When a service closes (minutes after midnight of the planned day)."""
+        found = self._kit.catalog.services[service]
+        return (found.date - self._kit.date).days * _DAY + clock_minutes(found.closes)
 
     def for_services(self, lots: Iterable[Lot]) -> str:
         """`` for Lunch and Dinner``: services of some lots on the first day that wants them."""
