@@ -1,7 +1,7 @@
 """A changed problem, solved anew: what would be short, late and worked."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from planner.check.timetable import check_timetable
 from planner.replan.match import Match
