@@ -7,14 +7,19 @@ from dataclasses import dataclass
 from planner.batches import plan_batches
 from planner.check.quantities import check_quantities
 from planner.check.timetable import check_timetable
+from planner.check.violation import Violation
+from planner.demand.types import DishDemand
 from planner.kitchen.document import Kitchen
 from planner.labor.dish_by_dish import dish_by_dish
 from planner.labor.minutes import cook_minutes
+from planner.lots.types import Workload
 from planner.plan import Labor, Plan
 from planner.quantities.compute import kitchenry, quantities_of
+from planner.quantities.making import Kitchenry
+from planner.quantities.types import Quantities
 from planner.schedule.search import SearchOptions
 from planner.schedule.tables import tables_of
-from planner.schedule.timetable import Progress
+from planner.schedule.timetable import Progress, Solution
 from planner.troubles.find import troubles_of
 from planner.troubles.plated import plated_wants
 from planner.troubles.remedies import remedies_of
@@ -72,6 +77,38 @@ def plan_morning(
     demands, quantities = quantities_of(kit)
     search = SearchOptions(chosen.seconds, chosen.deterministic_limit, chosen.seed, chosen.workers)
     workload, solution = plan_batches(kit, demands, quantities, search, on_progress)
+    return _around(kit, _Food(demands, quantities), workload, solution, chosen)
+
+
+def plan_around(kitchen: Kitchen, date: dt.date, workload: Workload, solution: Solution) -> Plan:
+    """The plan around a workload and a solution that were found otherwise.
+
+    Nothing is searched, and no remedy is tried.
+
+    Raises
+    ------
+    BrokenPlanError
+        They break a rule, or are of another kitchen or day.
+    """
+    _refuse(check_timetable(workload.problem, solution.timetable))
+    kit = kitchenry(kitchen, date)
+    food = _Food(*quantities_of(kit))
+    return _around(kit, food, workload, solution, PlanOptions(remedies=False))
+
+
+@dataclass(frozen=True, slots=True)
+class _Food:
+    """What is wanted, and how much of it there must be."""
+
+    demands: tuple[DishDemand, ...]
+    quantities: Quantities
+
+
+def _around(
+    kit: Kitchenry, food: _Food, workload: Workload, solution: Solution, chosen: PlanOptions
+) -> Plan:
+    """Everything that is said of a solution, and the last check of it."""
+    demands, quantities = food.demands, food.quantities
     tables = tables_of(workload.problem)
     plated, pulls = plated_wants(kit, demands, quantities, workload), quantities.pulls
     troubles = troubles_of(kit, workload, tables, solution.timetable, plated, pulls)
@@ -80,8 +117,8 @@ def plan_morning(
     deterministic = None if chosen.deterministic_limit is None else chosen.remedy_seconds
     small = SearchOptions(chosen.remedy_seconds, deterministic, chosen.seed, chosen.workers)
     plan = Plan(
-        kitchen=kitchen.name,
-        date=date,
+        kitchen=kit.catalog.kitchen.name,
+        date=kit.date,
         demands=demands,
         quantities=quantities,
         workload=workload,
@@ -101,15 +138,20 @@ def plan_morning(
             else ()
         ),
     )
-    _verify(kitchen, plan)
+    _verify(kit.catalog.kitchen, plan)
     return plan
 
 
 def _verify(kitchen: Kitchen, plan: Plan) -> None:
     """Let the independent checker go over the timetable, then over quantities and lots."""
-    violations = (
-        *check_timetable(plan.workload.problem, plan.solution.timetable),
-        *check_quantities(kitchen, plan),
+    _refuse(
+        (
+            *check_timetable(plan.workload.problem, plan.solution.timetable),
+            *check_quantities(kitchen, plan),
+        )
     )
+
+
+def _refuse(violations: tuple[Violation, ...]) -> None:
     if violations:
         raise BrokenPlanError("; ".join(str(violation) for violation in violations[:5]))

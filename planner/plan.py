@@ -64,6 +64,8 @@ class Trouble:
     """Id in the scheduling problem of the resource that binds, or empty."""
     left_out: tuple[LeftOut, ...] = ()
     """What is not made for it either, though it could be."""
+    task: int | None = None
+    """The latest of the tasks that are late, by its index in the problem."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -60,6 +60,27 @@ Seconds = Annotated[
         help="Longest search in seconds; default: PREPWRIGHT_PLAN_SECONDS.",
     ),
 ]
+DeterministicLimit = Annotated[
+    float | None,
+    typer.Option(
+        "--deterministic-limit",
+        metavar="X",
+        min=0.001,
+        max=10_000,
+        help="Longest search in the solver's own time units, in place of --seconds: the same "
+        "file, limit and seed give the same plan.",
+    ),
+]
+Seed = Annotated[
+    int | None,
+    typer.Option(
+        "--seed",
+        metavar="N",
+        min=0,
+        max=2**31 - 1,
+        help="Seeds the search; default: PREPWRIGHT_SEED.",
+    ),
+]
 
 
 @app.callback(invoke_without_command=True)
@@ -115,27 +136,8 @@ def plan(
         typer.Option("--json", metavar="OUT", help="Write the plan file here; '-': print it."),
     ] = None,
     seconds: Seconds = None,
-    deterministic_limit: Annotated[
-        float | None,
-        typer.Option(
-            "--deterministic-limit",
-            metavar="X",
-            min=0.001,
-            max=10_000,
-            help="Longest search in the solver's own time units, in place of --seconds: the same "
-            "file, limit and seed give the same plan.",
-        ),
-    ] = None,
-    seed: Annotated[
-        int | None,
-        typer.Option(
-            "--seed",
-            metavar="N",
-            min=0,
-            max=2**31 - 1,
-            help="Seeds the search; default: PREPWRIGHT_SEED.",
-        ),
-    ] = None,
+    deterministic_limit: DeterministicLimit = None,
+    seed: Seed = None,
     html: Annotated[
         Path | None,
         typer.Option("--html", metavar="DIR", help="Write the sheets into this folder."),
@@ -171,6 +173,128 @@ def why(
         from service.settings import load_settings
 
         return explain(file, component, date, choices_of(load_settings()), _make(context))
+
+    _finish(work)
+
+
+@app.command()
+def explain(
+    context: typer.Context,
+    file: KitchenFile,
+    date: Day = None,
+    batch: Annotated[
+        int | None,
+        typer.Option(
+            "--batch", metavar="N", min=1, help="Why batch N is when it is, and with that cook."
+        ),
+    ] = None,
+    plan_file: Annotated[
+        Path | None,
+        typer.Option(
+            "--plan",
+            metavar="PLAN",
+            help="About the plan in this plan file, made from FILE; default: plan the day first.",
+        ),
+    ] = None,
+    late: Annotated[
+        bool, typer.Option("--late", help="How each late item came about; the default.")
+    ] = False,
+    scarce: Annotated[
+        bool,
+        typer.Option("--scarce", help="What more of each thing that binds would bring."),
+    ] = False,
+    seconds: Seconds = None,
+    deterministic_limit: DeterministicLimit = None,
+    seed: Seed = None,
+    tries: Annotated[
+        float,
+        typer.Option(
+            "--tries",
+            metavar="S",
+            min=0,
+            max=600,
+            help="Seconds for each change that is tried; 0: with --batch, none is.",
+        ),
+    ] = 2.0,
+    budget: Annotated[
+        float,
+        typer.Option(
+            "--budget", metavar="S", min=0, max=3600, help="Seconds for all changes of --scarce."
+        ),
+    ] = 60.0,
+) -> None:
+    """Explain the schedule: why then, why this cook, why late, and what would be worth having."""
+
+    def work() -> int:
+        from service.commands.explain import Questions
+        from service.commands.explain import explain as run
+        from service.commands.inputs import choices_of
+        from service.settings import load_settings
+
+        ask = Questions(batch, late, scarce, tries, budget)
+        choices = choices_of(load_settings(), seconds, deterministic_limit, seed)
+        return run(file, date, choices, _make(context), ask, plan_file=plan_file)
+
+    _finish(work)
+
+
+@app.command()
+def compare(
+    file: KitchenFile,
+    date: Day = None,
+    without: Annotated[
+        list[str] | None,
+        typer.Option("--without", metavar="COOK", help="This cook is out; may be repeated."),
+    ] = None,
+    covers: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--covers",
+            metavar="[SERVICE=]N",
+            help="Other covers: '+20%', '-10%' or '120', of all services of the day or of one.",
+        ),
+    ] = None,
+    equipment: Annotated[
+        list[str] | None,
+        typer.Option("--equipment", metavar="ID=N", help="So many of a kind of equipment."),
+    ] = None,
+    places: Annotated[
+        list[str] | None,
+        typer.Option("--places", metavar="STATION=N", help="Room for so many at a station."),
+    ] = None,
+    shift: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--shift",
+            metavar="COOK=WHEN",
+            help="'-30' minutes, '+60', or '07:00-15:00'; 'all=-30' moves everybody's.",
+        ),
+    ] = None,
+    json_out: Annotated[
+        Path | None,
+        typer.Option("--json", metavar="OUT", help="Write it as JSON here; '-': print it."),
+    ] = None,
+    seconds: Seconds = None,
+    deterministic_limit: DeterministicLimit = None,
+    seed: Seed = None,
+) -> None:
+    """Plan a day as it is and with changes, side by side. Nothing is stored."""
+
+    def work() -> int:
+        from service.commands.changes import Wanted
+        from service.commands.compare import compare as run
+        from service.commands.inputs import choices_of
+        from service.settings import load_settings
+
+        wanted = Wanted(
+            without=tuple(without or ()),
+            covers=tuple(covers or ()),
+            equipment=tuple(equipment or ()),
+            places=tuple(places or ()),
+            shift=tuple(shift or ()),
+        )
+        choices = choices_of(load_settings(), seconds, deterministic_limit, seed)
+        return run(file, date, choices, wanted, json_out=json_out)
 
     _finish(work)
 

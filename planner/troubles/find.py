@@ -60,12 +60,17 @@ def _late(case: Case) -> list[Trouble]:
         cause = _held_up(case, index)
         binding = case.naming.cause(cause, index)
         resource = problem.resources[cause.what].id if cause and cause.kind == "resource" else ""
-        found.append(
-            (
-                weight,
-                Trouble("late", component, text, minutes, portions, binding, resource=resource),
-            )
+        trouble = Trouble(
+            "late",
+            component,
+            text,
+            minutes,
+            portions,
+            binding,
+            resource=resource,
+            task=index,
         )
+        found.append((weight, trouble))
     found.sort(key=lambda entry: (-entry[0], entry[1].text))
     return [trouble for _weight, trouble in found]
 

@@ -4,12 +4,13 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
+from planner.explain.changes import extra_hands, one_more
 from planner.lots.types import Workload
 from planner.plan import Remedy, Trouble
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import PullLine
 from planner.schedule.assemble import Choice, assemble
-from planner.schedule.problem import Problem, Worker
+from planner.schedule.problem import Problem
 from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Score, Solution, Timetable
@@ -120,17 +121,8 @@ def _extra_hands(morning: _Morning, minutes: int) -> Change:
     """Somebody who can do everything, as fast as the slowest who can, from the first arrival on."""
     problem = morning.problem
     begin = problem.start
-    helper = Worker("extra", begin, begin + minutes, begin + minutes)
-    index = len(problem.workers)
-    tasks = tuple(
-        replace(task, minutes={**task.minutes, index: max(task.minutes.values())})
-        if task.minutes
-        else task
-        for task in problem.tasks
-    )
     text = f"{minutes} more minutes of a cook's hands from {begin // 60:02d}:{begin % 60:02d}"
-    changed = replace(problem, workers=(*problem.workers, helper), tasks=tasks)
-    return Change(text, changed, morning.timetable, morning.plated)
+    return Change(text, extra_hands(problem, begin, minutes), morning.timetable, morning.plated)
 
 
 def _bought(morning: _Morning, pulls: tuple[PullLine, ...]) -> Iterator[Change]:
@@ -238,10 +230,8 @@ def _more_room(morning: _Morning, index: int, options: SearchOptions) -> tuple[s
     """One more unit of a resource: with the lots as they are, or with those it then allows."""
     problem = morning.problem
     resource = problem.resources[index]
-    wider = replace(resource, capacity=resource.capacity + 1)
-    resources = (*problem.resources[:index], wider, *problem.resources[index + 1 :])
     text = f"one more {resource_name(morning.kit, resource.id).lower()}"
-    changed = replace(problem, resources=resources)
+    changed = one_more(problem, index)
     _, same_lots = _try(Change(text, changed, morning.timetable, morning.plated), options)
     new_lots = left_with_one_more(morning.kit, resource.id, morning.plated, options)
     return text, min(same_lots, new_lots, key=lambda one: one.rank)

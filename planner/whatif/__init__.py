@@ -1,0 +1,1 @@
+"""What if: a changed kitchen, planned beside the kitchen as it is."""
