@@ -11,14 +11,12 @@ from planner.lots.crew import crew_of
 from planner.lots.divide import WAVE_MINUTES
 from planner.lots.draft import Draft, draft_lots, trim_of
 from planner.lots.hygiene import HygieneBook
-from planner.lots.lacking import all_portions
+from planner.lots.lacking import share_out
 from planner.lots.promises import Promises, is_last_today
 from planner.lots.stages import stages_of
 from planner.lots.tasks import Board, LotWork, add_tasks, stage_minutes
 from planner.lots.types import Lot, LotShare, Workload
-from planner.quantities.compute import all_draws
 from planner.quantities.making import Kitchenry
-from planner.quantities.supply import allotments_of
 from planner.quantities.types import Quantities, Reason
 from planner.schedule.problem import Changeovers, Job, Problem, Wait
 
@@ -120,9 +118,7 @@ def _drafts(
     *,
     pooled: bool,
 ) -> list[Draft]:
-    draws = all_draws(kit, demands, quantities.needs)
-    allotted = allotments_of(kit.catalog, kit.converter, draws, kit.date)
-    stages = stages_of(kit, all_portions(kit, quantities, allotted), pooled=pooled)
+    stages = stages_of(kit, share_out(kit, demands, quantities).portions, pooled=pooled)
     return draft_lots(kit, quantities, stages, batching)
 
 

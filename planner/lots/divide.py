@@ -65,9 +65,10 @@ def _joins(wave: list[StageNeed], need: StageNeed, fits: float) -> bool:
     first, last = wave[0], need.portion
     if (first.portion.release, first.portion.missing) != (last.release, last.missing):
         return False
-    mine, its = first.portion.making, last.making
     # What should have begun yesterday may never be ready: it holds up nothing that can be.
-    if (mine.last_step, mine.missed) != (its.last_step, its.missed):
+    if first.portion.missed != last.missed:
+        return False
+    if first.portion.making.last_step != last.making.last_step:
         return False
     together = (*wave, need)
     fresh_from = max((n.fresh_from for n in together if n.fresh_from is not None), default=None)

@@ -13,6 +13,9 @@ from planner.lots.stages import Stage
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities, Reason
 
+_LEAST_TRIM = 0.5
+"""Grams; for less nobody waits."""
+
 
 @dataclass(slots=True)
 class Draft:
@@ -42,6 +45,11 @@ class Draft:
     def due(self) -> int:
         """Earliest due of what is in it."""
         return min(part.need.due for part in self.slices)
+
+    @property
+    def missed(self) -> bool:
+        """Whether an earlier day should have begun it."""
+        return any(part.need.portion.missed for part in self.slices)
 
     @property
     def missing(self) -> tuple[str, ...]:
@@ -169,7 +177,7 @@ def _link_components(kit: Kitchenry, drafts: list[Draft], quantities: Quantities
         need = quantities.by_component[item]
         last = len(kit.catalog.components[item].route) - 1
         finals = [d for d in drafts if d.stage.step == last and _out_of(d, item) > 0]
-        finals.sort(key=lambda draft: (bool(draft.missing), draft.due, draft.index))
+        finals.sort(key=lambda one: (bool(one.missing), one.missed, one.due, one.index))
         sources = [
             Source(None, sum(use.grams for use in need.stock if use.after_step is None)),
             *(Source(draft.index, _out_of(draft, item)) for draft in finals),
@@ -197,10 +205,11 @@ class _Taker:
     lot: int
     grams: float
     lacks: bool = False
+    missed: bool = False
 
-    def turn(self) -> tuple[int, bool, int, int]:
-        """Place in the queue: by day, what can be made first, then by due."""
-        return self.due // DAY, self.lacks, self.due, self.lot
+    def turn(self) -> tuple[int, bool, bool, int, int]:
+        """Place in the queue: by day, what can be made and in time first, then by due."""
+        return self.due // DAY, self.lacks, self.missed, self.due, self.lot
 
 
 def _takers(kit: Kitchenry, drafts: list[Draft]) -> dict[str, list[_Taker]]:
@@ -218,7 +227,7 @@ def _takers(kit: Kitchenry, drafts: list[Draft]) -> dict[str, list[_Taker]]:
                     draft.pulls[draw.item] += grams
                 else:
                     takers[draw.item].append(
-                        _Taker(draw.due, draft.index, grams, bool(draft.missing))
+                        _Taker(draw.due, draft.index, grams, bool(draft.missing), portion.missed)
                     )
     return takers
 
@@ -235,7 +244,7 @@ def _out_of(draft: Draft, component: str) -> float:
 def _link_trim(kit: Kitchenry, drafts: list[Draft]) -> None:
     """A lot that uses another's trim comes after it."""
     heaps: dict[tuple[str, str, int], list[Source]] = defaultdict(list)
-    for draft in drafts:
+    for draft in sorted(drafts, key=lambda one: (bool(one.missing), one.missed, one.index)):
         for part in draft.slices:
             for item, grams in trim_of(kit, draft, part):
                 key = (item, part.need.portion.component, draft.stage.step)
@@ -248,8 +257,8 @@ def _link_trim(kit: Kitchenry, drafts: list[Draft]) -> None:
                 grams = credit.grams * _part_of_need(part)
                 key = (credit.by_product, credit.from_component, credit.from_step)
                 if key in heaps:
-                    for lot, _ in take(heaps[key], grams):
-                        if lot is not None:
+                    for lot, taken in take(heaps[key], grams):
+                        if lot is not None and taken > _LEAST_TRIM:
                             draft.beside.add(lot)
                 draft.stock[credit.by_product] += grams
 

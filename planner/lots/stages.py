@@ -34,6 +34,8 @@ class Portion:
     releases: tuple[tuple[int, int], ...]
     """(step, minutes)."""
     missing: tuple[str, ...] = ()
+    missed: bool = False
+    """An earlier day should have begun it, or a component in it."""
 
     @property
     def release(self) -> int:
@@ -97,6 +99,7 @@ def portions_of(need: ComponentNeed, allotted: dict[DrawKey, list[Allotment]]) -
                     grams=making.grams * share,
                     draws=tuple(replace(d, grams=d.grams * share) for d in making.draws),
                     credits=tuple(replace(c, grams=c.grams * share) for c in making.credits),
+                    missed=making.missed or any(s.late for s in used.values()),
                     releases=tuple(
                         sorted((step, s.at) for (_, step), s in used.items() if s.available)
                     ),

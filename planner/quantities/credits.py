@@ -130,8 +130,8 @@ def _heaps(
     fresh = _fresh_from(component, step.index, need)
     whole = sum(m.grams for m in need.makings if m.first_step <= step.index < m.last_step)
     for making, (there, come) in zip(need.makings, supplied, strict=True):
-        if not making.first_step <= step.index < making.last_step:
-            continue
+        if not making.first_step <= step.index < making.last_step or making.missed:
+            continue  # what should have been begun before may not be there in time
         ready = max(max(begin, come) + minutes + _SLACK, fresh)
         loss = (step.grams_in - step.grams_out) * making.grams / whole * there
         for trim in entry.trim:

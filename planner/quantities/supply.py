@@ -26,6 +26,10 @@ class Draw:
     due: int
     missed: bool = False
     """An earlier day should have begun it: whoever can still be on time comes first."""
+    steps_back: bool = False
+    """It is for what lacks something else: whoever lacks nothing comes first."""
+    span: tuple[float, float] = (0.0, 1.0)
+    """Which part of the whole draw of its key it is, as fractions."""
 
     @property
     def key(self) -> "DrawKey":
@@ -67,8 +71,8 @@ def draws_of(catalog: Catalog, needs: Iterable[ComponentNeed]) -> list[Draw]:
 
 
 def in_turn(draws: Iterable[Draw]) -> list[Draw]:
-    """Draws as they are served: first due first, what is too late already last."""
-    return sorted(draws, key=lambda d: (d.missed, d.due, *d.key))
+    """Draws as they are served: first due first, then what is too late, then what steps back."""
+    return sorted(draws, key=lambda d: (d.steps_back, d.missed, d.due, *d.key))
 
 
 def supplies_of(
@@ -114,12 +118,14 @@ def allot(
     found: dict[DrawKey, list[Allotment]] = defaultdict(list)
     for draw in draws:
         shelf = left[draw.ingredient]
+        begin, end = draw.span
+        whole = draw.purchased.grams / (end - begin) if end > begin else 1.0
         got = 0.0
         while got < draw.purchased.grams - 1e-6 and shelf:
             supply, rest = shelf[0]
             taken = min(rest, draw.purchased.grams - got)
             found[draw.key].append(
-                Allotment(got / draw.purchased.grams, (got + taken) / draw.purchased.grams, supply)
+                Allotment(begin + got / whole, begin + (got + taken) / whole, supply)
             )
             got += taken
             if rest - taken <= 1e-6:
@@ -128,7 +134,7 @@ def allot(
                 shelf[0] = (supply, rest - taken)
         if got < draw.purchased.grams - 1e-6:
             missing = Supply(draw.purchased.grams - got, 0, "nobody has it", available=False)
-            found[draw.key].append(Allotment(got / draw.purchased.grams, 1.0, missing))
+            found[draw.key].append(Allotment(begin + got / whole, end, missing))
     return found
 
 

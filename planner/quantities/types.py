@@ -178,6 +178,8 @@ class Supply:
     source: str
     available: bool = True
     lacks: tuple[str, ...] = ()
+    late: bool = False
+    """Of a component: an earlier day should have begun it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,11 +5,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from planner.demand.types import DishDemand
+from planner.lots.lacking import share_out
 from planner.lots.types import Workload
 from planner.plan import Trouble
-from planner.quantities.compute import all_draws, plated
+from planner.quantities.compute import plated
 from planner.quantities.making import Kitchenry
-from planner.quantities.supply import allotments_of
 from planner.quantities.types import Quantities, Want
 from planner.troubles.naming import Naming
 
@@ -51,8 +51,7 @@ def plated_wants(
 ) -> Plated:
     """What nobody has is lacking, in portions; what a delivery brings after it is due is late."""
     naming = Naming(kit, workload, quantities.pulls)
-    draws = all_draws(kit, demands, quantities.needs)
-    allotted = allotments_of(kit.catalog, kit.converter, draws, kit.date)
+    allotted = share_out(kit, demands, quantities).allotted
     lacks: list[Lack] = []
     late: list[Trouble] = []
     for draw, want in plated(kit, demands):

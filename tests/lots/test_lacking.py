@@ -111,3 +111,70 @@ def test_a_lot_spreads_over_no_more_vessels_than_there_are(count: int, largest: 
     made = workload(file)
     assert max(lot.grams_in for lot in made.lots) == pytest.approx(12_000 / -(-12_000 // largest))
     assert all(hold.units <= count for hold in made.problem.holds)
+
+
+def test_what_cannot_be_made_for_want_of_one_thing_holds_back_nothing_else() -> None:
+    """A kilo of cream; the sauce comes first and has no mushrooms, so the mousse gets all of it."""
+    file = bench(
+        ingredients=[food("cream"), food("mushroom")],
+        operations=[work("mix")],
+        components=[
+            recipe("sauce", "1 kg", {"cream": "500 g", "mushroom": "500 g"}, "mix"),
+            recipe("mousse", "1 kg", {"cream": "1 kg"}, "mix"),
+        ],
+        dishes=[dish("pasta", {"sauce": "100 g"}), dish("sweet", {"mousse": "100 g"})],
+        services=[
+            service("lunch", {"pasta": 1.0}, opens="12:00", closes="15:00"),
+            service("dinner", {"sweet": 1.0}),
+        ],
+        raw_stock=[raw("cream", "1 kg")],
+    )
+    assert possible(file, "mix") == [(1000, False), (1000, True)]
+    made = workload(file)
+    reasons = {lot.component: made.problem.jobs[lot.index].impossible for lot in made.lots}
+    assert reasons["mousse"] == ""
+    assert "Mushroom" in reasons["sauce"]
+
+
+def test_what_a_dish_cannot_be_served_without_keeps_its_other_food_for_others() -> None:
+    """Lunch's plate has no ham; the kilo of leaves goes to dinner, whose plate takes nothing else.
+
+    Both components of the lunch plate are for it alone, and still its leaves step back.
+    """
+    file = bench(
+        ingredients=[food("leaf"), food("pork")],
+        operations=[work("wash"), work("cut")],
+        components=[cut_from("leaf", "leaves", "wash"), cut_from("pork", "ham", "cut")],
+        dishes=[
+            dish("plate", {"leaves": "100 g", "ham": "50 g"}),
+            dish("salad", {"leaves": "100 g"}),
+        ],
+        services=[
+            service("lunch", {"plate": 1.0}, opens="12:00", closes="15:00"),
+            service("dinner", {"salad": 1.0}),
+        ],
+        raw_stock=[raw("leaf", "1 kg")],
+    )
+    made = workload(file)
+    served = {
+        service_: not made.problem.jobs[lot.index].impossible
+        for lot in lots_of(made, "wash")
+        for service_, _, _ in lot.dishes
+    }
+    assert served == {"lunch": False, "dinner": True}
+
+
+def test_a_pot_of_what_is_on_hand_takes_nothing_that_should_have_begun_yesterday() -> None:
+    """One step on: two kilos of ham are in the brine, one is not; pies take all three."""
+    file = bench(
+        ingredients=[food("pork")],
+        operations=[work("brine", unattended_minutes=900), work("roast"), work("bake")],
+        components=[
+            cut_from("pork", "ham", "brine", "roast"),
+            recipe("pie", "1 kg", {"ham": "1 kg"}, "bake"),
+        ],
+        dishes=[dish("plate", {"pie": "300 g"})],
+        prepared=[stock("ham", "2 kg", after_step=1)],
+        rules={"lot_minutes": 120},
+    )
+    assert sorted(round(lot.grams_out) for lot in lots_of(workload(file), "bake")) == [1000, 2000]
