@@ -6,14 +6,16 @@
 4. The same, and batches may go to other cooks.
 5. The day is planned afresh.
 
-The lowest rung on which nothing is short or late is taken, or else the one that is least so. A cook
-who has left keeps nothing: those batches are anybody's from the first rung on.
+The lowest rung is taken on which no more is short or late than people knew of before, or else the
+one that is least so. A cook who has left keeps nothing: those batches are anybody's from the first
+rung on.
 """
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
+from planner.replan.board import is_mark
 from planner.replan.match import Match
 from planner.replan.replay import replay
 from planner.schedule.clusters import clusters_of
@@ -46,12 +48,13 @@ def repair(
     problem: Problem,
     known: Match,
     options: SearchOptions,
+    expected: tuple[int, int] = (0, 0),
     on_first: Callable[[Timetable, Score], None] | None = None,
 ) -> Repaired:
     """Plan ``problem`` as near as may be to what ``known`` says that people expect.
 
-    ``on_first`` is called at once with the plan of the first rung. The limit of ``options`` is
-    shared by the rungs that search.
+    ``expected`` is how much was short and late (weighted) before. ``on_first`` is called at once
+    with the plan of the first rung. The limit of ``options`` is shared by the rungs that search.
     """
     tables = tables_of(problem)
     best: tuple[Score, int, Timetable] | None = None
@@ -61,7 +64,7 @@ def repair(
             on_first(timetable, score)
         if best is None or _rank(score) < _rank(best[0]):
             best = score, rung, timetable
-        if _rank(best[0]) == (0, 0):
+        if _rank(best[0]) <= expected:
             break
     assert best is not None  # noqa: S101 - the first rung always stands
     return Repaired(_solution(tables, best[2], options), best[1])
@@ -116,9 +119,7 @@ def _in_old_order(tables: Tables, known: Match) -> Timetable:
         old = [known.old[task].start for task in tasks if task in known.old]
         start = min(old) if old else min(tables.latest[task] for task in tasks)
         # What is under way has its equipment already.
-        standing = any(
-            min(tables.problem.tasks[task].minutes.values(), default=1) == 0 for task in tasks
-        )
+        standing = any(is_mark(tables.problem.tasks[task]) for task in tasks)
         keys.append((-1 if standing else start, "", min(group)))
     return construct(tables, clusters, keys, 0.0)
 

@@ -1,5 +1,6 @@
 """The old timetable carried on: every task with its old cook at its old time, or as soon after."""
 
+from planner.replan.board import is_mark
 from planner.replan.match import Match
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
@@ -15,10 +16,11 @@ def replay(tables: Tables, known: Match) -> Timetable:
 
     What cannot be kept so, as its cook has left or what it waits for comes too late, is taken out
     with all that is tied to it, and put in again where there is room beside the rest; new work
-    comes in the same way. What finds no room is left out.
+    comes in the same way. What finds no room is left out, and so is what the old plan left out.
     """
     links = linked(tables, clusters_of(tables))
     state = State(tables)
+    jobs = tables.problem.jobs
     lost: set[int] = set()
     for task in _in_order(tables, known):
         cluster = links.of_task[task]
@@ -26,7 +28,7 @@ def replay(tables: Tables, known: Match) -> Timetable:
             lost.add(cluster)
             out = take_out(state, links.tasks[cluster], links.tied)
             lost |= {links.of_task[gone] for gone in out}
-    _put_in(state, links)
+    _put_in(state, links, {links.of_task[t] for lot in known.left_out for t in jobs[lot].tasks})
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
     return assemble(tables, choices, state.unit_of)
 
@@ -34,7 +36,7 @@ def replay(tables: Tables, known: Match) -> Timetable:
 def _in_order(tables: Tables, known: Match) -> list[int]:
     """How things stand now, then tasks by their old starts."""
     problem = tables.problem
-    marks = [i for i, task in enumerate(problem.tasks) if 0 in task.minutes.values()]
+    marks = [index for index, task in enumerate(problem.tasks) if is_mark(task)]
     position = {task: at for at, task in enumerate(tables.order)}
     old = sorted(known.old, key=lambda task: (known.old[task].start, position[task]))
     return [*marks, *old]
@@ -66,9 +68,10 @@ def _begun(state: State, links: Clusters, cluster: int) -> bool:
     return bool(tasks) and tasks[0] in state.entries
 
 
-def _put_in(state: State, links: Clusters) -> None:
-    """Whatever is not in yet and can be, most urgent first, after what it needs."""
-    waiting = sorted(links.missing(state), key=lambda c: (links.urgency[c], c))
+def _put_in(state: State, links: Clusters, but: set[int]) -> None:
+    """What is not in yet and can be, ``but`` some, most urgent first, after what it needs."""
+    missing = (cluster for cluster in links.missing(state) if cluster not in but)
+    waiting = sorted(missing, key=lambda c: (links.urgency[c], c))
     again = True
     while again:
         again = False

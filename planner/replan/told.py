@@ -22,11 +22,22 @@ def stranded(rest: Residual, timetable: Timetable) -> tuple[Lot, ...]:
 
 
 def notes_of(
-    catalog: Catalog, day: Standing, left: Left, alone: tuple[Lot, ...]
+    catalog: Catalog,
+    day: Standing,
+    left: Left,
+    alone: tuple[Lot, ...],
+    settled: frozenset[tuple[str, str]],
 ) -> tuple[str, ...]:
-    """Food to discard, food that lost its equipment or its cook, work that stopped in the midst."""
+    """Food to discard, food that lost its equipment or its cook, work that stopped in the midst.
+
+    What is ``settled`` has been said before.
+    """
     return (
-        *(_discard(catalog, source, day.now) for source in left.discarded),
+        *(
+            _discard(catalog, source, day.now)
+            for source in left.discarded
+            if (source.begun.lot.id, source.key[0]) not in settled
+        ),
         *(
             f"{_work(catalog, lot)} is under way and nobody can see to it: somebody must, or it is "
             f"stopped and discarded; {LOCAL_CODE}."
@@ -36,7 +47,7 @@ def notes_of(
         *(
             f"{_work(catalog, one.lot)}: {one.share:.0%} of it is done; the rest is planned anew."
             for one in day.begun
-            if one.share < 1
+            if one.share < 1 and (one.lot.id, "") not in settled
         ),
     )
 
