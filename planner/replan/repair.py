@@ -16,6 +16,7 @@ from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
 from planner.replan.board import is_mark
+from planner.replan.give_back import given_back
 from planner.replan.match import Match
 from planner.replan.replay import replay
 from planner.schedule.clusters import clusters_of
@@ -57,8 +58,9 @@ def repair(
     with the plan of the first rung. The limit of ``options`` is shared by the rungs that search.
     """
     tables = tables_of(problem)
+    held = tables_of(_held(problem, known))
     best: tuple[Score, int, Timetable] | None = None
-    for rung, timetable in _rungs(tables, known, options):
+    for rung, timetable in _rungs(tables, held, known, options):
         score = score_of(tables, timetable)
         if best is None and on_first is not None:
             on_first(timetable, score)
@@ -66,24 +68,31 @@ def repair(
             best = score, rung, timetable
         if _rank(best[0]) <= expected:
             break
-    assert best is not None  # noqa: S101 - the first rung always stands
-    return Repaired(_solution(tables, best[2], options), best[1])
+    assert best is not None  # noqa: S101 - the last rung always stands
+    _, rung, timetable = best
+    if rung > 1:
+        timetable = given_back(tables, held, timetable, known)
+    return Repaired(_solution(tables, timetable, options), rung)
 
 
-def _rungs(tables: Tables, known: Match, options: SearchOptions) -> Iterator[tuple[int, Timetable]]:
-    problem = tables.problem
-    held = tables_of(_held(problem, known))
-    plans = [replay(tables, known)]
-    yield 1, plans[0]
-    plans.append(_in_old_order(held, known))
-    yield 2, plans[1]
-    best = min(plans, key=lambda plan: score_of(tables, plan))
-    if not check_timetable(held.problem, best):
+def _rungs(
+    tables: Tables, held: Tables, known: Match, options: SearchOptions
+) -> Iterator[tuple[int, Timetable]]:
+    """Plans from the lowest rung up; what breaks a rule is passed over."""
+    quick: list[Timetable] = []
+    for rung, timetable in enumerate((replay(tables, known), _in_old_order(held, known)), 1):
+        if not check_timetable(tables.problem, timetable):
+            quick.append(timetable)
+            yield rung, timetable
+    best = min(quick, key=lambda plan: score_of(tables, plan), default=None)
+    if best is not None and not check_timetable(held.problem, best):
         best = _improved(held, best, _part(options, _SHARES[0]))
         yield 3, best
-    best = _improved(tables, best, _part(options, _SHARES[1]))
-    yield 4, best
-    yield 5, solve(problem, _part(options, _SHARES[2]), start=best, good_enough=_CLEAN).timetable
+    if best is not None:
+        best = _improved(tables, best, _part(options, _SHARES[1]))
+        yield 4, best
+    last = _part(options, _SHARES[2])
+    yield 5, solve(tables.problem, last, start=best, good_enough=_CLEAN).timetable
 
 
 def _rank(score: Score) -> tuple[int, int]:

@@ -23,7 +23,7 @@ from planner.replan.kept import kept
 from planner.replan.kitchen import counted_now, on_hand
 from planner.replan.known import check_events
 from planner.replan.links import Link, links_by_lot, links_by_stock
-from planner.replan.match import match, named
+from planner.replan.match import Match, match, named
 from planner.replan.over import in_time, strike, too_late_for
 from planner.replan.repair import repair
 from planner.replan.residual import Residual, residual
@@ -128,7 +128,7 @@ def replan(
             on_first(changes_of(kit.catalog, rest, known, timetable), score)
 
     chosen = options or SearchOptions(seconds=2.5)
-    expected = _expected(course, day)
+    expected = _expected(course, rest, known)
     repaired = repair(rest.workload.problem, known, chosen, expected, first)
     timetable = repaired.solution.timetable
     _refuse(check_timetable(rest.workload.problem, timetable))
@@ -188,7 +188,7 @@ def _as_it_was(course: Course, kit: Kitchenry, day: Standing) -> _Food:
     return _Food(kit, course.plan, new, links)
 
 
-def _expected(course: Course, day: Standing) -> tuple[int, int]:
+def _expected(course: Course, rest: Residual, known: Match) -> tuple[int, int]:
     """How much was short, and how late (both weighted), of what had not begun."""
     by_task = {item.task: item for item in course.timetable.assignments}
     problem = course.workload.problem
@@ -199,9 +199,10 @@ def _expected(course: Course, day: Standing) -> tuple[int, int]:
             if not all(task in by_task for task in job.tasks):
                 key = serving.promise, serving.component
                 short[key] = short.get(key, 0) + serving.portions
-    for index, task in enumerate(problem.tasks):
-        if index in by_task and index not in day.ended and task.due is not None:
-            late += task.due_weight * max(0, by_task[index].end - task.due)
+    for index, item in known.old.items():
+        task = rest.workload.problem.tasks[index]
+        if task.due is not None:
+            late += task.due_weight * max(0, item.end - task.due)
     worst: dict[int, int] = {}
     for (promise, _), portions in short.items():
         worst[promise] = max(worst.get(promise, 0), portions)

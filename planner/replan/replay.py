@@ -6,7 +6,7 @@ from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
 from planner.schedule.placing import best_of, close_holds, earliest_start, place_cluster, too_late
 from planner.schedule.removal import take_out
-from planner.schedule.state import State
+from planner.schedule.state import FAR, State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Timetable
 
@@ -25,9 +25,7 @@ def replay(tables: Tables, known: Match) -> Timetable:
     for task in _in_order(tables, known):
         cluster = links.of_task[task]
         if cluster not in lost and not _keep(state, links, known, task):
-            lost.add(cluster)
-            out = take_out(state, links.tasks[cluster], links.tied)
-            lost |= {links.of_task[gone] for gone in out}
+            _lose(state, links, cluster, lost)
     _put_in(state, links, {links.of_task[t] for lot in known.left_out for t in jobs[lot].tasks})
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
     return assemble(tables, choices, state.unit_of)
@@ -50,17 +48,33 @@ def _keep(state: State, links: Clusters, known: Match, task: int) -> bool:
         _begun(state, links, n) for n in links.needs[cluster]
     ):
         return False
-    minutes = tables.problem.tasks[task].minutes
+    if any(wait.before not in state.entries for wait in tables.waits_before[task]):
+        return False  # Its old time was before that of what it waits for now.
+    spec = tables.problem.tasks[task]
+    minutes = spec.minutes
     item = known.old.get(task)
     worker = next(iter(minutes)) if item is None else item.worker
     if worker not in minutes:
         return False
     earliest = earliest_start(state, task, {} if item is None else {task: item.start})
-    found = best_of(state, task, [(worker, minutes[worker])], earliest)
+    latest = FAR if spec.until is None else spec.until
+    found = best_of(state, task, [(worker, minutes[worker])], earliest, latest)
     if found is None:
         return False
     state.put(task, found)
     return too_late(state, task) is None and close_holds(state, task) is None
+
+
+def _lose(state: State, links: Clusters, cluster: int, lost: set[int]) -> None:
+    """Take a cluster out, what finds no room without it, and what takes from any of these."""
+    stack = [cluster]
+    while stack:
+        gone = stack.pop()
+        lost.add(gone)
+        out = {links.of_task[task] for task in take_out(state, links.tasks[gone], links.tied)}
+        stack += out - lost
+        for one in out | {gone}:
+            stack += [taker for taker in links.takers[one] if links.is_in(state, taker)]
 
 
 def _begun(state: State, links: Clusters, cluster: int) -> bool:
