@@ -3,8 +3,9 @@
 1. Everybody keeps their own batches at their old times, each later only where it must be.
 2. The same, each as early as it can be now.
 3. Everybody keeps their own batches; some are taken out and put in again where they fit better.
-4. The same, and batches may go to other cooks.
-5. The day is planned afresh.
+4. The same, and what is short or late, with all that it needs, may go to other cooks.
+5. The same, and any batch may.
+6. The day is planned afresh.
 
 The lowest rung is taken on which no more is short or late than people knew of before, or else the
 one that is least so. A cook who has left keeps nothing: those batches are anybody's from the first
@@ -16,12 +17,13 @@ from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
 from planner.replan.board import is_mark
-from planner.replan.give_back import given_back
+from planner.replan.calm import calmed
 from planner.replan.match import Match
 from planner.replan.replay import replay
 from planner.schedule.clusters import clusters_of
 from planner.schedule.construct import construct
 from planner.schedule.problem import Problem
+from planner.schedule.reinsert import reinsert
 from planner.schedule.rules import Key
 from planner.schedule.run import Run
 from planner.schedule.score import score_of
@@ -33,8 +35,10 @@ from planner.schedule.timetable import TERMS, Score, Solution, Status, Timetable
 _ANY = 10**9
 """Labor, freshness and finish as they come: short and late decide."""
 _CLEAN = Score(0, 0, _ANY, _ANY, _ANY)
-_SHARES = (0.3, 0.4, 0.3)
-"""Of the time, for rungs 3 to 5."""
+_SHARES = (0.15, 0.2, 0.25, 0.15)
+"""Of the time, for rungs 3 to 6."""
+_CALM_SHARE = 0.25
+"""Of the time, to give batches back afterwards."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +75,8 @@ def repair(
     assert best is not None  # noqa: S101 - the last rung always stands
     _, rung, timetable = best
     if rung > 1:
-        timetable = given_back(tables, held, timetable, known)
+        run = Run(tables, _part(options, _CALM_SHARE), None)
+        timetable = calmed(run, held, timetable, known)
     return Repaired(_solution(tables, timetable, options), rung)
 
 
@@ -89,10 +94,14 @@ def _rungs(
         best = _improved(held, best, _part(options, _SHARES[0]))
         yield 3, best
     if best is not None:
-        best = _improved(tables, best, _part(options, _SHARES[1]))
-        yield 4, best
-    last = _part(options, _SHARES[2])
-    yield 5, solve(tables.problem, last, start=best, good_enough=_CLEAN).timetable
+        some = tables_of(_held(tables.problem, known, _behind(tables, best)))
+        if not check_timetable(some.problem, best):
+            best = _improved(some, best, _part(options, _SHARES[1]))
+            yield 4, best
+        best = _improved(tables, best, _part(options, _SHARES[2]))
+        yield 5, best
+    last = _part(options, _SHARES[3])
+    yield 6, solve(tables.problem, last, start=best, good_enough=_CLEAN).timetable
 
 
 def _rank(score: Score) -> tuple[int, int]:
@@ -105,13 +114,31 @@ def _part(options: SearchOptions, share: float) -> SearchOptions:
     return replace(options, deterministic_limit=options.deterministic_limit * share)
 
 
-def _held(problem: Problem, known: Match) -> Problem:
-    """Each task with an old cook who is still in is that cook's alone."""
+def _behind(tables: Tables, timetable: Timetable) -> frozenset[int]:
+    """Jobs that are short or late in a plan, and all that they need."""
+    problem = tables.problem
+    done = {problem.tasks[item.task].lot for item in timetable.assignments}
+    stack = [job for job in tables.wanted if job not in done]
+    for item in timetable.assignments:
+        task = problem.tasks[item.task]
+        if task.due is not None and item.end > task.due:
+            stack.append(task.lot)
+    found: set[int] = set()
+    while stack:
+        job = stack.pop()
+        if job not in found:
+            found.add(job)
+            stack += problem.jobs[job].needs
+    return frozenset(found)
+
+
+def _held(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> Problem:
+    """Each task with an old cook who is still in is that cook's alone, ``but`` for some jobs."""
     tasks = list(problem.tasks)
     for index, item in known.old.items():
         task = tasks[index]
         minutes = task.minutes.get(item.worker)
-        if minutes is None:
+        if minutes is None or task.lot in but:
             continue
         worker = problem.workers[item.worker]
         if worker.latest_end - max(worker.start, task.release) >= minutes:
@@ -135,11 +162,9 @@ def _in_old_order(tables: Tables, known: Match) -> Timetable:
 
 def _improved(tables: Tables, start: Timetable, options: SearchOptions) -> Timetable:
     """``start`` with work taken out and put in again, until nothing is short or late."""
-    from planner.schedule.refine import refine  # noqa: PLC0415 - loads the solver
-
     run = Run(tables, options, None, _CLEAN)
     run.offer(start, score_of(tables, start), "the plan given")
-    refine(run)
+    reinsert(run, 1.0, on_time_is_enough=True)
     return run.timetable
 
 
