@@ -10,6 +10,7 @@ from planner.kitchen.conversion import Converter
 from planner.kitchen.day import Delivery, DeliveryState, PreparedStock, RawStock
 from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Component
+from planner.kitchen.hours import DAY
 from planner.replan.events import CoversChanged, DeliveryLate, Event
 from planner.replan.stock import Left, Source
 
@@ -125,7 +126,8 @@ def _prepared(kitchen: Kitchen, converter: Converter, left: Left) -> list[Prepar
 def _made(kitchen: Kitchen, catalog: Catalog, date: dt.date, source: Source) -> PreparedStock:
     """What a begun lot leaves; part-made food keeps for as long as the kitchen looks ahead."""
     item, after_step = source.key
-    days = catalog.components[item].shelf_life_days - 1
+    # It was made for the day it is wanted on.
+    days = max(catalog.components[item].shelf_life_days - 1, source.begun.lot.until // DAY)
     if after_step is not None:
         days = max(days, kitchen.rules.lookahead_days)
     return PreparedStock(

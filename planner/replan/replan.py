@@ -80,6 +80,7 @@ class _Food:
     plan: Plan
     new: Workload
     links: tuple[Link, ...]
+    recounted: bool
 
 
 def replan(
@@ -128,7 +129,11 @@ def replan(
             on_first(changes_of(kit.catalog, rest, known, timetable), score)
 
     chosen = options or SearchOptions(seconds=2.5)
+    if food.recounted or news:
+        known = replace(known, left_out=frozenset())
     expected = _expected(course, rest, known)
+    if food.recounted:
+        expected = 0, expected[1]
     repaired = repair(rest.workload.problem, known, chosen, expected, first)
     timetable = repaired.solution.timetable
     _refuse(check_timetable(rest.workload.problem, timetable))
@@ -178,14 +183,14 @@ def _recounted(course: Course, now: int, left: Left, events: tuple[Event, ...]) 
     new = workload_of(kit, demands, quantities)
     plan = replace(course.plan, demands=demands, quantities=quantities, workload=new)
     _refuse(check_quantities(counted, plan))
-    return _Food(kit, plan, new, links_by_stock(kit.catalog, new, left.sources))
+    return _Food(kit, plan, new, links_by_stock(kit.catalog, new, left.sources), recounted=True)
 
 
 def _as_it_was(course: Course, kit: Kitchenry, day: Standing) -> _Food:
     """The old plan's own lots, those that have not begun."""
     new, new_index = kept(course.workload, day)
     links = links_by_lot(kit.catalog, course.workload, new_index, day.by_lot)
-    return _Food(kit, course.plan, new, links)
+    return _Food(kit, course.plan, new, links, recounted=False)
 
 
 def _expected(course: Course, rest: Residual, known: Match) -> tuple[int, int]:
