@@ -1,14 +1,17 @@
-"""Fewer batches in other hands: given back to the cook who had them, while nothing gets worse.
+"""Fewer changes for people: batches given back to their old cooks and times, nothing getting worse.
 
 A search finds plans that are less short or late, and moves more than it must on the way there. Here
-a batch that has changed hands is taken out, with some of what its old cook does about that time,
-and all of it is put in again, its old cook first. The plan is taken if no more is late and no more
-has changed hands; what is left out stays as it is.
+a batch that has changed hands, or its time, is taken out, with some of what its old cook does about
+then, and all of it is put in again: at its old time with its old cook, or else with its old cook,
+or (those beside) where there is room. The plan is taken if no more is late and no more has changed;
+hands count before times. What is left out stays as it is.
 """
 
 import random
+from dataclasses import dataclass
 
 from planner.check.timetable import check_timetable
+from planner.replan.changes import LEAST_SHIFT
 from planner.replan.match import Match
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
@@ -25,31 +28,45 @@ _MOST_OUT = 10
 """With all that then has no room any more; where it is more, another try is better."""
 _OWN = 0.7
 """Odds that one of those beside is tried with its own old cook first."""
-_MOST_TRIES = 600
+_TIMES = 0.3
+"""Odds that a batch at another time is tried though others are in other hands."""
+_MOST_TRIES = 5000
 _WORK = 400
 """Work of a try beyond the cooks looked at: rebuilding the state."""
 
 
-def calmed(run: Run, held: Tables, timetable: Timetable, known: Match) -> Timetable:
-    """``timetable`` with fewer changes of hands, within what is left of ``run``'s limit.
+@dataclass(frozen=True, slots=True)
+class Old:
+    """What people expect, as tables of the same problem in which batches have no other choice.
 
-    ``held`` are the tables of the same problem with every batch its old cook's alone.
+    ``hands``: every batch is its old cook's alone. ``times``: and starts no sooner than it was to.
     """
+
+    hands: Tables
+    times: Tables
+
+
+def calmed(run: Run, old: Old, timetable: Timetable, known: Match) -> Timetable:
+    """``timetable`` with fewer changes, within what is left of ``run``'s limit."""
     tables = run.tables
     links = linked(tables, clusters_of(tables))
     rng = random.Random(run.options.seed)  # noqa: S311 - a search, not a secret
     state = state_of(tables, timetable)
-    late, moved = _late(state, links), _moved(state, held, links, known)
+    late, moved, shifted = _late(state, links), *_changed(state, old, links, known)
     for _ in range(_MOST_TRIES):
-        if not moved or run.left() <= 0:
+        changed = moved or shifted
+        if not changed or run.left() <= 0:
             break
-        new = _tried(rng, state, held, links, known, rng.choice(moved))
+        if shifted and rng.random() < _TIMES:
+            changed = shifted
+        new = _tried(rng, state, old, links, known, rng.choice(changed))
         run.spent += (_WORK if new is None else _WORK + new.work) / WORK_PER_SECOND
         if new is None:
             continue
-        now_late, now_moved = _late(new, links), _moved(new, held, links, known)
-        if now_late <= late and len(now_moved) <= len(moved):
-            state, late, moved = new, now_late, now_moved
+        now_late, (now_moved, now_shifted) = _late(new, links), _changed(new, old, links, known)
+        costs = len(now_moved), len(now_shifted)
+        if now_late <= late and costs <= (len(moved), len(shifted)):
+            state, late, moved, shifted = new, now_late, now_moved, now_shifted
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
     found = assemble(tables, choices, state.unit_of)
     return timetable if check_timetable(tables.problem, found) else found
@@ -65,21 +82,24 @@ def _late(state: State, links: Clusters) -> int:
     )
 
 
-def _moved(state: State, held: Tables, links: Clusters, known: Match) -> list[int]:
-    """Clusters with another cook though their old one could do them."""
-    return sorted(
-        {
-            links.of_task[task]
-            for task, entry in state.entries.items()
-            if task in known.old
-            and known.old[task].worker != entry.worker
-            and list(held.problem.tasks[task].minutes) == [known.old[task].worker]
-        }
-    )
+def _changed(state: State, old: Old, links: Clusters, known: Match) -> tuple[list[int], list[int]]:
+    """Clusters with another cook though their old one could do them; others at another time."""
+    moved: set[int] = set()
+    shifted: set[int] = set()
+    for task, entry in state.entries.items():
+        before = known.old.get(task)
+        if before is None:
+            continue
+        if before.worker != entry.worker:
+            if list(old.hands.problem.tasks[task].minutes) == [before.worker]:
+                moved.add(links.of_task[task])
+        elif abs(before.start - entry.start) >= LEAST_SHIFT:
+            shifted.add(links.of_task[task])
+    return sorted(moved), sorted(shifted)
 
 
 def _tried(
-    rng: random.Random, state: State, held: Tables, links: Clusters, known: Match, cluster: int
+    rng: random.Random, state: State, old: Old, links: Clusters, known: Match, cluster: int
 ) -> State | None:
     """A copy of ``state`` with the cluster given back, or None."""
     loose = [cluster, *_beside(rng, state, links, known, cluster)]
@@ -89,9 +109,9 @@ def _tried(
     if len(out) > _MOST_OUT:
         return None
     for one in sorted(out, key=lambda each: (state.entries[links.tasks[each][0]].start, each)):
-        ways = (held,) if one == cluster else (held, state.tables)
+        ways = [old.times, old.hands] if one == cluster else [old.times, old.hands, state.tables]
         if one != cluster and rng.random() >= _OWN:
-            ways = (state.tables,)
+            ways = [state.tables]
         for way in ways:
             new.tables = way
             if place_cluster(new, links.tasks[one], 0.0):

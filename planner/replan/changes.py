@@ -9,7 +9,7 @@ from planner.replan.match import Match
 from planner.replan.residual import Residual
 from planner.schedule.timetable import Assignment, Timetable
 
-_LEAST = 5
+LEAST_SHIFT = 5
 """Minutes that a start may shift without being a change for anybody."""
 
 
@@ -81,9 +81,9 @@ def _kind(before: Assignment | None, after: Assignment | None, *, new: bool) -> 
         return Kind.ADDED
     if before.worker != after.worker:
         return Kind.MOVED
-    if after.start - before.start >= _LEAST:
+    if after.start - before.start >= LEAST_SHIFT:
         return Kind.LATER
-    return Kind.EARLIER if before.start - after.start >= _LEAST else None
+    return Kind.EARLIER if before.start - after.start >= LEAST_SHIFT else None
 
 
 def _change(

@@ -17,7 +17,7 @@ from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
 from planner.replan.board import is_mark
-from planner.replan.calm import calmed
+from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.replay import replay
 from planner.schedule.clusters import clusters_of
@@ -37,8 +37,8 @@ _ANY = 10**9
 _CLEAN = Score(0, 0, _ANY, _ANY, _ANY)
 _SHARES = (0.15, 0.2, 0.25, 0.15)
 """Of the time, for rungs 3 to 6."""
-_CALM_SHARE = 0.25
-"""Of the time, to give batches back afterwards."""
+_CALM_SHARE = 0.5
+"""Of the time on top, to give batches back afterwards."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +76,8 @@ def repair(
     _, rung, timetable = best
     if rung > 1:
         run = Run(tables, _part(options, _CALM_SHARE), None)
-        timetable = calmed(run, held, timetable, known)
+        old = Old(held, tables_of(_on_old_times(held.problem, known)))
+        timetable = calmed(run, old, timetable, known)
     return Repaired(_solution(tables, timetable, options), rung)
 
 
@@ -143,6 +144,14 @@ def _held(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> 
         worker = problem.workers[item.worker]
         if worker.latest_end - max(worker.start, task.release) >= minutes:
             tasks[index] = replace(task, minutes={item.worker: minutes})
+    return replace(problem, tasks=tuple(tasks))
+
+
+def _on_old_times(problem: Problem, known: Match) -> Problem:
+    """No task starts sooner than it was to."""
+    tasks = list(problem.tasks)
+    for index, item in known.old.items():
+        tasks[index] = replace(tasks[index], release=max(tasks[index].release, item.start))
     return replace(problem, tasks=tuple(tasks))
 
 

@@ -14,7 +14,7 @@ from planner.morning import BrokenPlanError
 from planner.plan import Plan, Trouble
 from planner.quantities.compute import kitchenry, quantities_of
 from planner.quantities.making import Kitchenry
-from planner.replan.begun import Standing, standing
+from planner.replan.begun import Standing, standing, work_of
 from planner.replan.changes import Change, changes_of
 from planner.replan.course import Course, as_told, course_of
 from planner.replan.events import CoversChanged, DeliveryLate, Event, Progress
@@ -114,53 +114,100 @@ def replan(
     happened = (*course.events, *news)
     day = standing(course, now, happened, on_hand(course.kitchen, course.plan.date, now, happened))
     kit = kitchenry(course.counted, course.plan.date)
-    left = left_by(kit.catalog, Converter(course.kitchen), course.workload, day)
-    lost = _lost(day, left)
-    if _food_changes(news) or not lost <= course.settled:
+    converter = Converter(course.kitchen)
+    left = left_by(kit.catalog, converter, course.workload, day, course.settled)
+    if _food_changes(news) or not _lost(day, left) <= course.settled:
         food = _recounted(course, now, left, happened)
     else:
         food = _as_it_was(course, kit, day)
-    rest = residual(course, strike(food.new, food.plan.demands, now), day, food.links, happened)
-    known = match(course, rest, day)
-    rest = named(rest, known.names)
-
-    def first(timetable: Timetable, score: Score) -> None:
-        if on_first is not None:
-            on_first(changes_of(kit.catalog, rest, known, timetable), score)
-
-    chosen = options or SearchOptions(seconds=2.5)
-    if food.recounted or news:
-        known = replace(known, left_out=frozenset())
-    expected = _expected(course, rest, known)
-    if food.recounted:
-        expected = 0, expected[1]
-    repaired = repair(rest.workload.problem, known, chosen, expected, first)
-    timetable = repaired.solution.timetable
-    _refuse(check_timetable(rest.workload.problem, timetable))
-    workload, whole, begun = joined(course, day, food.links, rest, timetable)
+    chosen = options or SearchOptions(seconds=2.0)
+    best = _planned(course, day, food, happened, chosen, quiet=not news, on_first=on_first)
+    doomed = _doomed(best)
+    if doomed:
+        thrown = left_by(kit.catalog, converter, course.workload, day, course.settled | doomed)
+        remade = _recounted(course, now, thrown, happened)
+        again = _planned(course, day, remade, happened, chosen, quiet=False, on_first=None)
+        if again.solution.score < best.solution.score:
+            best, left = again, thrown
+    rest, solution = best.rest, best.solution
+    _refuse(check_timetable(rest.workload.problem, solution.timetable))
+    workload, whole, begun = joined(course, day, best.food.links, rest, solution.timetable)
     return Replan(
         now=now,
         course=Course(
-            plan=food.plan,
+            plan=best.food.plan,
             kitchen=course.kitchen,
-            counted=food.kit.catalog.kitchen,
+            counted=best.food.kit.catalog.kitchen,
             workload=workload,
             timetable=whole,
             events=happened,
             told=begun,
-            settled=course.settled | lost,
+            settled=course.settled | _lost(day, left),
         ),
         day=day,
         workload=rest.workload,
-        solution=repaired.solution,
+        solution=solution,
         new_lots=rest.new_lots,
-        rung=repaired.rung,
-        troubles=_troubles(food, rest, timetable),
-        changes=changes_of(food.kit.catalog, rest, known, timetable),
+        rung=best.rung,
+        troubles=_troubles(best.food, rest, solution.timetable),
+        changes=changes_of(kit.catalog, rest, best.known, solution.timetable),
         notes=(
             *too_late_for(course, now, all_news),
-            *notes_of(kit.catalog, day, left, stranded(rest, timetable), course.settled),
+            *notes_of(kit.catalog, day, left, stranded(rest, solution.timetable), course.settled),
         ),
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class _Planned:
+    food: _Food
+    rest: Residual
+    known: Match
+    solution: Solution
+    rung: int
+
+
+def _planned(
+    course: Course,
+    day: Standing,
+    food: _Food,
+    events: tuple[Event, ...],
+    options: SearchOptions,
+    *,
+    quiet: bool,
+    on_first: OnFirst | None,
+) -> _Planned:
+    """Schedule ``food`` from now on. ``quiet``: nothing is new, so nobody starts anything new."""
+    new = strike(food.new, food.plan.demands, day.now)
+    rest = residual(course, new, day, food.links, events)
+    known = match(course, rest, day)
+    rest = named(rest, known.names)
+    if food.recounted or not quiet:
+        known = replace(known, left_out=frozenset())
+    short, late = _expected(course, rest, known)
+
+    def first(timetable: Timetable, score: Score) -> None:
+        if on_first is not None:
+            on_first(changes_of(food.kit.catalog, rest, known, timetable), score)
+
+    # What was short of other food says nothing of this.
+    expected = (0, late) if food.recounted else (short, late)
+    repaired = repair(rest.workload.problem, known, options, expected, first)
+    return _Planned(food, rest, known, repaired.solution, repaired.rung)
+
+
+def _doomed(found: _Planned) -> frozenset[tuple[str, str]]:
+    """Food that nobody can go on with in time, by lot and component: it must be made again."""
+    done = {item.task for item in found.solution.timetable.assignments}
+    lots = found.food.new.lots
+    return frozenset(
+        (link.begun.lot.id, share.component)
+        for link in found.food.links
+        if link.most is not None
+        and not link.begun.to_take_out
+        and work_of(lots[link.lot]) not in done
+        and lots[link.lot].index not in found.known.left_out
+        for share in link.begun.lot.shares
     )
 
 

@@ -49,8 +49,17 @@ class Left:
     discarded: tuple[Source, ...]
 
 
-def left_by(catalog: Catalog, converter: Converter, workload: Workload, day: Standing) -> Left:
-    """Work out what ``day``'s begun lots used and what is there of them."""
+def left_by(
+    catalog: Catalog,
+    converter: Converter,
+    workload: Workload,
+    day: Standing,
+    thrown: frozenset[tuple[str, str]] = frozenset(),
+) -> Left:
+    """Work out what ``day``'s begun lots used and what is there of them.
+
+    ``thrown`` names food, by lot id and component, that is discarded whatever its time.
+    """
     begun = {one.lot.index: one for one in day.begun}
     drawn = _drawn(catalog, converter, workload, begun)
     prepared: dict[StockKey, float] = defaultdict(float)
@@ -75,6 +84,7 @@ def left_by(catalog: Catalog, converter: Converter, workload: Workload, day: Sta
     for one in day.begun:
         for source in _given(catalog, one, drawn, today=one.lot.index in goes_on):
             late = source.latest is not None and source.latest < day.now
+            late = late or (one.lot.id, source.key[0]) in thrown
             (discarded if one.spoiled or late else sources).append(source)
     eaten = {item: grams for (item, after), grams in prepared.items() if after is None}
     for (index, component), grams in drawn.items():

@@ -57,9 +57,11 @@ def _discard(catalog: Catalog, source: Source, now: int) -> str:
     after = catalog.operations[source.begun.lot.operation].name
     if source.begun.spoiled:
         return f"{what} (after {after}): it is spoiled, and is made again where it is still wanted."
+    by = clock(now if source.latest is None else source.latest)
+    past = source.latest is None or source.latest < now
+    when = f"it had to go on by {by}" if past else f"nobody can go on with it by {by}"
     return (
-        f"{what} (after {after}): it had to go on by {clock(source.latest or now)}, and is made "
-        f"again where it is still wanted; {LOCAL_CODE}."
+        f"{what} (after {after}): {when}, and is made again where it is still wanted; {LOCAL_CODE}."
     )
 
 

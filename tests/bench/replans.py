@@ -53,6 +53,8 @@ _FILE = Path(__file__).parents[2] / "seed_data" / "demo.json"
 _PLAN_SECONDS = 3.0
 _TIMES = 7 * 60, 17 * 60
 """When events happen, minutes after midnight."""
+_UNNOTICED = 10
+"""Minutes within which it is noticed that a batch is not done when it should be."""
 _COVERS = 0.8, 1.1
 """Of the file's covers, each service of a morning by itself."""
 MARK = "replans"
@@ -90,10 +92,12 @@ def morning(seed: int) -> tuple[Kitchen, Plan]:
 
 
 def event(rng: random.Random, kind: str, kitchen: Kitchen, plan: Plan, now: int) -> Event:
-    """An event of a kind; batches are those that have begun, if any have."""
-    starts = {one.task: one.start for one in plan.solution.timetable.assignments}
-    lots = [lot for lot in plan.workload.lots if starts.get(work_of(lot), now) < now]
+    """An event of a kind; batches are those that have begun, or are under way, if any are."""
+    times = {one.task: (one.start, one.end) for one in plan.solution.timetable.assignments}
+    lots = [lot for lot in plan.workload.lots if times.get(work_of(lot), (now, now))[0] < now]
+    fresh = [lot for lot in lots if max(times[t.task][1] for t in lot.tasks) > now - _UNNOTICED]
     lot = rng.choice(lots or list(plan.workload.lots)).id
+    under_way = rng.choice(fresh or list(plan.workload.lots)).id
     soon = now + rng.randint(15, 90)
     today = [one for one in kitchen.services if one.date == plan.date]
     service = rng.choice(today)
@@ -101,10 +105,12 @@ def event(rng: random.Random, kind: str, kitchen: Kitchen, plan: Plan, now: int)
     items = sorted({d.item for d in kitchen.deliveries if d.date == plan.date})
     items = items or [one.id for one in kitchen.ingredients]
     down = [r.id for r in plan.workload.problem.resources if r.id.startswith("equipment:")]
+    workers = zip(plan.workload.cooks, plan.workload.problem.workers, strict=True)
+    late = min(workers, key=lambda one: abs(one[1].start - now))[0]
     found: dict[str, Event] = {
         "cook gone": CookGone(rng.choice(plan.workload.cooks), now),
-        "cook late": CookLate(rng.choice(plan.workload.cooks), soon),
-        "overran": Overran(lot, soon),
+        "cook late": CookLate(late, soon),
+        "overran": Overran(under_way, soon),
         "equipment down": EquipmentDown(
             rng.choice(down).partition(":")[2], 1, rng.choice((None, soon))
         ),
@@ -119,6 +125,8 @@ def run(kitchen: Kitchen, plan: Plan, kind: str, seed: int, number: int, seconds
     """Replan after one event."""
     rng = random.Random(f"event {seed} {number}")  # noqa: S311 - a draw, not a secret
     now = rng.randint(*_TIMES)
+    if kind == "cook late":  # It is noticed when the shift begins.
+        now = rng.choice(plan.workload.problem.workers).start + rng.randint(0, 15)
     told = event(rng, kind, kitchen, plan, now)
     at: list[tuple[float, Score]] = []
     began = time.monotonic()

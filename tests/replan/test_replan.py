@@ -6,7 +6,14 @@ from planner.kitchen.document import Kitchen
 from planner.morning import PlanOptions, plan_morning
 from planner.plan import Plan
 from planner.replan.changes import Kind
-from planner.replan.events import CookGone, CoversChanged, DeliveryLate, Overran, Spoiled
+from planner.replan.events import (
+    CookGone,
+    CoversChanged,
+    DeliveryLate,
+    Overran,
+    Progress,
+    Spoiled,
+)
 from planner.replan.replan import Replan, replan
 from tests.kitchens.bench import (
     DATE,
@@ -107,11 +114,21 @@ def test_food_past_its_longest_wait_is_discarded_and_remade() -> None:
     now = after_peeling(plan)
     assert now < 12 * 60
     gone = replan(kitchen, plan, now, (CookGone("ana", now),), QUICK)
+    assert "nobody can go on with it by" in gone.notes[0]
+    assert to_come(gone, 0) == pytest.approx(1000, abs=1)
+    assert gone.solution.score.short == 0
     later = replan(kitchen, gone, now + 30, (), QUICK)
-    assert "it had to go on by" in later.notes[0]
-    assert to_come(later, 0) == pytest.approx(1000, abs=1)
-    assert later.solution.score.short == 0
-    assert replan(kitchen, later, now + 40, (), QUICK).notes == ()
+    assert (later.notes, later.changes) == ((), ())
+
+
+def test_food_whose_time_has_passed_unnoticed_is_discarded() -> None:
+    """Nobody cut the peeled carrots: the floor says so an hour later."""
+    kitchen, plan = planned(carrots({"operation": "peel", "max_wait_minutes": 20}, "cut"))
+    cut = next(lot for lot in plan.workload.lots if lot.step == 1).tasks[0].task
+    now = after_peeling(plan) + 60
+    found = replan(kitchen, plan, now, (), QUICK, progress=[Progress(cut, "cook0", now + 1)])
+    assert "it had to go on by" in found.notes[0]
+    assert to_come(found, 0) == pytest.approx(1000, abs=1)
 
 
 def test_a_cook_who_leaves_half_way_leaves_half_the_work() -> None:
