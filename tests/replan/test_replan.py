@@ -1,5 +1,7 @@
 """What one event does to one morning, in numbers that can be checked on paper."""
 
+from typing import Any
+
 import pytest
 
 from planner.kitchen.document import Kitchen
@@ -33,7 +35,7 @@ from tests.replan.mornings import QUICK
 FIRST_LOOK = PlanOptions(deterministic_limit=0.02, workers=1, remedies=False)
 
 
-def carrots(*route: str | File, covers: int = 10, cooks: int = 1, **parts: object) -> File:
+def carrots(*route: str | File, covers: int = 10, cooks: int = 1, **parts: Any) -> File:
     """Carrots at 100 g a guest for dinner at 18:00: peeled for ten minutes a kilo, then cut."""
     operations = [work("peel"), work("cut")]
     file = bench(
