@@ -7,6 +7,9 @@
 5. The same, and any batch may.
 6. The day is planned afresh.
 
+No rung asks the exact solver: for what is short or late, taking work out and putting it in again is
+quicker, and it needs no second to load.
+
 The lowest rung is taken on which no more is short or late than people knew of before, or else the
 one that is least so. A cook who has left keeps nothing: those batches are anybody's from the first
 rung on.
@@ -21,13 +24,13 @@ from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.replay import replay
 from planner.schedule.clusters import clusters_of
-from planner.schedule.construct import construct
+from planner.schedule.construct import construct, constructive_plans
 from planner.schedule.problem import Problem
 from planner.schedule.reinsert import reinsert
 from planner.schedule.rules import Key
 from planner.schedule.run import Run
 from planner.schedule.score import score_of
-from planner.schedule.search import SearchOptions, solve
+from planner.schedule.search import SearchOptions
 from planner.schedule.simple_bounds import restate, simple_bounds
 from planner.schedule.tables import Tables, tables_of
 from planner.schedule.timetable import TERMS, Score, Solution, Status, Timetable
@@ -102,7 +105,7 @@ def _rungs(
         best = _improved(tables, best, _part(options, _SHARES[2]))
         yield 5, best
     last = _part(options, _SHARES[3])
-    yield 6, solve(tables.problem, last, start=best, good_enough=_CLEAN).timetable
+    yield 6, _afresh(tables, best, last)
 
 
 def _rank(score: Score) -> tuple[int, int]:
@@ -173,6 +176,20 @@ def _improved(tables: Tables, start: Timetable, options: SearchOptions) -> Timet
     """``start`` with work taken out and put in again, until nothing is short or late."""
     run = Run(tables, options, None, _CLEAN)
     run.offer(start, score_of(tables, start), "the plan given")
+    reinsert(run, 1.0, on_time_is_enough=True)
+    return run.timetable
+
+
+def _afresh(tables: Tables, best: Timetable | None, options: SearchOptions) -> Timetable:
+    """The day as if nobody expected anything of it: by the constructive rules, then as before."""
+    run = Run(tables, options, None, _CLEAN)
+    plans = constructive_plans(tables, run.constructive_work())
+    for number, (rule, timetable, score) in enumerate(plans, 1):
+        run.offer(timetable, score, f"constructive, by {rule}")
+        if run.constructed_enough(number) or run.left() <= 0:
+            break
+    if best is not None:
+        run.offer(best, score_of(tables, best), "the plan given")
     reinsert(run, 1.0, on_time_is_enough=True)
     return run.timetable
 

@@ -26,12 +26,9 @@ def lot_id(course: Course, index: int) -> str:
 
 
 def tiny_morning() -> tuple[Kitchen, Plan]:
-    """Kitchen and plan."""
-    return planned_kitchen(), tiny_plan()
-
-
-def without(plan: Plan, *tasks: int) -> Plan:
-    """The plan with some tasks not done."""
-    left = tuple(one for one in plan.solution.timetable.assignments if one.task not in tasks)
-    timetable = replace(plan.solution.timetable, assignments=left)
-    return replace(plan, solution=replace(plan.solution, timetable=timetable))
+    """Kitchen and plan; its promises are named as the program names them."""
+    plan = tiny_plan()
+    problem = plan.workload.problem
+    promises = tuple(replace(p, id=p.id.replace("/", ":")) for p in problem.promises)
+    workload = replace(plan.workload, problem=replace(problem, promises=promises))
+    return planned_kitchen(), replace(plan, workload=workload)
