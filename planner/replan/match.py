@@ -1,7 +1,8 @@
 """Which batch of the old plan a batch of the new one stands for."""
 
 from collections import defaultdict
-from dataclasses import dataclass, replace
+from collections.abc import Collection
+from dataclasses import dataclass, field, replace
 
 from planner.lots.types import Lot, LotTask
 from planner.replan.begun import Standing
@@ -22,19 +23,19 @@ class Match:
         Old assignments by new task.
     added
         New lots that no old one stands for, by index.
-    left_out
-        New lots whose old one the old plan did not make, by index.
     dropped
         Old lots that no new one stands for.
+    left_out
+        New lots whose old one the old plan did not make, by index.
     names
         Ids by new lot: its old one's, or one that is not taken.
     """
 
     old: dict[int, Assignment]
-    added: frozenset[int]
-    left_out: frozenset[int]
-    dropped: tuple[Lot, ...]
-    names: dict[int, str]
+    added: Collection[int] = ()
+    dropped: tuple[Lot, ...] = ()
+    left_out: Collection[int] = ()
+    names: dict[int, str] = field(default_factory=dict)
 
 
 def match(before: Course, rest: Residual, day: Standing) -> Match:
@@ -75,7 +76,7 @@ def match(before: Course, rest: Residual, day: Standing) -> Match:
         for lot in lots
         if any(item.task in by_task for item in lot.tasks)
     )
-    return Match(old, frozenset(added), frozenset(left_out), dropped, names)
+    return Match(old, added, dropped, left_out, names)
 
 
 def named(rest: Residual, names: dict[int, str]) -> Residual:

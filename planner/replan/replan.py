@@ -33,7 +33,7 @@ from planner.schedule.search import SearchOptions
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Score, Solution, Timetable
 from planner.troubles.find import troubles_of
-from planner.troubles.plated import plated_troubles
+from planner.troubles.plated import plated_wants
 
 _SECOND_TRY = 0.3
 """Of the time, on top, for a plan in which food that nobody can go on with is made again."""
@@ -186,7 +186,7 @@ def _planned(
     known = match(course, rest, day)
     rest = named(rest, known.names)
     if food.recounted or not quiet:
-        known = replace(known, left_out=frozenset())
+        known = replace(known, left_out=())
     short, late = _expected(course, rest, known)
 
     def first(timetable: Timetable, score: Score) -> None:
@@ -277,11 +277,8 @@ def _troubles(food: _Food, rest: Residual, timetable: Timetable) -> tuple[Troubl
     )
     plain = replace(rest.workload, problem=replace(rest.workload.problem, jobs=jobs))
     tables, quantities = tables_of(plain.problem), food.plan.quantities
-    found = (
-        *plated_troubles(food.kit, food.plan.demands, quantities, plain),
-        *troubles_of(food.kit, plain, tables, timetable, quantities.pulls),
-    )
-    return tuple(sorted(found, key=lambda one: one.kind != "short"))
+    plated = plated_wants(food.kit, food.plan.demands, quantities, plain)
+    return troubles_of(food.kit, plain, tables, timetable, plated, quantities.pulls)
 
 
 def _refuse(violations: tuple[Violation, ...]) -> None:

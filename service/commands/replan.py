@@ -9,7 +9,7 @@ from planner.clock import clock
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.plan import Plan
-from planner.plan_file.read import PlanFileError, read_plan
+from planner.plan_file.reading import PlanFileError, read_plan
 from planner.replan.changes import Change, Kind
 from planner.replan.document import replan_document
 from planner.replan.events import UnknownEventError

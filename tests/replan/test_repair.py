@@ -41,7 +41,7 @@ def swapped(timetable: Timetable, problem: Problem) -> Timetable:
 
 def expected(old: Timetable) -> Match:
     by_task: dict[int, Assignment] = {item.task: item for item in old.assignments}
-    return Match(by_task, frozenset(), frozenset(), (), {})
+    return Match(by_task)
 
 
 def hands_and_times(problem: Problem, known: Match) -> tuple[Tables, Tables]:
