@@ -177,6 +177,89 @@ def why(
     _finish(work)
 
 
+@app.command(epilog=EXIT_CODES)
+def replan(
+    file: KitchenFile,
+    plan_file: Annotated[
+        Path,
+        typer.Option("--plan", metavar="PLAN", help="The plan file that was being followed."),
+    ],
+    now: Annotated[str, typer.Option("--now", metavar="HH:MM", help="What time it is.")],
+    date: Annotated[
+        dt.datetime | None,
+        typer.Option(
+            "--date",
+            formats=["%Y-%m-%d"],
+            metavar="YYYY-MM-DD",
+            help="The day of the plan file; a check, if given.",
+        ),
+    ] = None,
+    cook_gone: Annotated[
+        list[str] | None, typer.Option("--cook-gone", metavar="ID", help="Leaves now.")
+    ] = None,
+    cook_late: Annotated[
+        list[str] | None,
+        typer.Option("--cook-late", metavar="ID=HH:MM", help="Has not been in, and comes then."),
+    ] = None,
+    overran: Annotated[
+        list[str] | None,
+        typer.Option("--overran", metavar="BATCH=HH:MM", help="Begun, and done then only."),
+    ] = None,
+    equipment_down: Annotated[
+        list[str] | None,
+        typer.Option("--equipment-down", metavar="ID[=UNITS]", help="Out of use from now on."),
+    ] = None,
+    covers: Annotated[
+        list[str] | None,
+        typer.Option("--covers", metavar="SERVICE=N", help="A service expects so many now."),
+    ] = None,
+    delivery_late: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--delivery-late",
+            metavar="ITEM=HH:MM|never",
+            help="Today's deliveries of an ingredient come then, or not at all.",
+        ),
+    ] = None,
+    spoiled: Annotated[
+        list[str] | None,
+        typer.Option("--spoiled", metavar="BATCH", help="What it gave is discarded."),
+    ] = None,
+    json_out: Annotated[
+        Path | None,
+        typer.Option("--json", metavar="OUT", help="Write the replan file here; '-': print it."),
+    ] = None,
+    seconds: Annotated[
+        float,
+        typer.Option("--seconds", metavar="S", min=0, max=3600, help="Longest search in seconds."),
+    ] = 2.0,
+) -> None:
+    """Plan the rest of a day anew after something has happened, changing as little as possible.
+
+    Options for events may be given several times. A BATCH is the id of a lot in the plan file.
+    """
+
+    def work() -> int:
+        from service.commands.event_options import EventOptions
+        from service.commands.inputs import choices_of
+        from service.commands.replan import replan as run
+        from service.settings import load_settings
+
+        events = EventOptions(
+            cook_gone=tuple(cook_gone or ()),
+            cook_late=tuple(cook_late or ()),
+            overran=tuple(overran or ()),
+            equipment_down=tuple(equipment_down or ()),
+            covers=tuple(covers or ()),
+            delivery_late=tuple(delivery_late or ()),
+            spoiled=tuple(spoiled or ()),
+        )
+        choices = choices_of(load_settings(), seconds)
+        return run(file, plan_file, date, now, events, choices, json_out=json_out)
+
+    _finish(work)
+
+
 @app.command()
 def explain(
     context: typer.Context,

@@ -17,6 +17,12 @@ from planner.schedule.problem import (
 )
 
 _MARK = "as it stands"
+CLEAN = Hygiene()
+
+
+def is_mark(task: Task) -> bool:
+    """Whether a task only says how things stand."""
+    return task.id.endswith(f":{_MARK}")
 
 
 @dataclass
@@ -71,19 +77,20 @@ class Board:
         """Add a task of no minutes and of nobody, now: what it holds is held from now on."""
         self.workers.append(Worker(_MARK, self.now, self.now, self.now))
         family = self.family(Family(_MARK, "", "", hygiene, 0))
-        return self._mark(job, family, len(self.workers) - 1, self.now)
+        return self._mark(job, family, len(self.workers) - 1, self.now, 0)
 
     def mark_hands(self, job: int, family: Family, worker: int) -> int:
-        """Add a task of no minutes that says what a cook was at when the new plan begins.
+        """Add the last minute of what a cook was at when the new plan begins.
 
         The batch was opened before: its set-up counts as done when the cook begins again.
         """
         here = self.workers[worker]
-        self.workers[worker] = replace(here, start=here.start - family.set_up)
-        return self._mark(job, self.family(family), worker, here.start)
+        self.workers[worker] = replace(here, start=here.start - family.set_up - 1)
+        return self._mark(job, self.family(family), worker, here.start - 1, 1)
 
-    def _mark(self, job: int, family: int, worker: int, at: int) -> int:
-        return self.task(Task(f"{job}:{_MARK}", job, family, {worker: 0}, at, until=at))
+    def _mark(self, job: int, family: int, worker: int, at: int, minutes: int) -> int:
+        name = f"{job}:{_MARK}"
+        return self.task(Task(name, job, family, {worker: minutes}, at, until=at + minutes))
 
     def must(self, name: str, weight: int) -> Serving:
         """A promise of its own for a job that is not to be left out."""

@@ -7,9 +7,9 @@ from planner.kitchen.catalog import Catalog
 from planner.lots.types import Lot, Part
 from planner.replan.match import Match
 from planner.replan.residual import Residual
-from planner.schedule.timetable import Timetable
+from planner.schedule.timetable import Assignment, Timetable
 
-_LEAST = 5
+LEAST_SHIFT = 5
 """Minutes that a start may shift without being a change for anybody."""
 
 
@@ -29,13 +29,15 @@ class Kind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Change:
-    """One lot that is different: cook ids and starts (minutes) before and after, where it has them.
+    """One task that is different: cook ids and times (minutes) before and after, if it has any.
 
-    ``food`` and ``operation`` are names.
+    ``part`` is the lot's hands-on beginning or, of one under way, what is left. ``food`` and
+    ``operation`` are names.
     """
 
     kind: Kind
     lot: str
+    part: Part
     operation: str
     food: str
     grams: float
@@ -43,6 +45,7 @@ class Change:
     cook: str | None = None
     start_before: int | None = None
     start: int | None = None
+    end: int | None = None
 
 
 def changes_of(
@@ -50,58 +53,58 @@ def changes_of(
 ) -> tuple[Change, ...]:
     """Everything that is different, in the order of the new starts; what is gone comes last."""
     by_task = {item.task: item for item in timetable.assignments}
-    cooks = rest.workload.cooks
     found: list[Change] = []
     for lot in rest.workload.lots:
         for item in lot.tasks:
             # Of a lot under way, who takes it out; of a new one, who begins it.
-            if item.part is not Part.WORK and lot.index < rest.new_lots:
+            if (item.part is Part.WORK) != (lot.index < rest.new_lots):
                 continue
             before, after = known.old.get(item.task), by_task.get(item.task)
-            name = (lot.id, catalog.operations[lot.operation].name, catalog.name(lot.food))
-            if after is None:
-                if before is not None or lot.index < rest.new_lots:
-                    found.append(
-                        Change(
-                            Kind.LEFT_OUT,
-                            *name,
-                            lot.grams_in,
-                            cooks[before.worker] if before else None,
-                            None,
-                            before.start if before else None,
-                        )
-                    )
-                continue
-            if before is None:
-                kind = Kind.ADDED
-            elif before.worker != after.worker:
-                kind = Kind.MOVED
-            elif after.start - before.start >= _LEAST:
-                kind = Kind.LATER
-            elif before.start - after.start >= _LEAST:
-                kind = Kind.EARLIER
-            else:
-                continue
-            found.append(
-                Change(
-                    kind,
-                    *name,
-                    lot.grams_in,
-                    cooks[before.worker] if before else None,
-                    cooks[after.worker],
-                    before.start if before else None,
-                    after.start,
+            kind = _kind(before, after, new=lot.index in known.added)
+            if kind is not None:
+                found.append(
+                    _change(catalog, rest.workload.cooks, kind, lot, item.part, before, after)
                 )
-            )
     found.sort(key=lambda one: (one.start is None, one.start or 0, one.lot))
-    return (*found, *(_dropped(catalog, lot) for lot in known.dropped))
+    dropped = (
+        _change(catalog, rest.workload.cooks, Kind.DROPPED, lot, Part.WORK, None, None)
+        for lot in known.dropped
+    )
+    return (*found, *dropped)
 
 
-def _dropped(catalog: Catalog, lot: Lot) -> Change:
+def _kind(before: Assignment | None, after: Assignment | None, *, new: bool) -> Kind | None:
+    """How a task is different; None where it is not, or was not made before either."""
+    if after is None:
+        return Kind.LEFT_OUT if before is not None or new else None
+    if before is None:
+        return Kind.ADDED
+    if before.worker != after.worker:
+        return Kind.MOVED
+    if after.start - before.start >= LEAST_SHIFT:
+        return Kind.LATER
+    return Kind.EARLIER if before.start - after.start >= LEAST_SHIFT else None
+
+
+def _change(
+    catalog: Catalog,
+    cooks: tuple[str, ...],
+    kind: Kind,
+    lot: Lot,
+    part: Part,
+    before: Assignment | None,
+    after: Assignment | None,
+) -> Change:
     return Change(
-        Kind.DROPPED,
+        kind,
         lot.id,
+        part,
         catalog.operations[lot.operation].name,
         catalog.name(lot.food),
         lot.grams_in,
+        cooks[before.worker] if before else None,
+        cooks[after.worker] if after else None,
+        before.start if before else None,
+        after.start if after else None,
+        after.end if after else None,
     )

@@ -10,15 +10,12 @@ from planner.kitchen.conversion import Converter
 from planner.kitchen.day import Delivery, DeliveryState, PreparedStock, RawStock
 from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Component
+from planner.kitchen.hours import DAY
 from planner.replan.events import CoversChanged, DeliveryLate, Event
 from planner.replan.stock import Left, Source
 
 _LEAST_GRAMS = 0.5
 _LAST_CLOCK = 24 * 60 - 1
-
-
-class UnknownEventError(ValueError):
-    """An event names something that the kitchen or the plan does not have."""
 
 
 def counted_now(
@@ -27,20 +24,9 @@ def counted_now(
     """``kitchen`` with its stock as ``left`` has it, deliveries and covers as ``events`` say.
 
     Deliveries that were expected before ``now`` have come, unless an event says otherwise.
-
-    Raises
-    ------
-    UnknownEventError
-        Covers of a service, or a delivery of an ingredient, that the kitchen does not have.
     """
     catalog = Catalog(kitchen)
     converter = Converter(kitchen)
-    for event in events:
-        if isinstance(event, CoversChanged) and event.service not in catalog.services:
-            known = ", ".join(sorted(catalog.services))
-            raise UnknownEventError(f"service '{event.service}' is not one of: {known}")
-        if isinstance(event, DeliveryLate) and event.item not in catalog.ingredients:
-            raise UnknownEventError(f"'{event.item}' is no ingredient of the kitchen file")
     late = {event.item: event.at for event in events if isinstance(event, DeliveryLate)}
     covers = {event.service: event.covers for event in events if isinstance(event, CoversChanged)}
     arrived, coming = _deliveries(kitchen, date, now, late)
@@ -67,6 +53,20 @@ def counted_now(
     )
 
 
+def on_hand(
+    kitchen: Kitchen, date: dt.date, now: int, events: tuple[Event, ...]
+) -> dict[str, float]:
+    """Grams there have been until now of every ingredient whose delivery was late."""
+    converter = Converter(kitchen)
+    late = {event.item: event.at for event in events if isinstance(event, DeliveryLate)}
+    arrived, _ = _deliveries(kitchen, date, now, late)
+    there = dict.fromkeys(late, 0.0)
+    for entry in (*kitchen.raw_stock, *arrived):
+        if entry.item in there:
+            there[entry.item] += converter.grams(entry.item, entry.amount)
+    return there
+
+
 def _with_par_left(converter: Converter, component: Component, eaten: float) -> Component:
     """A par is reached once a day: what was there and has been used counts."""
     if component.par is None or eaten <= _LEAST_GRAMS:
@@ -84,13 +84,12 @@ def _deliveries(
     coming: list[Delivery] = []
     for entry in kitchen.deliveries:
         today = entry.date == date and entry.state is DeliveryState.EXPECTED
-        if today and entry.item in late:
-            at = late[entry.item]
-            change: dict[str, object] = (
-                {"state": DeliveryState.MISSING} if at is None else {"at": _clock(at)}
-            )
-            coming.append(entry.model_copy(update=change))
-        elif today and clock_minutes(entry.at) <= now:
+        at = late.get(entry.item, clock_minutes(entry.at)) if today else None
+        if today and at is None:
+            coming.append(entry.model_copy(update={"state": DeliveryState.MISSING}))
+        elif at is not None and at > now:
+            coming.append(entry.model_copy(update={"at": _clock(at)}))
+        elif today:
             arrived.append(RawStock(item=entry.item, amount=entry.amount, received=date))
         else:
             coming.append(entry)
@@ -127,7 +126,8 @@ def _prepared(kitchen: Kitchen, converter: Converter, left: Left) -> list[Prepar
 def _made(kitchen: Kitchen, catalog: Catalog, date: dt.date, source: Source) -> PreparedStock:
     """What a begun lot leaves; part-made food keeps for as long as the kitchen looks ahead."""
     item, after_step = source.key
-    days = catalog.components[item].shelf_life_days - 1
+    # It was made for the day it is wanted on.
+    days = max(catalog.components[item].shelf_life_days - 1, source.begun.lot.until // DAY)
     if after_step is not None:
         days = max(days, kitchen.rules.lookahead_days)
     return PreparedStock(

@@ -15,15 +15,18 @@ _LEAST_GRAMS = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Link:
-    """``lot`` (index among the new ones) takes what ``begun`` gives.
+    """``lot`` (index among the new ones) takes ``grams`` of what ``begun`` gives.
 
     It starts at least ``least`` minutes and at most ``most`` (None: any) after that is ready.
+    ``item`` is the stock that the grams are counted as, or None.
     """
 
     lot: int
     begun: Begun
+    grams: float
     least: int
     most: int | None
+    item: str | None = None
 
 
 def links_by_stock(
@@ -31,14 +34,15 @@ def links_by_stock(
 ) -> tuple[Link, ...]:
     """Links of lots that were worked out anew, their food counted: first there, first used."""
     shelf: dict[StockKey, list[tuple[Source, float]]] = defaultdict(list)
-    for source in sorted(sources, key=lambda one: (one.begun.under_way, one.begun.ready)):
+    for source in sorted(sources, key=lambda one: (one.begun.to_take_out, one.begun.ready)):
         shelf[source.key].append((source, source.grams))
     found: list[Link] = []
     for lot in sorted(new.lots, key=lambda one: (one.due, one.index)):
         for item, grams in lot.stock:
             own = any(item == share.component for share in lot.shares)
-            for source in _taken(shelf[item, lot.step if own else None], grams):
-                found.append(_link(catalog, lot.index, source.begun, item, own=own))
+            for source, taken in _taken(shelf[item, lot.step if own else None], grams):
+                least, most = _window(catalog, source.begun.lot, item) if own else (0, None)
+                found.append(Link(lot.index, source.begun, taken, least, most, item))
     return tuple(found)
 
 
@@ -46,19 +50,18 @@ def links_by_lot(
     catalog: Catalog, old: Workload, new_index: dict[int, int], begun: dict[int, Begun]
 ) -> tuple[Link, ...]:
     """Links of lots that are as they were; ``new_index`` is by their old one."""
-    return tuple(
-        _link(catalog, new_index[lot.index], begun[index], begun[index].lot.component, own=own)
-        for lot in old.lots
-        if lot.index in new_index
-        for index in _all_before(old, lot)
-        if index in begun
-        for own in [_on_route(begun[index].lot, lot)]
-    )
-
-
-def _all_before(old: Workload, lot: Lot) -> list[int]:
-    """Lots it takes from, or whose trim it uses."""
-    return sorted({*(index for index, _ in lot.upstream), *old.problem.jobs[lot.index].needs})
+    found: list[Link] = []
+    for lot in old.lots:
+        if lot.index not in new_index:
+            continue
+        upstream = dict(lot.upstream)
+        # It takes from the first, and uses the trim of the others.
+        for index in sorted({*upstream, *old.problem.jobs[lot.index].needs} & set(begun)):
+            one = begun[index]
+            own = _on_route(one.lot, lot)
+            least, most = _window(catalog, one.lot, one.lot.component) if own else (0, None)
+            found.append(Link(new_index[lot.index], one, upstream.get(index, 0.0), least, most))
+    return tuple(found)
 
 
 def _on_route(source: Lot, lot: Lot) -> bool:
@@ -66,15 +69,14 @@ def _on_route(source: Lot, lot: Lot) -> bool:
     return source.step == lot.step - 1 and any(s.component in own for s in source.shares)
 
 
-def _link(catalog: Catalog, lot: int, begun: Begun, component: str, *, own: bool) -> Link:
-    made, step = catalog.components[component], begun.lot.step
-    if not own:
-        return Link(lot, begun, 0, None)
-    least, most = made.route[step].min_wait_minutes, longest_wait(catalog, made, step)
-    return Link(lot, begun, least, None if most is None else max(most, least))
+def _window(catalog: Catalog, source: Lot, component: str) -> tuple[int, int | None]:
+    """Least and most minutes between a lot and the next step on its route."""
+    made = catalog.components[component]
+    least, most = made.route[source.step].min_wait_minutes, longest_wait(catalog, made, source.step)
+    return least, None if most is None else max(most, least)
 
 
-def _taken(shelf: list[tuple[Source, float]], grams: float) -> Iterator[Source]:
+def _taken(shelf: list[tuple[Source, float]], grams: float) -> Iterator[tuple[Source, float]]:
     while grams > _LEAST_GRAMS and shelf:
         source, left = shelf[0]
         part = min(grams, left)
@@ -83,4 +85,4 @@ def _taken(shelf: list[tuple[Source, float]], grams: float) -> Iterator[Source]:
             shelf[0] = (source, left - part)
         else:
             shelf.pop(0)
-        yield source
+        yield source, part

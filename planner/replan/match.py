@@ -1,11 +1,13 @@
 """Which batch of the old plan a batch of the new one stands for."""
 
 from collections import defaultdict
-from dataclasses import dataclass
+from collections.abc import Collection
+from dataclasses import dataclass, field, replace
 
 from planner.lots.types import Lot, LotTask
 from planner.replan.begun import Standing
-from planner.replan.residual import Before, Residual
+from planner.replan.course import Course
+from planner.replan.residual import Residual
 from planner.schedule.timetable import Assignment
 
 _Key = tuple[str, int, str, str | None]
@@ -13,14 +15,30 @@ _Key = tuple[str, int, str, str | None]
 
 @dataclass(frozen=True, slots=True)
 class Match:
-    """Old assignments by new task; lots that are new, and old ones that are gone."""
+    """What people expect of the rest of the day.
+
+    Attributes
+    ----------
+    old
+        Old assignments by new task.
+    added
+        New lots that no old one stands for, by index.
+    dropped
+        Old lots that no new one stands for.
+    left_out
+        New lots whose old one the old plan did not make, by index.
+    names
+        Ids by new lot: its old one's, or one that is not taken.
+    """
 
     old: dict[int, Assignment]
-    added: tuple[Lot, ...]
-    dropped: tuple[Lot, ...]
+    added: Collection[int] = ()
+    dropped: tuple[Lot, ...] = ()
+    left_out: Collection[int] = ()
+    names: dict[int, str] = field(default_factory=dict)
 
 
-def match(before: Before, rest: Residual, day: Standing) -> Match:
+def match(before: Course, rest: Residual, day: Standing) -> Match:
     """Pair lots of the same work on the same component, in the order they are due.
 
     Lots under way are themselves. What the old plan left undone has no assignment.
@@ -33,19 +51,38 @@ def match(before: Before, rest: Residual, day: Standing) -> Match:
     for lot in sorted(before.workload.lots, key=lambda one: (one.due, one.index)):
         if lot.index not in day.lots:
             waiting[_key(lot)].append(lot)
-    added: list[Lot] = []
+    names = {lot.index: lot.id for lot in rest.workload.lots[rest.new_lots :]}
+    added: set[int] = set()
+    left_out: set[int] = set()
+    number = len(before.workload.lots)
     new = rest.workload.lots[: rest.new_lots]
     for lot in sorted(new, key=lambda one: (one.due, one.index)):
         pairs = waiting[_key(lot)]
         if not pairs:
-            added.append(lot)
+            added.add(lot.index)
+            names[lot.index] = f"{number}:{lot.operation}"
+            number += 1
             continue
         known = pairs.pop(0)
+        names[lot.index] = known.id
+        if not any(item.task in by_task for item in known.tasks):
+            left_out.add(lot.index)
         for task, before_task in zip(_parts(lot), _parts(known), strict=False):
             if before_task.part is task.part and before_task.task in by_task:
                 old[task.task] = by_task[before_task.task]
-    dropped = tuple(lot for lots in waiting.values() for lot in lots)
-    return Match(old, tuple(added), dropped)
+    dropped = tuple(
+        lot
+        for lots in waiting.values()
+        for lot in lots
+        if any(item.task in by_task for item in lot.tasks)
+    )
+    return Match(old, added, dropped, left_out, names)
+
+
+def named(rest: Residual, names: dict[int, str]) -> Residual:
+    """``rest`` with its lots called as people know them."""
+    lots = tuple(replace(lot, id=names[lot.index]) for lot in rest.workload.lots)
+    return replace(rest, workload=replace(rest.workload, lots=lots))
 
 
 def _key(lot: Lot) -> _Key:

@@ -3,26 +3,34 @@
 1. Everybody keeps their own batches at their old times, each later only where it must be.
 2. The same, each as early as it can be now.
 3. Everybody keeps their own batches; some are taken out and put in again where they fit better.
-4. The same, and batches may go to other cooks.
-5. The day is planned afresh.
+4. The same, and what is short or late, with all that it needs, may go to other cooks.
+5. The same, and any batch may.
+6. The day is planned afresh.
 
-The lowest rung on which nothing is short or late is taken, or else the one that is least so. A cook
-who has left keeps nothing: those batches are anybody's from the first rung on.
+No rung asks the exact solver: for what is short or late, taking work out and putting it in again is
+quicker, and it needs no second to load.
+
+The lowest rung is taken on which no more is short or late than people knew of before, or else the
+one that is least so. A cook who has left keeps nothing: those batches are anybody's from the first
+rung on.
 """
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
+from planner.replan.board import is_mark
+from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.replay import replay
 from planner.schedule.clusters import clusters_of
-from planner.schedule.construct import construct
+from planner.schedule.construct import construct, constructive_plans
 from planner.schedule.problem import Problem
+from planner.schedule.reinsert import reinsert
 from planner.schedule.rules import Key
 from planner.schedule.run import Run
 from planner.schedule.score import score_of
-from planner.schedule.search import SearchOptions, solve
+from planner.schedule.search import SearchOptions
 from planner.schedule.simple_bounds import restate, simple_bounds
 from planner.schedule.tables import Tables, tables_of
 from planner.schedule.timetable import TERMS, Score, Solution, Status, Timetable
@@ -30,8 +38,10 @@ from planner.schedule.timetable import TERMS, Score, Solution, Status, Timetable
 _ANY = 10**9
 """Labor, freshness and finish as they come: short and late decide."""
 _CLEAN = Score(0, 0, _ANY, _ANY, _ANY)
-_SHARES = (0.3, 0.4, 0.3)
-"""Of the time, for rungs 3 to 5."""
+_SHARES = (0.15, 0.2, 0.25, 0.15)
+"""Of the time, for rungs 3 to 6."""
+_CALM_SHARE = 0.5
+"""Of the time on top, to give batches back afterwards."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,41 +56,56 @@ def repair(
     problem: Problem,
     known: Match,
     options: SearchOptions,
+    expected: tuple[int, int] = (0, 0),
     on_first: Callable[[Timetable, Score], None] | None = None,
 ) -> Repaired:
     """Plan ``problem`` as near as may be to what ``known`` says that people expect.
 
-    ``on_first`` is called at once with the plan of the first rung. The limit of ``options`` is
-    shared by the rungs that search.
+    ``expected`` is how much was short and late (weighted) before. ``on_first`` is called at once
+    with the plan of the first rung. The limit of ``options`` is shared by the rungs that search.
     """
     tables = tables_of(problem)
+    held = tables_of(_held(problem, known))
     best: tuple[Score, int, Timetable] | None = None
-    for rung, timetable in _rungs(tables, known, options):
+    for rung, timetable in _rungs(tables, held, known, options):
         score = score_of(tables, timetable)
         if best is None and on_first is not None:
             on_first(timetable, score)
         if best is None or _rank(score) < _rank(best[0]):
             best = score, rung, timetable
-        if _rank(best[0]) == (0, 0):
+        if _rank(best[0]) <= expected:
             break
-    assert best is not None  # noqa: S101 - the first rung always stands
-    return Repaired(_solution(tables, best[2], options), best[1])
+    assert best is not None  # noqa: S101 - the last rung always stands
+    _, rung, timetable = best
+    if rung > 1:
+        run = Run(tables, _part(options, _CALM_SHARE), None)
+        old = Old(held, tables_of(_on_old_times(held.problem, known)))
+        timetable = calmed(run, old, timetable, known)
+    return Repaired(_solution(tables, timetable, options), rung)
 
 
-def _rungs(tables: Tables, known: Match, options: SearchOptions) -> Iterator[tuple[int, Timetable]]:
-    problem = tables.problem
-    held = tables_of(_held(problem, known))
-    plans = [replay(tables, known)]
-    yield 1, plans[0]
-    plans.append(_in_old_order(held, known))
-    yield 2, plans[1]
-    best = min(plans, key=lambda plan: score_of(tables, plan))
-    if not check_timetable(held.problem, best):
+def _rungs(
+    tables: Tables, held: Tables, known: Match, options: SearchOptions
+) -> Iterator[tuple[int, Timetable]]:
+    """Plans from the lowest rung up; what breaks a rule is passed over."""
+    quick: list[Timetable] = []
+    for rung, timetable in enumerate((replay(tables, known), _in_old_order(held, known)), 1):
+        if not check_timetable(tables.problem, timetable):
+            quick.append(timetable)
+            yield rung, timetable
+    best = min(quick, key=lambda plan: score_of(tables, plan), default=None)
+    if best is not None and not check_timetable(held.problem, best):
         best = _improved(held, best, _part(options, _SHARES[0]))
         yield 3, best
-    best = _improved(tables, best, _part(options, _SHARES[1]))
-    yield 4, best
-    yield 5, solve(problem, _part(options, _SHARES[2]), start=best, good_enough=_CLEAN).timetable
+    if best is not None:
+        some = tables_of(_held(tables.problem, known, _behind(tables, best)))
+        if not check_timetable(some.problem, best):
+            best = _improved(some, best, _part(options, _SHARES[1]))
+            yield 4, best
+        best = _improved(tables, best, _part(options, _SHARES[2]))
+        yield 5, best
+    last = _part(options, _SHARES[3])
+    yield 6, _afresh(tables, best, last)
 
 
 def _rank(score: Score) -> tuple[int, int]:
@@ -93,17 +118,43 @@ def _part(options: SearchOptions, share: float) -> SearchOptions:
     return replace(options, deterministic_limit=options.deterministic_limit * share)
 
 
-def _held(problem: Problem, known: Match) -> Problem:
-    """Each task with an old cook who is still in is that cook's alone."""
+def _behind(tables: Tables, timetable: Timetable) -> frozenset[int]:
+    """Jobs that are short or late in a plan, and all that they need."""
+    problem = tables.problem
+    done = {problem.tasks[item.task].lot for item in timetable.assignments}
+    stack = [job for job in tables.wanted if job not in done]
+    for item in timetable.assignments:
+        task = problem.tasks[item.task]
+        if task.due is not None and item.end > task.due:
+            stack.append(task.lot)
+    found: set[int] = set()
+    while stack:
+        job = stack.pop()
+        if job not in found:
+            found.add(job)
+            stack += problem.jobs[job].needs
+    return frozenset(found)
+
+
+def _held(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> Problem:
+    """Each task with an old cook who is still in is that cook's alone, ``but`` for some jobs."""
     tasks = list(problem.tasks)
     for index, item in known.old.items():
         task = tasks[index]
         minutes = task.minutes.get(item.worker)
-        if minutes is None:
+        if minutes is None or task.lot in but:
             continue
         worker = problem.workers[item.worker]
         if worker.latest_end - max(worker.start, task.release) >= minutes:
             tasks[index] = replace(task, minutes={item.worker: minutes})
+    return replace(problem, tasks=tuple(tasks))
+
+
+def _on_old_times(problem: Problem, known: Match) -> Problem:
+    """No task starts sooner than it was to."""
+    tasks = list(problem.tasks)
+    for index, item in known.old.items():
+        tasks[index] = replace(tasks[index], release=max(tasks[index].release, item.start))
     return replace(problem, tasks=tuple(tasks))
 
 
@@ -116,20 +167,30 @@ def _in_old_order(tables: Tables, known: Match) -> Timetable:
         old = [known.old[task].start for task in tasks if task in known.old]
         start = min(old) if old else min(tables.latest[task] for task in tasks)
         # What is under way has its equipment already.
-        standing = any(
-            min(tables.problem.tasks[task].minutes.values(), default=1) == 0 for task in tasks
-        )
+        standing = any(is_mark(tables.problem.tasks[task]) for task in tasks)
         keys.append((-1 if standing else start, "", min(group)))
     return construct(tables, clusters, keys, 0.0)
 
 
 def _improved(tables: Tables, start: Timetable, options: SearchOptions) -> Timetable:
     """``start`` with work taken out and put in again, until nothing is short or late."""
-    from planner.schedule.refine import refine  # noqa: PLC0415 - loads the solver
-
     run = Run(tables, options, None, _CLEAN)
     run.offer(start, score_of(tables, start), "the plan given")
-    refine(run)
+    reinsert(run, 1.0, on_time_is_enough=True)
+    return run.timetable
+
+
+def _afresh(tables: Tables, best: Timetable | None, options: SearchOptions) -> Timetable:
+    """The day as if nobody expected anything of it: by the constructive rules, then as before."""
+    run = Run(tables, options, None, _CLEAN)
+    plans = constructive_plans(tables, run.constructive_work())
+    for number, (rule, timetable, score) in enumerate(plans, 1):
+        run.offer(timetable, score, f"constructive, by {rule}")
+        if run.constructed_enough(number) or run.left() <= 0:
+            break
+    if best is not None:
+        run.offer(best, score_of(tables, best), "the plan given")
+    reinsert(run, 1.0, on_time_is_enough=True)
     return run.timetable
 
 

@@ -1,28 +1,32 @@
 """A morning under way, planned anew: what is done stays, the rest is repaired with few changes."""
 
-import datetime as dt
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
 from planner.check.quantities import check_quantities
 from planner.check.timetable import check_timetable
 from planner.check.violation import Violation
-from planner.kitchen.catalog import Catalog
+from planner.kitchen.conversion import Converter
 from planner.kitchen.document import Kitchen
 from planner.lots.build import workload_of
 from planner.lots.types import Workload
 from planner.morning import BrokenPlanError
 from planner.plan import Plan, Trouble
 from planner.quantities.compute import kitchenry, quantities_of
-from planner.replan.begun import Standing, standing
+from planner.quantities.making import Kitchenry
+from planner.replan.begun import Standing, standing, work_of
 from planner.replan.changes import Change, changes_of
-from planner.replan.events import CoversChanged, DeliveryLate, Event, Overran, Spoiled
+from planner.replan.course import Course, as_told, course_of
+from planner.replan.events import CoversChanged, DeliveryLate, Event, Progress
+from planner.replan.joined import joined
 from planner.replan.kept import kept
-from planner.replan.kitchen import UnknownEventError, counted_now
-from planner.replan.links import links_by_lot, links_by_stock
-from planner.replan.match import match
+from planner.replan.kitchen import counted_now, on_hand
+from planner.replan.known import check_events
+from planner.replan.links import Link, links_by_lot, links_by_stock
+from planner.replan.match import Match, match, named
+from planner.replan.over import in_time, strike, too_late_for
 from planner.replan.repair import repair
-from planner.replan.residual import Before, Residual, residual
+from planner.replan.residual import Residual, residual
 from planner.replan.stock import Left, left_by
 from planner.replan.told import notes_of, stranded
 from planner.schedule.search import SearchOptions
@@ -31,42 +35,71 @@ from planner.schedule.timetable import Score, Solution, Timetable
 from planner.troubles.find import troubles_of
 from planner.troubles.plated import plated_wants
 
+_SECOND_TRY = 0.3
+"""Of the time, on top, for a plan in which food that nobody can go on with is made again."""
+OnFirst = Callable[[tuple[Change, ...], Score], None]
+
 
 @dataclass(frozen=True, slots=True)
 class Replan:
     """The rest of a day from ``now`` on.
 
-    ``workload`` holds the lots that have not begun, then those under way with what is left of
-    them; ``done`` is how many lots of the old plan were begun. ``rung`` says how free the plan is
-    (see :mod:`planner.replan.repair`), ``changes`` what is different for whom, ``notes`` what
-    people must be told beside (food to discard, food to move).
+    Attributes
+    ----------
+    course
+        The whole day, begun and to come, to replan from when something else happens.
+    day
+        What has begun.
+    workload, solution
+        The lots that have not begun, then those under way with what is left of them.
+    new_lots
+        How many of the lots have not begun.
+    rung
+        How free the plan is, see :mod:`planner.replan.repair`.
+    changes
+        What is different for whom.
+    notes
+        What people must be told beside: food to discard, food to move.
     """
 
-    date: dt.date
     now: int
-    kitchen: Kitchen
+    course: Course
     day: Standing
     workload: Workload
     solution: Solution
+    new_lots: int
     rung: int
     troubles: tuple[Trouble, ...]
     changes: tuple[Change, ...]
     notes: tuple[str, ...]
 
 
+@dataclass(frozen=True, slots=True)
+class _Food:
+    """What is wanted and made from now on, and the kitchen that it is counted for."""
+
+    kit: Kitchenry
+    plan: Plan
+    new: Workload
+    links: tuple[Link, ...]
+    recounted: bool
+
+
 def replan(
     kitchen: Kitchen,
-    plan: Plan,
+    plan: Plan | Replan,
     now: int,
-    events: tuple[Event, ...] = (),
+    events: Iterable[Event] = (),
     options: SearchOptions | None = None,
-    on_first: Callable[[Timetable, Score], None] | None = None,
+    on_first: OnFirst | None = None,
+    progress: Iterable[Progress] = (),
 ) -> Replan:
     """Plan what is left of ``plan`` at ``now`` (minutes), after ``events``.
 
-    The plan is taken to have been kept until now but for what the events say. There is always an
-    answer; what cannot be made any more is short, and said. ``on_first`` gets the first repaired
-    plan before any search.
+    The plan is taken to have been kept until now but for what events and ``progress`` say. There is
+    always an answer; what cannot be made any more is short, and said. ``on_first`` gets the first
+    repaired plan before any search. Given a :class:`Replan`, it goes on from there: earlier events
+    still hold, and ``kitchen`` is as it was counted in the morning.
 
     Raises
     ------
@@ -75,74 +108,177 @@ def replan(
     BrokenPlanError
         The plan breaks a rule: a defect of this program, never of the kitchen.
     """
-    _check_lots(plan, events)
-    chosen = options or SearchOptions(seconds=2.5)
-    before = Before(plan.workload, plan.solution.timetable)
-    day = standing(plan.workload, plan.solution.timetable, now, events)
-    left = left_by(Catalog(kitchen), plan.workload, day)
-    changed = counted_now(kitchen, plan.date, now, left, events)
-    kit = kitchenry(changed, plan.date)
-    if _food_changes(day, left, events):
-        demands, quantities = quantities_of(kit)
-        new = workload_of(kit, demands, quantities)
-        links = links_by_stock(kit.catalog, new, left.sources)
-        _check_food(changed, replace(plan, demands=demands, quantities=quantities, workload=new))
+    course = plan.course if isinstance(plan, Replan) else course_of(kitchen, plan)
+    told, all_news = tuple(progress), tuple(events)
+    check_events(course, all_news, told)
+    news = in_time(course, now, all_news)
+    course = as_told(course, told, now)
+    happened = (*course.events, *news)
+    day = standing(course, now, happened, on_hand(course.kitchen, course.plan.date, now, happened))
+    kit = kitchenry(course.counted, course.plan.date)
+    converter = Converter(course.kitchen)
+    left = left_by(kit.catalog, converter, course.workload, day, course.settled)
+    if _food_changes(news) or not _lost(day, left) <= course.settled:
+        food = _recounted(course, now, left, happened)
     else:
-        demands, quantities = plan.demands, plan.quantities
-        new, new_index = kept(plan.workload, day)
-        begun = {one.lot.index: one for one in day.begun}
-        links = links_by_lot(kit.catalog, plan.workload, new_index, begun)
-    rest = residual(before, new, day, links, events)
-    known = match(before, rest, day)
-    repaired = repair(rest.workload.problem, known, chosen, on_first)
-    solution = repaired.solution
+        food = _as_it_was(course, kit, day)
+    chosen = options or SearchOptions(seconds=2.0)
+    best = _planned(course, day, food, happened, chosen, quiet=not news, on_first=on_first)
+    doomed = _doomed(best)
+    if doomed:
+        thrown = left_by(kit.catalog, converter, course.workload, day, course.settled | doomed)
+        remade = _recounted(course, now, thrown, happened)
+        less = replace(chosen, seconds=chosen.seconds * _SECOND_TRY)
+        again = _planned(course, day, remade, happened, less, quiet=False, on_first=None)
+        if again.solution.score < best.solution.score:
+            best, left = again, thrown
+    rest, solution = best.rest, best.solution
     _refuse(check_timetable(rest.workload.problem, solution.timetable))
-    plain = _without_marks(rest)
-    tables = tables_of(plain.problem)
-    plated = plated_wants(kit, demands, quantities, plain)
-    pulls = quantities.pulls
+    workload, whole, begun = joined(course, day, best.food.links, rest, solution.timetable)
     return Replan(
-        date=plan.date,
         now=now,
-        kitchen=changed,
+        course=Course(
+            plan=best.food.plan,
+            kitchen=course.kitchen,
+            counted=best.food.kit.catalog.kitchen,
+            workload=workload,
+            timetable=whole,
+            events=happened,
+            told=begun,
+            settled=course.settled | _lost(day, left),
+        ),
         day=day,
         workload=rest.workload,
         solution=solution,
-        rung=repaired.rung,
-        troubles=troubles_of(kit, plain, tables, solution.timetable, plated, pulls),
-        changes=changes_of(kit.catalog, rest, known, solution.timetable),
-        notes=notes_of(kit.catalog, day, left, stranded(rest, solution.timetable)),
+        new_lots=rest.new_lots,
+        rung=best.rung,
+        troubles=_troubles(best.food, rest, solution.timetable),
+        changes=changes_of(kit.catalog, rest, best.known, solution.timetable),
+        notes=(
+            *too_late_for(course, now, all_news),
+            *notes_of(kit.catalog, day, left, stranded(rest, solution.timetable), course.settled),
+        ),
     )
 
 
-def _without_marks(rest: Residual) -> Workload:
-    """The rest of the day, with promises for dishes and pars alone."""
+@dataclass(frozen=True, slots=True)
+class _Planned:
+    food: _Food
+    rest: Residual
+    known: Match
+    solution: Solution
+    rung: int
+
+
+def _planned(
+    course: Course,
+    day: Standing,
+    food: _Food,
+    events: tuple[Event, ...],
+    options: SearchOptions,
+    *,
+    quiet: bool,
+    on_first: OnFirst | None,
+) -> _Planned:
+    """Schedule ``food`` from now on. ``quiet``: nothing is new, so nobody starts anything new."""
+    new = strike(food.new, food.plan.demands, day.now)
+    rest = residual(course, new, day, food.links, events)
+    known = match(course, rest, day)
+    rest = named(rest, known.names)
+    if food.recounted or not quiet:
+        known = replace(known, left_out=())
+    short, late = _expected(course, rest, known)
+
+    def first(timetable: Timetable, score: Score) -> None:
+        if on_first is not None:
+            on_first(changes_of(food.kit.catalog, rest, known, timetable), score)
+
+    # What was short of other food says nothing of this.
+    expected = (0, late) if food.recounted else (short, late)
+    repaired = repair(rest.workload.problem, known, options, expected, first)
+    return _Planned(food, rest, known, repaired.solution, repaired.rung)
+
+
+def _doomed(found: _Planned) -> frozenset[tuple[str, str]]:
+    """Food that nobody can go on with in time, by lot and component: it must be made again."""
+    done = {item.task for item in found.solution.timetable.assignments}
+    lots = found.food.new.lots
+    return frozenset(
+        (link.begun.lot.id, share.component)
+        for link in found.food.links
+        if link.most is not None
+        and not link.begun.to_take_out
+        and work_of(lots[link.lot]) not in done
+        and lots[link.lot].index not in found.known.left_out
+        for share in link.begun.lot.shares
+    )
+
+
+def _food_changes(news: tuple[Event, ...]) -> bool:
+    """Whether other food is wanted, or comes at another time, than the old plan's lots are for."""
+    return any(isinstance(event, CoversChanged | DeliveryLate) for event in news)
+
+
+def _lost(day: Standing, left: Left) -> frozenset[tuple[str, str]]:
+    """Food that the old plan counted on and that is not there, by lot and component."""
+    discarded = {(source.begun.lot.id, source.key[0]) for source in left.discarded}
+    return frozenset(discarded | {(one.lot.id, "") for one in day.begun if one.share < 1})
+
+
+def _recounted(course: Course, now: int, left: Left, events: tuple[Event, ...]) -> _Food:
+    """What is wanted now less what is there, in lots of its own."""
+    counted = counted_now(course.kitchen, course.plan.date, now, left, events)
+    kit = kitchenry(counted, course.plan.date)
+    demands, quantities = quantities_of(kit)
+    new = workload_of(kit, demands, quantities)
+    plan = replace(course.plan, demands=demands, quantities=quantities, workload=new)
+    _refuse(check_quantities(counted, plan))
+    return _Food(kit, plan, new, links_by_stock(kit.catalog, new, left.sources), recounted=True)
+
+
+def _as_it_was(course: Course, kit: Kitchenry, day: Standing) -> _Food:
+    """The old plan's own lots, those that have not begun."""
+    new, new_index = kept(course.workload, day)
+    links = links_by_lot(kit.catalog, course.workload, new_index, day.by_lot)
+    return _Food(kit, course.plan, new, links, recounted=False)
+
+
+def _expected(course: Course, rest: Residual, known: Match) -> tuple[int, int]:
+    """How much was short, and how late (both weighted), of what had not begun."""
+    by_task = {item.task: item for item in course.timetable.assignments}
+    problem = course.workload.problem
+    short: dict[tuple[int, str], int] = {}
+    late = 0
+    for job in problem.jobs:
+        for serving in job.serves:
+            if not all(task in by_task for task in job.tasks):
+                key = serving.promise, serving.component
+                short[key] = short.get(key, 0) + serving.portions
+    for index, item in known.old.items():
+        task = rest.workload.problem.tasks[index]
+        if task.due is not None:
+            late += task.due_weight * max(0, item.end - task.due)
+    worst: dict[int, int] = {}
+    for (promise, _), portions in short.items():
+        worst[promise] = max(worst.get(promise, 0), portions)
+    return sum(problem.promises[p].weight * n for p, n in worst.items()), late
+
+
+def _troubles(food: _Food, rest: Residual, timetable: Timetable) -> tuple[Trouble, ...]:
+    """What is short or late, of dishes and pars alone: what is under way is in the notes."""
+    lots = len(rest.workload.lots)
     jobs = tuple(
-        job if index < rest.new_lots else replace(job, serves=())
+        replace(
+            job,
+            serves=job.serves if index < rest.new_lots else (),
+            needs=tuple(need for need in job.needs if need < lots),
+        )
         for index, job in enumerate(rest.workload.problem.jobs)
     )
-    return replace(rest.workload, problem=replace(rest.workload.problem, jobs=jobs))
-
-
-def _check_lots(plan: Plan, events: tuple[Event, ...]) -> None:
-    known = {lot.id for lot in plan.workload.lots}
-    for event in events:
-        if isinstance(event, Overran | Spoiled) and event.lot not in known:
-            raise UnknownEventError(f"batch '{event.lot}' is not in the plan of {plan.date}")
-
-
-def _food_changes(day: Standing, left: Left, events: tuple[Event, ...]) -> bool:
-    """Whether other food is wanted, or other food is there, than the old plan's lots are for."""
-    return (
-        any(isinstance(event, CoversChanged | DeliveryLate | Spoiled) for event in events)
-        or bool(left.discarded)
-        or any(one.share < 1 for one in day.begun)
-    )
-
-
-def _check_food(kitchen: Kitchen, plan: Plan) -> None:
-    """Let the independent checker go over lots that were worked out anew."""
-    _refuse(check_quantities(kitchen, plan))
+    plain = replace(rest.workload, problem=replace(rest.workload.problem, jobs=jobs))
+    tables, quantities = tables_of(plain.problem), food.plan.quantities
+    plated = plated_wants(food.kit, food.plan.demands, quantities, plain)
+    return troubles_of(food.kit, plain, tables, timetable, plated, quantities.pulls)
 
 
 def _refuse(violations: tuple[Violation, ...]) -> None:

@@ -1,11 +1,12 @@
 """The old timetable carried on: every task with its old cook at its old time, or as soon after."""
 
+from planner.replan.board import is_mark
 from planner.replan.match import Match
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
 from planner.schedule.placing import best_of, close_holds, earliest_start, place_cluster, too_late
 from planner.schedule.removal import take_out
-from planner.schedule.state import State
+from planner.schedule.state import FAR, State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Timetable
 
@@ -15,18 +16,17 @@ def replay(tables: Tables, known: Match) -> Timetable:
 
     What cannot be kept so, as its cook has left or what it waits for comes too late, is taken out
     with all that is tied to it, and put in again where there is room beside the rest; new work
-    comes in the same way. What finds no room is left out.
+    comes in the same way. What finds no room is left out, and so is what the old plan left out.
     """
     links = linked(tables, clusters_of(tables))
     state = State(tables)
+    jobs = tables.problem.jobs
     lost: set[int] = set()
     for task in _in_order(tables, known):
         cluster = links.of_task[task]
         if cluster not in lost and not _keep(state, links, known, task):
-            lost.add(cluster)
-            out = take_out(state, links.tasks[cluster], links.tied)
-            lost |= {links.of_task[gone] for gone in out}
-    _put_in(state, links)
+            _lose(state, links, cluster, lost)
+    _put_in(state, links, {links.of_task[t] for lot in known.left_out for t in jobs[lot].tasks})
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
     return assemble(tables, choices, state.unit_of)
 
@@ -34,7 +34,7 @@ def replay(tables: Tables, known: Match) -> Timetable:
 def _in_order(tables: Tables, known: Match) -> list[int]:
     """How things stand now, then tasks by their old starts."""
     problem = tables.problem
-    marks = [i for i, task in enumerate(problem.tasks) if 0 in task.minutes.values()]
+    marks = [index for index, task in enumerate(problem.tasks) if is_mark(task)]
     position = {task: at for at, task in enumerate(tables.order)}
     old = sorted(known.old, key=lambda task: (known.old[task].start, position[task]))
     return [*marks, *old]
@@ -48,17 +48,33 @@ def _keep(state: State, links: Clusters, known: Match, task: int) -> bool:
         _begun(state, links, n) for n in links.needs[cluster]
     ):
         return False
-    minutes = tables.problem.tasks[task].minutes
+    if any(wait.before not in state.entries for wait in tables.waits_before[task]):
+        return False  # Its old time was before that of what it waits for now.
+    spec = tables.problem.tasks[task]
+    minutes = spec.minutes
     item = known.old.get(task)
     worker = next(iter(minutes)) if item is None else item.worker
     if worker not in minutes:
         return False
     earliest = earliest_start(state, task, {} if item is None else {task: item.start})
-    found = best_of(state, task, [(worker, minutes[worker])], earliest)
+    latest = FAR if spec.until is None else spec.until
+    found = best_of(state, task, [(worker, minutes[worker])], earliest, latest)
     if found is None:
         return False
     state.put(task, found)
     return too_late(state, task) is None and close_holds(state, task) is None
+
+
+def _lose(state: State, links: Clusters, cluster: int, lost: set[int]) -> None:
+    """Take a cluster out, what finds no room without it, and what takes from any of these."""
+    stack = [cluster]
+    while stack:
+        gone = stack.pop()
+        lost.add(gone)
+        out = {links.of_task[task] for task in take_out(state, links.tasks[gone], links.tied)}
+        stack += out - lost
+        for one in out | {gone}:
+            stack += [taker for taker in links.takers[one] if links.is_in(state, taker)]
 
 
 def _begun(state: State, links: Clusters, cluster: int) -> bool:
@@ -66,9 +82,10 @@ def _begun(state: State, links: Clusters, cluster: int) -> bool:
     return bool(tasks) and tasks[0] in state.entries
 
 
-def _put_in(state: State, links: Clusters) -> None:
-    """Whatever is not in yet and can be, most urgent first, after what it needs."""
-    waiting = sorted(links.missing(state), key=lambda c: (links.urgency[c], c))
+def _put_in(state: State, links: Clusters, but: set[int]) -> None:
+    """What is not in yet and can be, ``but`` some, most urgent first, after what it needs."""
+    missing = (cluster for cluster in links.missing(state) if cluster not in but)
+    waiting = sorted(missing, key=lambda c: (links.urgency[c], c))
     again = True
     while again:
         again = False

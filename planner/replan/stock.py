@@ -5,9 +5,11 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planner.kitchen.catalog import Catalog
+from planner.kitchen.conversion import Converter
 from planner.kitchen.route import longest_wait
-from planner.lots.types import Lot, Workload
+from planner.lots.types import Workload
 from planner.replan.begun import Begun, Standing
+from planner.replan.drawn import draws_of
 
 _LEAST_GRAMS = 0.5
 """Less than this is a rounding remainder, not food."""
@@ -47,10 +49,19 @@ class Left:
     discarded: tuple[Source, ...]
 
 
-def left_by(catalog: Catalog, workload: Workload, day: Standing) -> Left:
-    """Work out what ``day``'s begun lots used and what is there of them."""
+def left_by(
+    catalog: Catalog,
+    converter: Converter,
+    workload: Workload,
+    day: Standing,
+    thrown: frozenset[tuple[str, str]] = frozenset(),
+) -> Left:
+    """Work out what ``day``'s begun lots used and what is there of them.
+
+    ``thrown`` names food, by lot id and component, that is discarded whatever its time.
+    """
     begun = {one.lot.index: one for one in day.begun}
-    drawn = _drawn(catalog, workload, begun)
+    drawn = _drawn(catalog, converter, workload, begun)
     prepared: dict[StockKey, float] = defaultdict(float)
     pulled: dict[str, float] = defaultdict(float)
     trim: dict[str, float] = defaultdict(float)
@@ -69,9 +80,11 @@ def left_by(catalog: Catalog, workload: Workload, day: Standing) -> Left:
                 trim[item] += grams * one.share
     sources: list[Source] = []
     discarded: list[Source] = []
+    goes_on = {index for lot in workload.lots for index, _ in lot.upstream}
     for one in day.begun:
-        for source in _given(catalog, one, drawn):
+        for source in _given(catalog, one, drawn, today=one.lot.index in goes_on):
             late = source.latest is not None and source.latest < day.now
+            late = late or (one.lot.id, source.key[0]) in thrown
             (discarded if one.spoiled or late else sources).append(source)
     eaten = {item: grams for (item, after), grams in prepared.items() if after is None}
     for (index, component), grams in drawn.items():
@@ -88,44 +101,28 @@ def left_by(catalog: Catalog, workload: Workload, day: Standing) -> Left:
 
 
 def _drawn(
-    catalog: Catalog, workload: Workload, begun: dict[int, Begun]
+    catalog: Catalog, converter: Converter, workload: Workload, begun: dict[int, Begun]
 ) -> dict[tuple[int, str], float]:
     """Grams by (lot, component) that begun lots have taken from begun lots."""
     drawn: dict[tuple[int, str], float] = defaultdict(float)
     for one in begun.values():
-        for index, grams in one.lot.upstream:
-            source = workload.lots[index]
-            for component, part in _parts(catalog, source, one.lot):
-                drawn[index, component] += grams * part * one.share
+        for key, grams in draws_of(catalog, converter, workload, one.lot).items():
+            drawn[key] += grams * one.share
     return drawn
 
 
-def _parts(catalog: Catalog, source: Lot, taker: Lot) -> Iterator[tuple[str, float]]:
-    """Which components of ``source`` a taker draws, in fractions: its own, or an input's."""
-    given = {share.component for share in source.shares}
-    own = {share.component: share.grams for share in taker.shares if share.component in given}
-    if source.step == taker.step - 1 and own:
-        total = sum(own.values())
-        yield from ((component, grams / total) for component, grams in own.items())
-        return
-    inputs = {
-        entry.item
-        for share in taker.shares
-        for entry in catalog.components[share.component].inputs
-        if entry.after_step == taker.step and entry.item in given
-    }
-    yield from ((item, 1 / len(inputs)) for item in inputs)
-
-
-def _given(catalog: Catalog, one: Begun, drawn: dict[tuple[int, str], float]) -> Iterator[Source]:
+def _given(
+    catalog: Catalog, one: Begun, drawn: dict[tuple[int, str], float], *, today: bool
+) -> Iterator[Source]:
+    """What is left of a begun lot by component; unless it goes on ``today`` it is for later."""
     for share in one.lot.shares:
         grams = share.grams * one.share - drawn[one.lot.index, share.component]
         if grams <= _LEAST_GRAMS:
             continue
         component = catalog.components[share.component]
         finished = one.lot.step == len(component.route) - 1
-        most = None if finished else longest_wait(catalog, component, one.lot.step)
+        most = None if finished or not today else longest_wait(catalog, component, one.lot.step)
         # Its wait starts when it is taken out; while it is under way that is still to come.
-        latest = None if most is None or one.under_way else one.ready + most
+        latest = None if most is None or one.to_take_out else one.ready + most
         key = (share.component, None if finished else one.lot.step + 1)
         yield Source(one, key, grams, latest)

@@ -22,11 +22,22 @@ def stranded(rest: Residual, timetable: Timetable) -> tuple[Lot, ...]:
 
 
 def notes_of(
-    catalog: Catalog, day: Standing, left: Left, alone: tuple[Lot, ...]
+    catalog: Catalog,
+    day: Standing,
+    left: Left,
+    alone: tuple[Lot, ...],
+    settled: frozenset[tuple[str, str]],
 ) -> tuple[str, ...]:
-    """Food to discard, food that lost its equipment or its cook, work that stopped in the midst."""
+    """Food to discard, food that lost its equipment or its cook, work that stopped in the midst.
+
+    What is ``settled`` has been said before.
+    """
     return (
-        *(_discard(catalog, source, day.now) for source in left.discarded),
+        *(
+            _discard(catalog, source, day.now)
+            for source in left.discarded
+            if (source.begun.lot.id, source.key[0]) not in settled
+        ),
         *(
             f"{_work(catalog, lot)} is under way and nobody can see to it: somebody must, or it is "
             f"stopped and discarded; {LOCAL_CODE}."
@@ -36,7 +47,7 @@ def notes_of(
         *(
             f"{_work(catalog, one.lot)}: {one.share:.0%} of it is done; the rest is planned anew."
             for one in day.begun
-            if one.share < 1
+            if one.share < 1 and (one.lot.id, "") not in settled
         ),
     )
 
@@ -46,9 +57,11 @@ def _discard(catalog: Catalog, source: Source, now: int) -> str:
     after = catalog.operations[source.begun.lot.operation].name
     if source.begun.spoiled:
         return f"{what} (after {after}): it is spoiled, and is made again where it is still wanted."
+    by = clock(now if source.latest is None else source.latest)
+    past = source.latest is None or source.latest < now
+    when = f"it had to go on by {by}" if past else f"nobody can go on with it by {by}"
     return (
-        f"{what} (after {after}): it had to go on by {clock(source.latest or now)}, and is made "
-        f"again where it is still wanted; {LOCAL_CODE}."
+        f"{what} (after {after}): {when}, and is made again where it is still wanted; {LOCAL_CODE}."
     )
 
 

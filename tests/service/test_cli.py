@@ -42,7 +42,7 @@ def test_help_names_every_command_and_the_exit_codes_within_a_second() -> None:
     before = os.times()
     shown = subprocess.run(command, capture_output=True, text=True, check=True)  # noqa: S603
     after = os.times()
-    for name in ("demo", "check", "plan", "why", "explain", "compare", "serve", "schema"):
+    for name in ("demo", "check", "plan", "replan", "why", "explain", "compare", "serve", "schema"):
         assert re.search(rf"\b{name}\b", shown.stdout)
     assert "Exit codes" in shown.stdout
     # Time of the processor, not of the clock: other programs may be busy.

@@ -1,0 +1,110 @@
+"""The ladder: as little changes as must, and what a search moved goes back where it can."""
+
+from dataclasses import replace
+
+from planner.check.timetable import check_timetable
+from planner.morning import PlanOptions, plan_morning
+from planner.replan.calm import Old, calmed
+from planner.replan.match import Match
+from planner.replan.repair import repair
+from planner.replan.replay import replay
+from planner.schedule.problem import Problem
+from planner.schedule.run import Run
+from planner.schedule.score import score_of
+from planner.schedule.search import SearchOptions
+from planner.schedule.tables import Tables, tables_of
+from planner.schedule.timetable import Assignment, Timetable
+from tests.kitchens.bench import DATE, bench, cook, cut_from, dish, food, read, work
+from tests.replan.mornings import QUICK, tiny_course
+
+
+def two_cooks() -> tuple[Problem, Timetable]:
+    """Four foods that either of two cooks can cut in ten minutes, and a plan of them."""
+    names = ("a", "b", "c", "d")
+    file = bench(
+        ingredients=[food(name) for name in names],
+        operations=[work("cut")],
+        components=[cut_from(name, f"cut_{name}", "cut") for name in names],
+        dishes=[dish("plate", {f"cut_{name}": "100 g" for name in names})],
+        cooks=[cook("ana"), cook("ben")],
+    )
+    plan = plan_morning(read(file), DATE, PlanOptions(deterministic_limit=0.02, remedies=False))
+    return plan.workload.problem, plan.solution.timetable
+
+
+def swapped(timetable: Timetable, problem: Problem) -> Timetable:
+    """The same with the cooks' names changed over."""
+    other = {0: 1, 1: 0}
+    assert len(problem.workers) == len(other)
+    return Timetable(tuple(replace(a, worker=other[a.worker]) for a in timetable.assignments))
+
+
+def expected(old: Timetable) -> Match:
+    by_task: dict[int, Assignment] = {item.task: item for item in old.assignments}
+    return Match(by_task)
+
+
+def hands_and_times(problem: Problem, known: Match) -> tuple[Tables, Tables]:
+    tasks = [
+        replace(task, minutes={known.old[i].worker: task.minutes[known.old[i].worker]})
+        for i, task in enumerate(problem.tasks)
+    ]
+    timed = [replace(t, release=known.old[i].start) for i, t in enumerate(tasks)]
+    return (
+        tables_of(replace(problem, tasks=tuple(tasks))),
+        tables_of(replace(problem, tasks=tuple(timed))),
+    )
+
+
+def test_a_plan_that_still_stands_is_taken_as_it_is() -> None:
+    problem, old = two_cooks()
+    found = repair(problem, expected(old), QUICK)
+    assert found.rung == 1
+    assert set(found.solution.timetable.assignments) == set(old.assignments)
+
+
+def test_a_plan_no_worse_than_before_is_good_enough() -> None:
+    """All but one minute late: as late as people knew of, so nobody looks for a better one."""
+    problem, old = two_cooks()
+    late = replace(problem, tasks=tuple(replace(t, due=490) for t in problem.tasks))
+    known = score_of(tables_of(late), old)
+    assert known.tardiness > 0
+    found = repair(late, expected(old), QUICK, (known.short, known.tardiness))
+    assert found.rung == 1
+
+
+def test_work_of_a_cook_who_cannot_is_given_to_another() -> None:
+    problem, old = two_cooks()
+    left = tuple(replace(t, minutes={1: t.minutes[1]}) for t in problem.tasks)
+    changed = replace(problem, tasks=left)
+    plan = repair(changed, expected(old), QUICK).solution.timetable
+    assert check_timetable(changed, plan) == ()
+    assert {item.worker for item in plan.assignments} == {1}
+    assert len(plan.assignments) == len(old.assignments)
+
+
+def test_batches_that_changed_hands_for_nothing_go_back() -> None:
+    problem, old = two_cooks()
+    known = expected(old)
+    hands, times = hands_and_times(problem, known)
+    run = Run(tables_of(problem), SearchOptions(deterministic_limit=5.0, workers=1), None)
+    found = calmed(run, Old(hands, times), swapped(old, problem), known)
+    assert check_timetable(problem, found) == ()
+    who = {item.task: (item.worker, item.start) for item in found.assignments}
+    assert who == {item.task: (item.worker, item.start) for item in old.assignments}
+
+
+def test_replay_drops_what_cannot_be_kept_and_all_that_takes_from_it() -> None:
+    """Nobody may peel any more: neither the dice nor the stock can be."""
+    course = tiny_course()
+    problem = course.workload.problem
+    peel = course.workload.lots[0].tasks[0].task
+    tasks = list(problem.tasks)
+    tasks[peel] = replace(tasks[peel], minutes={})
+    changed = replace(problem, tasks=tuple(tasks))
+    plan = replay(tables_of(changed), expected(course.timetable))
+    assert check_timetable(changed, plan) == ()
+    assert {problem.tasks[item.task].id for item in plan.assignments} == {
+        "roast-thigh-1",
+        "roast-thigh-1:finish",
+    }
