@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Component, Holding, Ingredient, RawAnimal, Step
+from planner.kitchen.route import leaves_hot
 from planner.kitchen.safety import (
     COLD_HOLDING_C,
     COOLING,
@@ -22,6 +23,8 @@ from planner.kitchen.safety import (
 )
 
 _GRINDING = ("grind", "mince")
+_LONG_COOLING = 60
+"""Minutes of cooling from which somebody should probe it; common practice, no source."""
 _FISH = frozenset({RawAnimal.FISH})
 
 
@@ -50,6 +53,7 @@ def cautions_of_kitchen(kitchen: Kitchen) -> tuple[SafetyNote, ...]:
         notes += _keeping(component, where, catalog)
         notes += _cooking(component, where, catalog)
         notes += _cooling(component, where, catalog)
+        notes += _unprobed(component, where, catalog)
         notes += _waiting(component, where, kitchen.rules.uncontrolled_minutes)
         notes += _ready_but_raw(component, where, catalog)
     notes += _sent_out_raw(kitchen, catalog)
@@ -218,6 +222,26 @@ def _cooling(component: Component, where: str, catalog: Catalog) -> Iterator[Saf
         f"{COLD_HOLDING_C:g} C; add a chill step with that temperature_c: it must go {rule}",
         "3-501.14",
     )
+
+
+def _unprobed(component: Component, where: str, catalog: Catalog) -> Iterator[SafetyNote]:
+    """Hot food that is left to cool for an hour or more, and that nobody looks at."""
+    if not component.tcs:
+        return
+    for index, step in enumerate(component.route):
+        operation = catalog.operations[step.operation]
+        alone = step.unattended_minutes
+        alone = operation.unattended_minutes if alone is None else alone
+        cold = step.temperature_c is not None and step.temperature_c <= COLD_HOLDING_C
+        hot = any(leaves_hot(catalog, component, before) for before in range(index))
+        probed = operation.finish_minutes or operation.check_every_minutes
+        if cold and hot and alone >= _LONG_COOLING and not probed:
+            yield SafetyNote(
+                f"{where}.route[{index}].operation",
+                f"{component.name} cools for {alone / 60:.1f} h in '{step.operation}' and nobody "
+                "probes it; give the operation finish_minutes or check_every_minutes",
+                "3-501.14",
+            )
 
 
 def _waiting(component: Component, where: str, limit: int) -> Iterator[SafetyNote]:

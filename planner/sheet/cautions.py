@@ -5,6 +5,7 @@ governs. Wording: common practice, no source, but where a line gives one.
 """
 
 from planner.kitchen.foods import Holding
+from planner.kitchen.route import leaves_hot
 from planner.kitchen.safety import (
     COLD_HOLDING_C,
     COLD_HOLDING_F,
@@ -142,9 +143,10 @@ def _was_raw_animal(view: PlanView, lot: Lot) -> bool:
 def cools_cooked(view: PlanView, lot: Lot) -> bool:
     """Whether cooked food is brought down to where it is held cold; brining in the cold is not."""
     celsius_ = view.step(lot).temperature_c
-    route = view.catalog.components[lot.component].route[: lot.step + 1]
-    cooked = any(view.catalog.operations[step.operation].cooks_through for step in route)
-    return cooked and celsius_ is not None and celsius_ <= COLD_HOLDING_C
+    component = view.catalog.components[lot.component]
+    hot = any(leaves_hot(view.catalog, component, index) for index in range(lot.step))
+    hot = hot or view.operation(lot).cooks_through
+    return hot and celsius_ is not None and celsius_ <= COLD_HOLDING_C
 
 
 def _holding(view: PlanView, lots: list[Lot]) -> list[str]:

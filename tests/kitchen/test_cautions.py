@@ -17,6 +17,7 @@ CHILL = {
     "each_lot_minutes": 3,
     "per": "lot",
     "unattended_minutes": 90,
+    "finish_minutes": 1,
 }
 
 
@@ -136,6 +137,15 @@ def test_the_operations_own_cooling_time_counts_as_well() -> None:
     document["operations"][-1]["unattended_minutes"] = 600
     assert all(note.section == "3-501.14" for note in notes(document).values())
     assert len(notes(document)) == 2
+
+
+def test_hot_food_left_to_cool_for_hours_with_nobody_to_probe_it_is_told() -> None:
+    document = safe_kitchen()
+    document["operations"][-1]["finish_minutes"] = 0
+    found = notes(document)["components[1].route[1].operation"]
+    assert "cools for 1.5 h in 'chill' and nobody probes it" in str(found)
+    document["operations"][-1]["check_every_minutes"] = 45
+    assert "components[1].route[1].operation" not in notes(document)
 
 
 @pytest.mark.parametrize(("degrees", "warned"), [(56, True), (57, False), (None, False)])
