@@ -14,7 +14,7 @@ from planner.schedule.effort import Answer, Effort
 from planner.schedule.model import ROUGH_LEVELS, improve
 from planner.schedule.neighbourhoods import Chooser, Neighbourhood
 from planner.schedule.reinsert import reinsert
-from planner.schedule.run import FOREVER, Run
+from planner.schedule.run import FOREVER, LEAST_SECONDS, Run
 from planner.schedule.score import score_of
 from planner.schedule.simple_bounds import restate, simple_bounds, tightest
 from planner.schedule.tables import Tables
@@ -128,7 +128,7 @@ def _search(run: Run, bounds: dict[Term, Bound]) -> None:
     side = max(1, run.options.workers)
     building = 0.0
     with ThreadPoolExecutor(side) as pool:
-        while run.left() > max(0.05, building):
+        while run.left() > max(_least(run), building):
             if all(restate(bounds[term], run.best).proven for term in TERMS):
                 return
             picked = _pick(chooser, rng, side)
@@ -153,9 +153,14 @@ def _search(run: Run, bounds: dict[Term, Bound]) -> None:
             run.tell("round")
 
 
+def _least(run: Run) -> float:
+    """Time below which no round is begun."""
+    return 0.05 if run.options.deterministic_limit is not None else LEAST_SECONDS
+
+
 def _round_effort(run: Run) -> Effort:
     if run.options.deterministic_limit is None:
-        seconds = min(_ROUND.seconds, max(0.05, run.left()))
+        seconds = min(_ROUND.seconds, max(LEAST_SECONDS, run.left()))
         return Effort(seconds, _ROUND.deterministic, 1, run.options.seed)
     return Effort(FOREVER, min(_ROUND.deterministic, run.left()), 1, run.options.seed)
 

@@ -12,6 +12,8 @@ from planner.schedule.timetable import Progress, Score, Timetable
 
 OnProgress = Callable[[Progress], None]
 FOREVER = 1e6
+LEAST_SECONDS = 0.25
+"""Of one call of the solver: one that was cut off while it still prepared was once seen to crash."""
 _CONSTRUCT_SECONDS = 1.0
 _CONSTRUCT_SHARE = 0.2
 """Of the limit, at least the seconds above: how much work the constructive rules may do."""
@@ -106,7 +108,7 @@ class Run:
         """An effort of at most ``share`` (seconds or deterministic time) of what is left."""
         amount = max(0.01, min(share, self.left()))
         if self.options.deterministic_limit is None:
-            return Effort(amount, FOREVER, threads, self.options.seed)
+            return Effort(max(LEAST_SECONDS, amount), FOREVER, threads, self.options.seed)
         return Effort(FOREVER, amount, threads, self.options.seed)
 
     def offer(self, timetable: Timetable, score: Score, origin: str) -> bool:
