@@ -14,6 +14,7 @@ from planner.sheet.pulls import cook_pulls, kitchen_pulls
 from planner.sheet.runs import batch_of_task, runs, sources
 from planner.sheet.setup import set_up_lines
 from planner.sheet.straight import straight_to_the_line
+from planner.sheet.taken import left_out, taken_lines
 from planner.sheet.types import CookSheet, KitchenSheet, Lane, PullItem, SheetBatch
 from planner.sheet.view import PlanView
 from planner.troubles.words import remedy_line, trouble_line
@@ -31,8 +32,9 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
     by_lot = sources(found)
     batches = {run.number: sheet_batch(view, run, by_lot, held) for run in found}
     run_of_task = batch_of_task(found)
-    straight = straight_to_the_line(view)
-    pulls = cook_pulls(view, run_of_task)
+    straight, unserved = straight_to_the_line(view)
+    taken = taken_lines(view, straight)
+    pulls = cook_pulls(view, taken, run_of_task)
     cooks = tuple(
         _cook_sheet(
             view,
@@ -54,7 +56,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         services=services(view),
         cooks=cooks,
         lanes=lanes,
-        pulls=kitchen_pulls(view, run_of_task, straight),
+        pulls=kitchen_pulls(view, taken, run_of_task, straight),
         alerts=alerts(view),
         troubles=tuple(trouble_line(trouble) for trouble in plan.troubles),
         remedies=tuple(remedy_line(remedy) for remedy in plan.remedies),
@@ -71,6 +73,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         comparable=plan.labor.comparable,
         short_portions=plan.short_portions,
         straight=straight,
+        left_out=left_out(view, unserved),
     )
 
 

@@ -9,13 +9,19 @@ from planner.kitchen.foods import Ingredient
 from planner.kitchen.route import held_after
 from planner.lots.types import Lot
 from planner.quantities.types import PullLine
-from planner.sheet.first_use import Uses, first_task, is_raw_animal, keeps_cold, lot_uses
+from planner.sheet.first_use import Uses, is_raw_animal, keeps_cold, lot_uses
 from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import whole
 from planner.sheet.runs import Run
+from planner.sheet.taken import Taken, puller
 from planner.sheet.types import PullItem, StraightItem
 from planner.sheet.view import PlanView, is_part_made
 from planner.wording import short_date
+
+ALERTS = "Know before you start"
+"""Heading of the alerts on the kitchen's page, which notes send people to."""
+
+NOT_ENOUGH = f"not enough for all: see '{ALERTS}' on the kitchen's page"
 
 _GRAM = "g"
 _LEAST_GRAMS = 0.5
@@ -33,19 +39,22 @@ class _Stock:
 
 
 def kitchen_pulls(
-    view: PlanView, run_of_task: Mapping[int, Run], straight: Iterable[StraightItem]
+    view: PlanView,
+    taken_of: Iterable[Taken],
+    run_of_task: Mapping[int, Run],
+    straight: Iterable[StraightItem],
 ) -> tuple[PullItem, ...]:
-    """The whole kitchen's pull list, as the quantities give it.
+    """The whole kitchen's pull list, for what is made and served.
 
-    ``straight`` is what dishes take of it as it is.
+    ``taken_of`` are its lines; ``straight`` is what dishes take of it as it is.
     """
     taken: dict[str, list[tuple[Lot, float]]] = defaultdict(list)
     for lot in view.lots:
-        for item, grams in lot.pulls if _puller(view, lot) is not None else ():
+        for item, grams in lot.pulls if puller(view, lot) is not None else ():
             taken[item].append((lot, grams))
     to_line: dict[str, list[tuple[int, float]]] = defaultdict(list)
     for one in straight:
-        if one.keeps_cold:
+        if one.keeps_cold and not one.prepared:
             to_line[one.item].append((one.due, one.grams))
 
     def uses(line: PullLine) -> Uses:
@@ -55,27 +64,27 @@ def kitchen_pulls(
 
     return _by_shelf(
         PullItem(
-            ingredient=line.ingredient,
-            name=line.name,
-            grams=line.need.grams,
-            units=line.units,
-            unit=line.pull_unit,
-            packs=line.packs,
-            pack=line.pack_unit,
-            left_over=line.left_over,
-            storage=line.storage,
-            note=_note(line),
-            uses=uses(line),
-            raw_animal=is_raw_animal(view, line.ingredient),
+            ingredient=one.line.ingredient,
+            name=one.line.name,
+            grams=one.grams,
+            units=float(one.units),
+            unit=one.line.pull_unit,
+            packs=one.packs,
+            pack=one.line.pack_unit,
+            left_over=one.left_over,
+            storage=one.line.storage,
+            note=_note(one),
+            uses=uses(one.line),
+            raw_animal=is_raw_animal(view, one.line.ingredient),
         )
-        for line in view.plan.quantities.pulls
+        for one in taken_of
     )
 
 
 def cook_pulls(
-    view: PlanView, run_of_task: Mapping[int, Run]
+    view: PlanView, taken_of: Iterable[Taken], run_of_task: Mapping[int, Run]
 ) -> Mapping[int, tuple[PullItem, ...]]:
-    """Pull list by worker index.
+    """Pull list by worker index; ``taken_of`` are the whole kitchen's lines.
 
     What keeps at room temperature is for one trip before the first batch; what must stay cold comes
     with the times of the batches that take it. A worker pulls for the lots whose first task is
@@ -86,7 +95,7 @@ def cook_pulls(
     taken: dict[int, dict[str, list[tuple[Lot, float]]]] = defaultdict(lambda: defaultdict(list))
     stock: dict[int, dict[_Stock, list[tuple[Lot, float]]]] = defaultdict(lambda: defaultdict(list))
     for lot in view.lots:
-        worker = _puller(view, lot)
+        worker = puller(view, lot)
         if worker is None:
             continue
         for item, grams in lot.pulls:
@@ -98,14 +107,15 @@ def cook_pulls(
             key = _Stock(item, view.stock_name(lot, item), _shelf(view, lot, item), raw)
             stock[worker][key].append((lot, grams))
     items: dict[int, list[PullItem]] = defaultdict(list)
-    for line in view.plan.quantities.pulls:
+    for one in taken_of:
+        line = one.line
         exact = {
             worker: sum(grams for _lot, grams in mine[line.ingredient])
             for worker, mine in taken.items()
             if line.ingredient in mine
         }
         raw = is_raw_animal(view, line.ingredient)
-        for worker, share in _shared_out(line, exact).items():
+        for worker, share in _shared_out(one, exact).items():
             uses = _uses(
                 view, run_of_task, line.ingredient, line.storage, taken[worker][line.ingredient]
             )
@@ -132,13 +142,6 @@ def share_units(wanted: Mapping[int, float], most: int) -> dict[int, int]:
     return units
 
 
-def _puller(view: PlanView, lot: Lot) -> int | None:
-    """Who pulls for a lot: the worker of its first task; None where it is not begun."""
-    task = first_task(lot)
-    one = None if task is None else view.assignments.get(task)
-    return one.worker if one else None
-
-
 def _uses(
     view: PlanView,
     run_of_task: Mapping[int, Run],
@@ -149,11 +152,10 @@ def _uses(
     return lot_uses(view, run_of_task, taken) if keeps_cold(view, item, storage) else ()
 
 
-def _shared_out(line: PullLine, exact: Mapping[int, float]) -> dict[int, PullItem]:
-    if line.units <= 0 or not exact:
-        return {}
-    one = line.pulled.grams / line.units
-    units = share_units({worker: grams / one for worker, grams in exact.items()}, whole(line.units))
+def _shared_out(taken: Taken, exact: Mapping[int, float]) -> dict[int, PullItem]:
+    line, one = taken.line, taken.one
+    wanted = {worker: grams / one for worker, grams in exact.items()}
+    units = share_units(wanted, taken.units)
     return {
         worker: PullItem(
             ingredient=line.ingredient,
@@ -163,9 +165,9 @@ def _shared_out(line: PullLine, exact: Mapping[int, float]) -> dict[int, PullIte
             unit=line.pull_unit,
             packs=line.packs * units[worker] / line.units,
             pack=line.pack_unit,
-            left_over=max(0.0, units[worker] * one - grams),
+            left_over=max(0.0, min(units[worker] * one, taken.have) - grams),
             storage=line.storage,
-            note=_joined(_note(line), _short_of(units[worker] * one, grams, one)),
+            note=_joined(_note(taken), _short_of(units[worker] * one, grams, one)),
         )
         for worker, grams in exact.items()
     }
@@ -205,16 +207,16 @@ def _stock_item(view: PlanView, stock: _Stock, grams: float, uses: Uses) -> Pull
     )
 
 
-def _note(line: PullLine) -> str:
-    """When deliveries come that are counted on, and whether there is enough."""
+def _note(taken: Taken) -> str:
+    """When deliveries come that are counted on, and whether there is enough for all."""
     parts = []
-    left = line.need.grams
-    for supply in line.supplies:
+    left = taken.grams
+    for supply in taken.line.supplies:
         if left > _LEAST_GRAMS and supply.at and supply.available:
             parts.append(f"delivery {clock(supply.at)}")
         left -= supply.grams
-    if line.short > _LEAST_GRAMS:
-        parts.append("not enough: see alerts")
+    if taken.line.short > _LEAST_GRAMS:
+        parts.append(NOT_ENOUGH)
     return _joined(*dict.fromkeys(parts))
 
 

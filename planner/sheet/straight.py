@@ -10,6 +10,7 @@ from planner.sheet.dishes import dish_name
 from planner.sheet.first_use import keeps_cold
 from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import pieces
+from planner.sheet.served import served_parts
 from planner.sheet.types import StraightItem
 from planner.sheet.view import PlanView
 
@@ -17,16 +18,28 @@ _LEAST_GRAMS = 0.5
 """A smaller rest is a float's last digits."""
 
 
-def straight_to_the_line(view: PlanView) -> tuple[StraightItem, ...]:
+def straight_to_the_line(
+    view: PlanView,
+) -> tuple[tuple[StraightItem, ...], tuple[StraightItem, ...]]:
     """What the planned day's dishes take from a shelf, with nothing prepared in between.
 
-    That is food as purchased, and prepared stock that is finished. Ordered by when it is due on the
+    That is food as purchased, and prepared stock that is finished. First what is for portions that
+    are served, then what stays on the shelf as they are not; each ordered by when it is due on the
     line, then by name.
     """
-    found = [
-        _item(view, item, want, grams)
-        for item, want, grams in (*_as_purchased(view), *_prepared(view))
-    ]
+    parts = served_parts(view)
+    served, unserved = [], []
+    for item, want, grams in (*_as_purchased(view), *_prepared(view)):
+        share = want.shares[0]
+        part = min(grams, want.grams * parts.get((share.service, share.dish), 1.0))
+        if part >= _LEAST_GRAMS:
+            served.append(_item(view, item, want, part))
+        if grams - part >= _LEAST_GRAMS:
+            unserved.append(_item(view, item, want, grams - part))
+    return _in_order(served), _in_order(unserved)
+
+
+def _in_order(found: list[StraightItem]) -> tuple[StraightItem, ...]:
     return tuple(sorted(found, key=lambda one: (one.due, one.name, one.dish)))
 
 

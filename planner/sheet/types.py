@@ -269,6 +269,26 @@ class StraightItem:
 
 
 @dataclass(frozen=True, slots=True)
+class LeftOutItem:
+    """Food that is wanted and not pulled: what it is for is not made or not served."""
+
+    item: str
+    """Id of the ingredient or component."""
+    name: str
+    """Its name."""
+    grams: float
+    """Grams that would have been taken: as purchased of an ingredient, finished of a component."""
+    pieces: float | None
+    """The same in pieces, where it is counted."""
+    piece: str | None
+    """What a piece is called."""
+    wanted_for: tuple[str, ...]
+    """Dishes with their services, or the kitchen's own component, that go without."""
+    prepared: bool = False
+    """Whether it is prepared stock rather than food as purchased."""
+
+
+@dataclass(frozen=True, slots=True)
 class CookSheet:
     """One cook's morning."""
 
@@ -381,7 +401,7 @@ class KitchenSheet:
     lanes: tuple[Lane, ...]
     """Rows of the wall chart."""
     pulls: tuple[PullItem, ...]
-    """What the whole kitchen pulls."""
+    """What the whole kitchen pulls, for what is made and served."""
     alerts: tuple[str, ...]
     """What the sous chef must know first."""
     troubles: tuple[str, ...]
@@ -413,4 +433,6 @@ class KitchenSheet:
     short_portions: int = 0
     """Portions short as guests count them: unweighted, each dish and service once."""
     straight: tuple[StraightItem, ...] = ()
-    """What dishes take off the shelf as it is."""
+    """What dishes take off the shelf as it is, for the portions that are served."""
+    left_out: tuple[LeftOutItem, ...] = ()
+    """What is wanted and not pulled."""

@@ -196,7 +196,7 @@ def _pull(
         cost=cost * units * unit / pack,
         storage="walk-in",
         on_hand=20_000.0,
-        supplies=(Supply(need, 0, "on hand"),),
+        supplies=(Supply(20_000.0, 0, "on hand"),),
         short=0.0,
         wanted_by=((component, need),),
         trace=f"{need:.0f} g AP -> {units} x {pull_unit} of {unit:.0f} g = {units * unit:.0f} g",

@@ -9,11 +9,11 @@ from planner.morning import PlanOptions, plan_morning
 from planner.quantities.types import Supply
 from planner.sheet.build import build_sheet
 from planner.sheet.pieces import whole
-from planner.sheet.pulls import share_units
-from tests.kitchens.bench import DATE, bench, cut_from, dish, food, read, stock, work
+from planner.sheet.pulls import NOT_ENOUGH, share_units
+from tests.kitchens.bench import DATE, bench, cut_from, dish, food, raw, read, stock, work
 from tests.kitchens.plan_food import ONION_AP
 from tests.kitchens.plans import planned_kitchen, tiny_plan
-from tests.sheet.changes import with_assignment, with_lot
+from tests.sheet.changes import with_assignment, with_lot, without_tasks
 
 
 def _sheet(plan=None):
@@ -112,7 +112,7 @@ def test_a_shortage_is_told():
     plan = replace(
         plan, quantities=replace(plan.quantities, pulls=(replace(onion, short=800.0), *rest))
     )
-    assert "not enough: see alerts" in _sheet(plan).cooks[1].pulls[0].note
+    assert NOT_ENOUGH in _sheet(plan).cooks[1].pulls[0].note
 
 
 def test_food_for_a_lot_that_is_not_done_is_on_no_cooks_list():
@@ -216,3 +216,92 @@ def test_finished_stock_that_a_dish_takes_goes_straight_to_the_line_too():
     (batch,) = [one for cook in sheet.cooks for one in cook.batches]
     ((_dish, _expected, _buffer, total),) = sheet.services[0].dishes
     assert batch.grams_out + pears.grams == pytest.approx(100 * total)
+
+
+def _plated_and_cut(**stocks):
+    """A plate of cut pears with cream as it is, and a bowl of cut plums; ten covers of each."""
+    file = bench(
+        ingredients=[food("pear"), food("plum"), food("cream", tcs=True)],
+        operations=[work("cut")],
+        components=[cut_from("pear", "pears", "cut"), cut_from("plum", "plums", "cut")],
+        dishes=[
+            dish("plate", {"pears": "100 g", "cream": "20 g"}),
+            dish("bowl", {"plums": "100 g"}),
+        ],
+        raw_stock=[raw(item, amount) for item, amount in stocks.items()],
+    )
+    kitchen = read(file)
+    plan = plan_morning(kitchen, DATE, PlanOptions(seconds=1.0, remedies=False))
+    return plan, build_sheet(kitchen, plan)
+
+
+def test_nothing_is_pulled_for_a_dish_that_is_not_made():
+    """Without pears no plate is served, and the cream for it stays where it is."""
+    plan, sheet = _plated_and_cut(plum="5 kg", cream="1 kg")
+    assert [one.ingredient for one in sheet.pulls] == ["plum"]
+    assert sheet.straight == ()
+    (service,) = sheet.services
+    total = next(total for name, _, _, total in service.dishes if name == "Plate")
+    left = {one.item: one for one in sheet.left_out}
+    assert {item: one.grams for item, one in left.items()} == {
+        "cream": pytest.approx(20 * total),
+        "pear": pytest.approx(100 * total),
+    }
+    assert {one.wanted_for for one in left.values()} == {(f"Plate ({service.name})",)}
+    wanted = {line.ingredient: line.need.grams for line in plan.quantities.pulls}
+    assert wanted["pear"] == pytest.approx(100 * total), "the plan file tells all that is wanted"
+
+
+def test_the_kitchens_list_is_the_cooks_lists_and_what_goes_straight_to_the_line():
+    """With 70 g of cream three plates are served: what is pulled is on hand, the rest left out."""
+    _plan, sheet = _plated_and_cut(pear="5 kg", plum="5 kg", cream="70 g")
+    (cream,) = sheet.straight
+    assert cream.grams == pytest.approx(60)
+    pulled = {one.ingredient: one.grams for one in sheet.pulls}
+    by_cooks = {one.ingredient: one.grams for cook in sheet.cooks for one in cook.pulls}
+    assert pulled == {**by_cooks, "cream": pytest.approx(60)}
+    (left,) = [one for one in sheet.left_out if one.item == "cream"]
+    (service,) = sheet.services
+    total = next(total for name, _, _, total in service.dishes if name == "Plate")
+    assert left.grams == pytest.approx(20 * total - 60)
+
+
+def test_prepared_stock_of_a_dish_that_is_not_served_stays_on_its_shelf():
+    """Syrup of yesterday for plates of pears, and no pears."""
+    file = bench(
+        ingredients=[food("pear"), food("sugar")],
+        operations=[work("cut")],
+        components=[cut_from("pear", "pears", "cut"), cut_from("sugar", "syrup", "cut")],
+        dishes=[dish("plate", {"pears": "100 g", "syrup": "10 g"})],
+        prepared=[stock("syrup", "1 kg")],
+        raw_stock=[raw("sugar", "1 kg")],
+    )
+    kitchen = read(file)
+    plan = plan_morning(kitchen, DATE, PlanOptions(seconds=1.0, remedies=False))
+    sheet = build_sheet(kitchen, plan)
+    assert sheet.straight == ()
+    assert [(one.item, one.prepared) for one in sheet.left_out] == [
+        ("pear", False),
+        ("syrup", True),
+    ]
+
+
+def test_what_is_left_over_is_never_more_than_there_is():
+    """Thirteen onions would weigh 2080 g; there are 2074 g of them."""
+    plan = tiny_plan()
+    onion, *rest = plan.quantities.pulls
+    scarce = replace(onion, supplies=(Supply(2074.0, 0, "on hand"),))
+    plan = replace(plan, quantities=replace(plan.quantities, pulls=(scarce, *rest)))
+    sheet = _sheet(plan)
+    lists = (sheet.pulls, *(cook.pulls for cook in sheet.cooks))
+    found = [one for pulls in lists for one in pulls if one.ingredient == "onion"]
+    assert len(found) == 2
+    for one in found:
+        assert (one.units, one.left_over) == (13, pytest.approx(2074.0 - ONION_AP))
+
+
+def test_food_for_a_lot_that_is_not_done_is_left_out_of_the_kitchens_list():
+    plan = without_tasks(tiny_plan(), 5, 6)
+    sheet = _sheet(plan)
+    assert "thigh" not in {item.ingredient for item in sheet.pulls}
+    assert [(one.item, one.grams) for one in sheet.left_out] == [("thigh", 4680.0)]

@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from planner.sheet.build import build_sheet
-from planner.sheet.types import Objective, PullItem, StraightItem
+from planner.sheet.pulls import ALERTS, NOT_ENOUGH
+from planner.sheet.types import LeftOutItem, Objective, PullItem, StraightItem
 from planner.why import why
 from tests.kitchens.seeds import planned_seed
 from tests.web.example import example_sheet, one_cook_sheet
@@ -219,3 +220,21 @@ def test_the_weighted_term_is_not_called_portions() -> None:
     (view,) = term_views(replace(sheet, objective=(term,), short_portions=158))
     assert (view.name, view.value) == ("Short, weighted", "299")
     assert "weight of their dish" in view.meaning
+
+
+def test_what_is_left_out_is_a_list_of_its_own_with_no_box_to_tick() -> None:
+    cod = LeftOutItem("cod", "Cod", 4_279.0, 19.0, "fillet", ("Cod, leeks (Dinner)",))
+    butter = LeftOutItem("ghee", "Clarified butter", 299.0, None, None, ("Cod, leeks (Dinner)",))
+    sheet = replace(example_sheet(), left_out=(cod, replace(butter, prepared=True)))
+    first, second = kitchen_view(sheet, METRIC).left_out
+    assert (first.amount, first.wanted_for) == ("19 fillet, 4.28 kg", "Cod, leeks (Dinner)")
+    assert (second.name, second.amount) == ("Clarified butter, prepared stock", "299 g")
+    page = render_kitchen(sheet, Links.files())
+    assert "Not pulled: left out" in page
+    assert "Got Cod<" not in page
+    assert "Not pulled: left out" not in render_kitchen(example_sheet(), Links.files())
+
+
+def test_a_note_of_too_little_names_a_heading_of_the_page() -> None:
+    assert f">{ALERTS}</h2>" in render_kitchen(example_sheet(), Links.files())
+    assert ALERTS in NOT_ENOUGH

@@ -17,7 +17,15 @@ from web.presenters.labor import (
     term_views,
 )
 from web.presenters.preferences import Preferences
-from web.presenters.pulls import PullGroup, StraightView, cold_words, pull_groups, straight_views
+from web.presenters.pulls import (
+    LeftOutView,
+    PullGroup,
+    StraightView,
+    cold_words,
+    left_out_views,
+    pull_groups,
+    straight_views,
+)
 from web.presenters.services import ServiceView, service_views
 
 
@@ -54,6 +62,7 @@ class KitchenView:
     pulls: tuple[PullGroup, ...]
     cold: str
     straight: tuple[StraightView, ...]
+    left_out: tuple[LeftOutView, ...]
     labor: tuple[LaborRow, ...]
     labor_total: LaborRow
     currency: str
@@ -78,6 +87,7 @@ def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
         pulls=pulls,
         cold=cold_words(pulls),
         straight=straight_views(sheet.straight, preferences),
+        left_out=left_out_views(sheet.left_out, preferences),
         labor=labor_rows(sheet),
         labor_total=labor_total(sheet),
         currency=sheet.currency,

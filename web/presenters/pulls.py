@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planner.kitchen.safety import COLD_HOLDING_C, COLD_HOLDING_F, LOCAL_CODE
-from planner.sheet.types import PullItem, StraightItem
+from planner.sheet.types import LeftOutItem, PullItem, StraightItem
 from planner.wording import short_date
 from web.presenters.clock import clock
 from web.presenters.preferences import Preferences
@@ -69,6 +69,31 @@ class StraightView:
     storage: str
 
 
+@dataclass(frozen=True, slots=True)
+class LeftOutView:
+    """Food that stays where it is: how much, and what goes without it."""
+
+    item: str
+    name: str
+    amount: str
+    wanted_for: str
+
+
+def left_out_views(
+    left_out: Iterable[LeftOutItem], preferences: Preferences
+) -> tuple[LeftOutView, ...]:
+    """What is wanted and not pulled, in the order given."""
+    return tuple(
+        LeftOutView(
+            item=one.item,
+            name=f"{one.name}, prepared stock" if one.prepared else one.name,
+            amount=_amount(one, preferences),
+            wanted_for="; ".join(one.wanted_for),
+        )
+        for one in left_out
+    )
+
+
 def pull_groups(pulls: Iterable[PullItem], preferences: Preferences) -> tuple[PullGroup, ...]:
     """Lines by place, places in the order they first come up, lines in the order given."""
     by_place: dict[tuple[str, bool], list[PullView]] = {}
@@ -94,7 +119,7 @@ def straight_views(
         StraightView(
             item=one.item,
             name=one.name,
-            amount=_straight_amount(one, preferences),
+            amount=_amount(one, preferences),
             dish=one.dish,
             due=str(clock(one.due, preferences)),
             storage=_straight_from(one),
@@ -115,7 +140,7 @@ def _straight_from(one: StraightItem) -> str:
     return ", ".join(parts)
 
 
-def _straight_amount(one: StraightItem, preferences: Preferences) -> str:
+def _amount(one: StraightItem | LeftOutItem, preferences: Preferences) -> str:
     weight = pulled_mass(one.grams, preferences)
     if one.pieces is None or not one.piece:
         return weight
