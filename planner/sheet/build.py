@@ -17,7 +17,7 @@ from planner.sheet.straight import straight_to_the_line
 from planner.sheet.taken import left_out, taken_lines
 from planner.sheet.types import CookSheet, KitchenSheet, Lane, PullItem, SheetBatch
 from planner.sheet.view import PlanView
-from planner.troubles.words import remedy_line, trouble_line
+from planner.troubles.words import remedy_line, trouble_lines
 
 
 def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
@@ -58,7 +58,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         lanes=lanes,
         pulls=kitchen_pulls(view, taken, run_of_task, straight),
         alerts=alerts(view),
-        troubles=tuple(trouble_line(trouble) for trouble in plan.troubles),
+        troubles=trouble_lines(plan),
         remedies=tuple(remedy_line(remedy) for remedy in plan.remedies),
         ahead=plan.quantities.ahead,
         start=start,

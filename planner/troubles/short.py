@@ -160,7 +160,7 @@ def _reason(case: Case, missing: _Missing, item: str, dead: set[int]) -> _Reason
     if not alive:
         return _Reason("food", binding, 0)
     other = _why(case, alive, alive)
-    minutes = 0 if other.lacks in ("route", "resource") else other.minutes
+    minutes = 0 if other.lacks in ("route", "resource", "skill") else other.minutes
     return _Reason("food", f"{binding}; and {other.binding}", minutes, other.resource)
 
 

@@ -3,11 +3,26 @@
 from collections.abc import Iterator
 
 from planner.plan import Plan, Remedy, Trouble
+from planner.schedule.timetable import Term
+
+NO_ROOM_FOUND = "No room was found in the time searched; a longer search may find some."
 
 
-def trouble_line(trouble: Trouble) -> str:
-    """What is short or late, what binds, how many minutes are missing, what is left out with it."""
-    line = f"{trouble.text}. What binds: {trouble.binding}{_missing(trouble)}."
+def trouble_lines(plan: Plan) -> tuple[str, ...]:
+    """A sentence or more for each trouble of a plan, in its order."""
+    proven = any(one.term is Term.SHORT and one.proven for one in plan.solution.bounds)
+    return tuple(trouble_line(trouble, proven=proven) for trouble in plan.troubles)
+
+
+def trouble_line(trouble: Trouble, *, proven: bool = True) -> str:
+    """What is short or late, what binds, how many minutes are missing, what is left out with it.
+
+    ``proven``: no plan leaves less short. Else what binds is what this plan shows, and the line
+    says that only the search has found no room.
+    """
+    found = proven or not _is_for_want_of_room(trouble)
+    binds = "What binds" if found else f"{NO_ROOM_FOUND} What binds in this plan"
+    line = f"{trouble.text}. {binds}: {trouble.binding}{_missing(trouble)}."
     names = "; ".join(one.name for one in trouble.left_out)
     return f"{line} Left out with it: {names}." if names else line
 
@@ -26,6 +41,15 @@ def remedy_line(remedy: Remedy) -> str:
     """What to change, and what it was found to bring: ``23 portions short → 0``."""
     text = remedy.text[:1].upper() + remedy.text[1:]
     return f"{text}: {', '.join(_changes(remedy))}."
+
+
+def _is_for_want_of_room(trouble: Trouble) -> bool:
+    """Whether it is short of hands, of a place or of a vessel, at least in part."""
+    if trouble.kind != "short":
+        return False
+    # Of what lacks food, minutes or a resource are told for the part that has its food.
+    partly = trouble.lacks == "food" and bool(trouble.minutes or trouble.resource)
+    return partly or trouble.lacks in ("hands", "resource")
 
 
 def _missing(trouble: Trouble) -> str:

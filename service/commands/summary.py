@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from planner.plan import Plan
 from planner.sheet.head import started_today
 from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch
-from planner.troubles.words import remedy_line, short_line, trouble_line
+from planner.troubles.words import remedy_line, short_line, trouble_lines
 from planner.wording import short_date
 from service.planning import Made
 from web.presenters.batches import batch_title
@@ -41,8 +41,8 @@ def outcome_lines(plan: Plan) -> Iterator[str]:
         return
     if total := short_line(plan):
         yield total
-    for trouble in plan.troubles:
-        yield f"{trouble.kind.upper()}: {trouble_line(trouble)}"
+    for trouble, line in zip(plan.troubles, trouble_lines(plan), strict=True):
+        yield f"{trouble.kind.upper()}: {line}"
     for remedy in plan.remedies:
         yield f"Remedy, planned anew: {remedy_line(remedy)}"
     if not plan.remedies:

@@ -2,8 +2,17 @@
 
 from dataclasses import replace
 
+import pytest
+
 from planner.plan import LeftOut, Remedy, Trouble
-from planner.troubles.words import remedy_line, short_line, trouble_line
+from planner.schedule.timetable import Bound, Term
+from planner.troubles.words import (
+    NO_ROOM_FOUND,
+    remedy_line,
+    short_line,
+    trouble_line,
+    trouble_lines,
+)
 from tests.kitchens.plans import tiny_plan
 
 
@@ -48,3 +57,29 @@ def test_what_is_short_in_all_is_told_in_portions_and_in_kilos_apart() -> None:
         "Short in all: 1 portion."
     )
     assert short_line(replace(plan, troubles=(late,))) == ""
+
+
+@pytest.mark.parametrize(
+    ("lacks", "minutes", "said"),
+    [("hands", 20, True), ("resource", 20, True), ("food", 20, True), ("food", 0, False)],
+)
+@pytest.mark.parametrize("bound", [20, 12])
+def test_hands_and_room_are_no_fact_where_only_the_search_failed(
+    lacks: str, minutes: int, said: bool, bound: int
+) -> None:
+    """A plan that leaves less short is not ruled out: the line says so, for what it is about."""
+    trouble = Trouble("short", "ham", "Plate: 20 portions short", minutes, 20, "cook hours", lacks)
+    plan = replace(tiny_plan(), troubles=(trouble,))
+    bounds = (Bound(Term.SHORT, 20, bound, "what no plan can make"),)
+    (line,) = trouble_lines(replace(plan, solution=replace(plan.solution, bounds=bounds)))
+    unproven = said and bound < 20
+    assert (NO_ROOM_FOUND in line) is unproven
+    assert ("What binds in this plan: cook hours" in line) is unproven
+    assert ("What binds: cook hours" in line) is not unproven
+
+
+def test_what_is_late_or_lacks_a_skill_is_told_as_it_is() -> None:
+    late = Trouble("late", "ham", "Ham is 20 min late", 20, 4, "cook hours")
+    skill = Trouble("short", "ham", "Plate: 4 portions short", 9, 4, "nobody who is in", "skill")
+    assert NO_ROOM_FOUND not in trouble_line(late, proven=False)
+    assert NO_ROOM_FOUND not in trouble_line(skill, proven=False)
