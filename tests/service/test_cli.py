@@ -154,7 +154,9 @@ def test_plan_prints_nothing_but_the_plan_file_to_standard_output_when_asked(
         (
             stubs.make_short,
             4,
-            "SHORT: 20 portions lack diced onion. What binds: Ada; 35 hands-on min missing.",
+            "SHORT: 20 portions lack diced onion. "
+            "No room was found in the time searched; a longer search may find some. "
+            "What binds in this plan: Ada; 35 hands-on min missing.",
         ),
     ],
 )
