@@ -13,6 +13,8 @@ from planner.schedule.assemble import Incumbent, incumbent_of
 from planner.schedule.problem import Problem
 from planner.schedule.tables import Tables, tables_of
 from planner.sheet.away import away
+from planner.sheet.food_names import food_name
+from planner.sheet.outputs import sheet_cut
 from planner.sheet.runs import Run, batch_of_task, runs
 from planner.sheet.view import PlanView
 from planner.troubles.naming import Naming, resource_name
@@ -74,10 +76,17 @@ class Morning:
         return self.naming.clock(minutes)
 
     def title(self, run: Run) -> str:
-        """The movement and the food: ``Dice Onions``, ``Take out: Roast Beef``."""
-        lot = run.lots[0]
-        food = self.kit.catalog.name(lot.food)
-        return f"{_PARTS.get(run.part, '')}{self.view.operation(lot).name} {food}"
+        """The movement and the food as the sheet calls it: ``Take out: Roast Beef, roasted``."""
+        operation = self.view.operation(run.lots[0]).name
+        food = food_name(self.view, run.lots, run.part)
+        return f"{_PARTS.get(run.part, '')}{operation} {food}{self._cut(run, food)}"
+
+    def _cut(self, run: Run, food: str) -> str:
+        """``, small dice`` where that is the cut of the batch and the food's name does not say."""
+        cuts = {lot.cut for lot in run.lots if lot.cut is not None and run.part is Part.WORK}
+        known = (sheet_cut(self.view, cut) for cut in sorted(cuts))
+        names = [cut.name.lower() for cut in known if cut is not None]
+        return "".join(f", {name}" for name in names if name not in food.lower())
 
     def batch(self, task: int) -> str:
         """The batch of a task, as others speak of it: ``Dice Onions (batch 12, Ben)``."""

@@ -29,14 +29,14 @@ def test_a_trim_a_roast_and_a_cut_from_the_shift_to_the_plate() -> None:
     assert chain.minutes == 31
     assert "31 min late" in chain.text
     assert [(step.title, step.start, step.end) for step in chain.steps] == [
-        ("Cut Pork", 571, 631),
-        ("Take out: Roast Pork", 570, 571),
-        ("Roast Pork", 510, 511),
+        ("Cut Ham", 571, 631),
+        ("Take out: Roast Ham", 570, 571),
+        ("Roast Ham", 510, 511),
         ("Trim Pork", 480, 510),
     ]
     assert [step.held for step in chain.steps] == [
-        "Not before 09:31: it needs Take out: Roast Pork (batch 3, Ana), which is done then.",
-        "Not before 09:30: Roast Pork (batch 2, Ana) is left to itself from 08:31 until then.",
+        "Not before 09:31: it needs Take out: Roast Ham (batch 3, Ana), which is done then.",
+        "Not before 09:30: Roast Ham (batch 2, Ana) is left to itself from 08:31 until then.",
         "Not before 08:30: it needs Trim Pork (batch 1, Ana), which is done then.",
         "Not before 08:00: Ana's shift begins then.",
     ]

@@ -10,6 +10,7 @@ from planner.explain.batch import BatchReasons, UnknownBatch, batch_reasons
 from planner.explain.words import Morning
 from planner.morning import PlanOptions, plan_morning
 from planner.schedule.timetable import Timetable
+from planner.sheet.build import build_sheet
 from tests.kitchens.bench import (
     DATE,
     NO_CHANGEOVERS,
@@ -125,12 +126,12 @@ def test_food_of_another_cook_and_the_cooks_own_line() -> None:
         cook("ben", skills=[{"skill": "trimming"}]),
     ]
     file = ham("trim", "cut", operations=[trim, work("cut")], cooks=cooks)
-    found = reasons(morning_of(file), "Cut Pork")
+    found = reasons(morning_of(file), "Cut Ham")
     assert found.then == (
         "Not before 08:30: it needs Trim Pork (batch 1, Ben), which is done then.",
     )
     file["cooks"] = [cook("ana", skills=[{"skill": "trimming"}, {"skill": "hands"}])]
-    found = reasons(morning_of(file), "Cut Pork")
+    found = reasons(morning_of(file), "Cut Ham")
     assert found.then == (
         "Not before 08:30: it needs Trim Pork (batch 1, Ana), which is done then.",
         "Not before 08:30: Ana is at Trim Pork (batch 1) until then.",
@@ -153,7 +154,7 @@ def test_unattended_minutes() -> None:
     file = ham(
         "roast", operations=[roast()], equipment=[{"id": "oven", "name": "Oven", "count": 1}]
     )
-    found = reasons(morning_of(file), "Take out: Roast Pork")
+    found = reasons(morning_of(file), "Take out: Roast Ham")
     assert found.then == (
         "Not before 09:00: Roast Pork (batch 1, Ana) is left to itself from 08:01 until then.",
     )
@@ -246,7 +247,7 @@ def test_what_must_follow_within_a_limit_holds_what_comes_before() -> None:
     found = reasons(morning_of(file), "Boil Pork")
     assert found.end == 10 * 60
     assert found.then == (
-        "It may not end before 10:00: Ice Pork (batch 2, Ben) begins at 10:00 and must follow "
+        "It may not end before 10:00: Ice Ham (batch 2, Ben) begins at 10:00 and must follow "
         "at once.",
     )
 
@@ -257,3 +258,28 @@ def test_a_batch_that_is_not_there_is_named_with_what_is() -> None:
         UnknownBatch, match="7: there is no such batch; the plan has batches 1 to 1"
     ):
         batch_reasons(morning, 7)
+
+
+def test_a_batch_is_called_what_the_sheet_calls_it() -> None:
+    """Worked food goes by its component; two cuts of one onion are told apart."""
+    file = bench(
+        ingredients=[food("onion")],
+        operations=[work("peel"), work("dice")],
+        components=[
+            cut_from("onion", "base", "peel", {"operation": "dice", "cut": "medium_dice"}),
+            cut_from("onion", "garnish", {"operation": "dice", "cut": "small_dice"}),
+        ],
+        dishes=[dish("soup", {"base": "100 g", "garnish": "30 g"})],
+    )
+    kitchen = read(file)
+    morning = Morning(kitchen, plan_morning(kitchen, DATE, QUICK))
+    titles = {run.number: morning.title(run) for run in morning.runs}
+    assert sorted(titles.values()) == [
+        "Dice Base, medium dice",
+        "Dice Onion, small dice",
+        "Peel Onion",
+    ]
+    sheet = build_sheet(kitchen, morning.plan)
+    for cook_sheet in sheet.cooks:
+        for batch in cook_sheet.batches:
+            assert f"{batch.operation_name} {batch.food_name}" in titles[batch.number]

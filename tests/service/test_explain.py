@@ -62,7 +62,7 @@ def test_what_is_late_is_told_with_its_chain_and_is_what_is_told_unasked(tmp_pat
     assert shown[0].startswith("LATE: Ham, to be ready by 09:30 for Brunch, is 30 min late.")
     assert shown[0].endswith("What binds most: Burner in use.")
     assert shown[1:] == [
-        "  09:59-10:00  Take out: Boil Pork (batch 4, Ana). Not before 09:59: Boil Pork (batch 3, "
+        "  09:59-10:00  Take out: Boil Ham (batch 4, Ana). Not before 09:59: Boil Pork (batch 3, "
         "Ana) is left to itself from 09:01 until then.",
         "  09:00-09:01  Boil Pork (batch 3, Ana). Not before 09:00: no Burner is free until then; "
         "the one that comes out then is of Boil Pork (batch 1, Ana), begun at 08:00.",
@@ -98,7 +98,7 @@ def test_a_plan_that_was_written_is_explained_by_the_numbers_of_its_sheets(tmp_p
     assert planned.exit_code == 3
     path = str(tmp_path / "kitchen.json")
     shown = CliRunner().invoke(app, ["explain", path, "--plan", str(out), "--batch", "4"])
-    assert shown.stdout.splitlines()[0] == "Batch 4: Take out: Boil Pork, Ana, 09:59-10:00"
+    assert shown.stdout.splitlines()[0] == "Batch 4: Take out: Boil Ham, Ana, 09:59-10:00"
     assert shown.stderr == ""
 
 
