@@ -35,7 +35,7 @@ class PlanDone(PlanModel):
     station: str = Field(description="Id of the station.")
     batch: int = Field(
         description="Number of the batch on the sheet: a run of one cook's tasks of one family, up "
-        "to a break or the line."
+        "to a break, the line or an idle quarter of an hour."
     )
     uses: tuple[PlanUse, ...] = Field(description="What is held from this task's lead on.")
     lead: PlanLead = Field(description="Minutes before the work, the cook being busy with it.")

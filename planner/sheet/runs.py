@@ -10,12 +10,16 @@ from planner.schedule.timetable import Assignment, Lead
 from planner.sheet.takings import Source
 from planner.sheet.view import PlanView
 
+MOST_IDLE = 15
+"""Minutes that a cook may stand idle within a batch: common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True)
 class Run:
     """A run of one cook's tasks of one family with nothing in between, numbered over the kitchen.
 
-    A break or the line ends a run: what goes on after it is a run of its own without a set-up.
+    A break, the line or an idle stretch that people notice ends a run: what goes on after it is a
+    run of its own without a set-up.
     """
 
     number: int
@@ -26,7 +30,7 @@ class Run:
     lots: tuple[Lot, ...]
     """Lots of the tasks, each once, in order."""
     goes_on: bool = False
-    """Whether it goes on with the run before a break or the line."""
+    """Whether it goes on with the run before a break, the line or an idle stretch."""
 
     @property
     def lead(self) -> Lead:
@@ -66,9 +70,9 @@ def runs(view: PlanView) -> tuple[Run, ...]:
         last: Assignment | None = None
         for one in view.in_order(worker):
             same = last is not None and _family(view, last) == _family(view, one)
-            away = last is not None and same and _is_away_between(view.worker(worker), last, one)
-            if not same or away:
-                found.append((worker, [], away))
+            apart = last is not None and same and _are_apart(view.worker(worker), last, one)
+            if not same or apart:
+                found.append((worker, [], apart))
             found[-1][1].append(one)
             last = one
     found.sort(key=lambda run: (_begins(run[1][0]), run[0]))
@@ -106,9 +110,11 @@ def _begins(one: Assignment) -> int:
     return one.start - one.lead.total
 
 
-def _is_away_between(worker: Worker, before: Assignment, after: Assignment) -> bool:
-    """Whether the worker has a break, or is on the line, from one task to the next."""
-    return any(before.end <= begin and end <= _begins(after) for begin, end in worker.blocked)
+def _are_apart(worker: Worker, before: Assignment, after: Assignment) -> bool:
+    """Whether a break, the line or a long idle stretch lies between one task and the next."""
+    return _begins(after) - before.end > MOST_IDLE or any(
+        before.end <= begin and end <= _begins(after) for begin, end in worker.blocked
+    )
 
 
 def _run(

@@ -10,11 +10,14 @@ from planner.sheet.food_names import handed_over
 from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import pieces
 from planner.sheet.types import Taking, Trimming
-from planner.sheet.view import PlanView
+from planner.sheet.view import PlanView, is_part_made
 from planner.wording import short_date
 
 _LEAST_GRAMS = 0.5
 """Less than this is a rounding remainder, not something to weigh."""
+
+_LEAST_IN_BOWL = 0.01
+"""Part of what is mixed; nobody scrapes for less. Starting guess."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +41,8 @@ def takings(
 def trimmings(view: PlanView, lots: tuple[Lot, ...]) -> tuple[Trimming, ...]:
     """Where the loss goes, in grams: by-products by name, and the rest to waste.
 
-    What evaporates in cooking is no trim and is left out.
+    What evaporates in cooking is no trim and is left out. Where foods are mixed nothing is trimmed:
+    what is lost stays in the bowl, and is not worth a word below a hundredth.
     """
     kept: dict[str, float] = defaultdict(float)
     for lot in lots:
@@ -50,9 +54,22 @@ def trimmings(view: PlanView, lots: tuple[Lot, ...]) -> tuple[Trimming, ...]:
         if grams >= _LEAST_GRAMS
     ]
     waste = sum(lot.grams_in - lot.grams_out for lot in lots) - sum(kept.values())
-    if waste >= _LEAST_GRAMS and not is_heated(view.operation(lots[0])):
-        lines.append(Trimming(None, waste))
+    if waste < _LEAST_GRAMS or is_heated(view.operation(lots[0])):
+        return tuple(lines)
+    mixed = any(_mixes(view, lot) for lot in lots)
+    if not mixed or waste >= _LEAST_IN_BOWL * sum(lot.grams_in for lot in lots):
+        lines.append(Trimming(None, waste, in_bowl=mixed))
     return tuple(lines)
+
+
+def _mixes(view: PlanView, lot: Lot) -> bool:
+    """Whether several foods go into a lot; stock of the same food begun earlier is no other one."""
+    foods = {item for item, _grams in lot.pulls}
+    foods |= {item for item, _grams in lot.stock if not is_part_made(lot, item)}
+    for index, _grams in lot.upstream:
+        upstream = view.lots[index]
+        foods.add(upstream.component if upstream.finishes else lot.component)
+    return len(foods) > 1
 
 
 def _pulled(view: PlanView, lots: tuple[Lot, ...]) -> list[Taking]:

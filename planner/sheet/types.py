@@ -43,12 +43,14 @@ class ContainerLabel:
 
 @dataclass(frozen=True, slots=True)
 class Trimming:
-    """Where trim goes: to a by-product's container, or to waste."""
+    """Where trim goes: to a by-product's container, or to waste; what mixing leaves in the bowl."""
 
     to: str | None
     """Name of the by-product; None: waste."""
     grams: float
     """Grams of trim."""
+    in_bowl: bool = False
+    """Whether it is no trim: what several foods that are mixed leave in bowl or blender."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +113,7 @@ class SheetTask:
 
 @dataclass(frozen=True, slots=True)
 class SheetBatch:
-    """A run of lots of one family by one cook, up to a break or the line: a line of the sheet.
+    """A run of lots of one family by one cook, up to a break, the line or an idle stretch.
 
     Every part of a lot (work, check, finish) shows what the whole lot takes in and gives.
     """
@@ -195,7 +197,8 @@ class SheetBatch:
     outputs: tuple[BatchOutput, ...] = ()
     """What goes to which component at which cut."""
     goes_on: bool = False
-    """Whether it goes on with the cook's batch before a break or the line, without set-up."""
+    """Whether it goes on with the cook's batch before a break, the line or a stretch without work,
+    with no set-up."""
 
 
 @dataclass(frozen=True, slots=True)

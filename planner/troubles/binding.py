@@ -14,12 +14,14 @@ class Cause:
     """One part of the chain: ``minutes`` that ``kind`` (and ``what``, by index) accounts for.
 
     ``kind`` is ``cook``, ``away``, ``resource``, ``process`` or ``delivery``; ``what`` is the
-    worker, worker, resource, or the task whose food took so long or came so late.
+    worker, worker, resource, or the task whose food took so long or came so late. ``span`` is when
+    a worker was away; of several times the longest.
     """
 
     kind: str
     what: int
     minutes: int
+    span: tuple[int, int] | None = None
 
 
 def causes_of(tables: Tables, plan: Incumbent, task: int) -> tuple[Cause, ...]:
@@ -45,7 +47,10 @@ def heaviest(causes: tuple[Cause, ...]) -> Cause | None:
     if not total:
         return None
     (kind, what), minutes = max(total.items(), key=lambda entry: (entry[1], entry[0]))
-    return Cause(kind, what, minutes)
+    longest = max(
+        (one for one in causes if (one.kind, one.what) == (kind, what)), key=lambda one: one.minutes
+    )
+    return Cause(kind, what, minutes, longest.span)
 
 
 def _hands(plan: Incumbent, task: int) -> Cause:
@@ -62,7 +67,7 @@ def _cause(tables: Tables, plan: Incumbent, link: Link) -> Iterator[Cause]:
         case Kind.VESSEL | Kind.PLACE if link.resource is not None and link.other is not None:
             yield Cause("resource", link.resource, link.at - plan.by_task[link.other].start)
         case Kind.AWAY:
-            yield Cause("away", plan.by_task[link.task].worker, minutes)
+            yield Cause("away", plan.by_task[link.task].worker, minutes, (link.since, link.at))
         case Kind.DELIVERY:
             yield Cause("delivery", link.task, link.at - tables.problem.start)
         case _:

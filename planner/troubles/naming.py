@@ -8,10 +8,12 @@ from planner.lots.promises import OWN
 from planner.lots.types import Lot, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import PullLine
+from planner.sheet.away import BREAK, ON_LINE, SET_UP, away
 from planner.troubles.binding import Cause
 from planner.wording import grams_text, short_date
 
 _DAY = 24 * 60
+_AWAY = {BREAK: "on a break", ON_LINE: "on the line", SET_UP: "setting up the station"}
 
 
 class Naming:
@@ -77,8 +79,7 @@ class Naming:
         if cause.kind == "process":
             return self._by_itself(cause.what, task)
         if cause.kind == "away":
-            cook = self._kit.catalog.cooks[self._workload.cooks[cause.what]]
-            return f"{cook.name} is away from prep"
+            return self._away(cause)
         return self.cook_hours(task)
 
     def cook_hours(self, task: int) -> str:
@@ -135,6 +136,17 @@ class Naming:
         if have < 1:
             return f"no {line.name} (0 of {grams_text(need)})"
         return f"not enough {line.name} ({grams_text(have)} of {grams_text(need)})"
+
+    def _away(self, cause: Cause) -> str:
+        """``Ana is on the line 18:40 to 19:40``."""
+        cook = self._kit.catalog.cooks[self._workload.cooks[cause.what]]
+        begin, end = cause.span or (0, 0)
+        stretches = away(cook, self._kit.date, self._kit.catalog.kitchen.rules)
+        found = next((one for one in stretches if one.start < end and begin < one.end), None)
+        if found is None:
+            return f"{cook.name} is away from prep"
+        times = f"{self.clock(found.start)} to {self.clock(found.end)}"
+        return f"{cook.name} is {_AWAY[found.kind]} {times}"
 
     def _by_itself(self, before: int, task: int) -> str:
         """Unattended minutes, of the route in trouble or of another component that it takes."""

@@ -76,10 +76,19 @@ def test_work_that_goes_on_after_the_line_is_a_batch_of_its_own_with_its_own_due
     assert (after.set_up, after.changeover) == (0, 0)
 
 
-def test_a_wait_without_a_break_stays_one_batch_whose_lots_say_when_they_are_due():
-    plan = with_assignment(tiny_plan(), 2, start=700, end=701)
+def test_a_short_wait_stays_one_batch_whose_lots_say_when_they_are_due():
+    plan = with_assignment(tiny_plan(), 2, start=657, end=658)
     dice = _batches(plan)[2]
-    assert [(task.start, task.due) for task in dice.tasks] == [(628, DUE), (700, None)]
+    assert [(task.start, task.due) for task in dice.tasks] == [(628, DUE), (657, None)]
+
+
+def test_a_batch_does_not_go_on_over_a_hole_in_the_cooks_day():
+    """Ben dices until 642, then from 658: sixteen minutes are no part of a batch."""
+    batches = _batches(with_assignment(tiny_plan(), 2, start=658, end=659))
+    before, after = [one for one in batches.values() if one.operation == "dice"]
+    assert (before.end, after.start) == (642, 658)
+    assert (before.goes_on, after.goes_on) == (False, True)
+    assert after.set_up == 0
 
 
 def test_a_clean_inside_a_run_counts_with_its_lead():
@@ -111,6 +120,21 @@ def test_trim_goes_to_its_by_product_and_the_rest_to_waste(batches):
     ends, waste = batches[1].trimmings
     assert (ends.to, ends.grams) == ("Onion ends", pytest.approx(ONION_ENDS))
     assert (waste.to, waste.grams) == (None, pytest.approx(ONION_AP * 0.04))
+
+
+def _with_two_foods(waste):
+    """The first lot takes a second food, and loses so many grams."""
+    onions = 1000.0
+    pulls = (("onion", onions), ("thigh", 1000.0))
+    fields = {"pulls": pulls, "trim": (), "grams_in": 2000.0, "grams_out": 2000.0 - waste}
+    return with_lot(tiny_plan(), 0, **fields)
+
+
+@pytest.mark.parametrize(("waste", "told"), [(19.0, []), (21.0, [(None, 21.0, True)])])
+def test_what_is_lost_in_mixing_stays_in_the_bowl_and_is_told_from_a_hundredth_on(waste, told):
+    """Two kilos of two foods: nothing is trimmed of them."""
+    batch = _batches(_with_two_foods(waste))[1]
+    assert [(one.to, one.grams, one.in_bowl) for one in batch.trimmings] == told
 
 
 def test_what_evaporates_in_cooking_is_no_waste(batches):

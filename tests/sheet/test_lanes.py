@@ -44,9 +44,9 @@ def test_blocks_of_a_cook_never_overlap():
 
 
 def test_a_gap_inside_a_batch_stays_a_gap():
-    ben = _lanes(with_assignment(tiny_plan(), 2, start=660, end=661))["Ben"]
+    ben = _lanes(with_assignment(tiny_plan(), 2, start=656, end=657))["Ben"]
     assert ("work", 628, 642, 2) in _blocks(ben)
-    assert ("work", 660, 661, 2) in _blocks(ben)
+    assert ("work", 656, 657, 2) in _blocks(ben)
 
 
 def test_equipment_is_unattended_between_work_and_taking_out():

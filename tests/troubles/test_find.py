@@ -141,7 +141,13 @@ def test_a_cook_who_is_away_binds() -> None:
     """Nobody is at prep before 09:30, and the food is due at 09:35."""
     line = [{"start": "08:00", "end": "09:30"}]
     file = kitchen(CUT, services=brunch("09:35"), cooks=[cook("ana", shift={"on_line": line})])
-    assert only(file).binding == "Ana is away from prep"
+    assert only(file).binding == "Ana is on the line 08:00 to 09:30"
+
+
+def test_a_cook_on_a_break_binds_and_the_break_is_named_with_its_time() -> None:
+    rest = [{"start": "08:00", "minutes": 90}]
+    file = kitchen(CUT, services=brunch("09:35"), cooks=[cook("ana", shift={"breaks": rest})])
+    assert only(file).binding == "Ana is on a break 08:00 to 09:30"
 
 
 def test_raw_food_that_nobody_has_is_named() -> None:

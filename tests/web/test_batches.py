@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from planner.sheet.cautions import COLD, KNIFE, TEMPERATURE
-from planner.sheet.types import BatchOutput, SheetBatch, SheetCut
+from planner.sheet.types import BatchOutput, SheetBatch, SheetCut, Trimming
 from tests.web.example import example_sheet
 from web.presenters.batches import batch_view
 from web.presenters.cautions import caution_head, caution_views
@@ -214,3 +214,9 @@ def test_a_list_does_not_say_a_cut_twice(batches: dict[str, SheetBatch]) -> None
     assert batch_view(dice, METRIC).cut_words == ", medium dice, large dice"
     named = replace(dice, food_name="Onion, large dice")
     assert batch_view(named, METRIC).cut_words == ", medium dice"
+
+
+def test_what_stays_in_the_bowl_is_not_called_trim(batches: dict[str, SheetBatch]) -> None:
+    rest = Trimming(None, 54.0, in_bowl=True)
+    view = batch_view(replace(batches["Mince Garlic work"], trimmings=(rest,)), METRIC)
+    assert (view.trim, view.in_bowl) == ("", "54 g stays in the bowl")

@@ -69,6 +69,7 @@ class BatchView:
     alone: str
     rounds: str
     trim: str
+    in_bowl: str
     labels: tuple[LabelView, ...]
     dishes: str
     dish_words: str
@@ -106,7 +107,14 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
         temperature=_temperature(batch, preferences),
         alone=_alone(batch, preferences),
         rounds=_rounds(batch, preferences),
-        trim="; ".join(_trimming(trimming, preferences) for trimming in batch.trimmings),
+        trim="; ".join(
+            _trimming(trimming, preferences) for trimming in batch.trimmings if not trimming.in_bowl
+        ),
+        in_bowl="; ".join(
+            f"{mass(one.grams, preferences)} stays in the bowl"
+            for one in batch.trimmings
+            if one.in_bowl
+        ),
         labels=label_views(batch),
         dishes=dish_text(batch.dishes),
         dish_words=dish_words(batch.dishes),
