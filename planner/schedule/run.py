@@ -13,7 +13,7 @@ from planner.schedule.timetable import Progress, Score, Timetable
 OnProgress = Callable[[Progress], None]
 FOREVER = 1e6
 LEAST_SECONDS = 0.25
-"""Of one call of the solver: one that was cut off while it still prepared was once seen to crash."""
+"""Of one call of the solver: one cut off while it still prepared was once seen to crash."""
 _CONSTRUCT_SECONDS = 1.0
 _CONSTRUCT_SHARE = 0.2
 """Of the limit, at least the seconds above: how much work the constructive rules may do."""
