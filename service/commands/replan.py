@@ -16,7 +16,7 @@ from planner.replan.events import UnknownEventError
 from planner.replan.replan import Replan
 from planner.replan.replan import replan as plan_rest
 from planner.schedule.search import SearchOptions
-from planner.schedule.timetable import Score
+from planner.schedule.timetable import Score, Term
 from planner.troubles.words import trouble_line
 from planner.wording import grams_text
 from service.commands.event_options import EventOptions, events_of, now_of
@@ -102,8 +102,9 @@ def _final_lines(catalog: Catalog, found: Replan) -> Iterator[str]:
     yield from _change_lines(catalog, found.changes)
     for note in found.notes:
         yield f"NOTE: {note}"
+    proven = any(one.term is Term.SHORT and one.proven for one in found.solution.bounds)
     for trouble in found.troubles:
-        yield f"{trouble.kind.upper()}: {trouble_line(trouble)}"
+        yield f"{trouble.kind.upper()}: {trouble_line(trouble, proven=proven)}"
     if not found.troubles:
         yield "Everything still due is made on time."
     yield "Cautions, allergens and temperatures are on the sheets. Your local food code governs."
