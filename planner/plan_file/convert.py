@@ -2,7 +2,7 @@
 
 from planner.demand.types import DishDemand
 from planner.kitchen.document import Kitchen
-from planner.plan import Plan
+from planner.plan import Plan, Trouble
 from planner.plan_file.base import moment
 from planner.plan_file.convert_quantities import plan_quantities
 from planner.plan_file.convert_schedule import plan_schedule
@@ -48,24 +48,7 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
         labor=_labor(plan),
         short_portions=plan.short_portions,
         short_kilos=plan.short_kilos,
-        troubles=tuple(
-            PlanTrouble(
-                kind=one.kind,
-                item=one.item,
-                text=one.text,
-                minutes=one.minutes,
-                portions=one.portions,
-                binding=one.binding,
-                lacks=one.lacks,
-                unit=one.unit,
-                service=one.service,
-                dish=one.dish,
-                lacks_too=one.lacks_too,
-                resource=one.resource,
-                left_out=tuple(PlanLeftOut(item=o.item, name=o.name) for o in one.left_out),
-            )
-            for one in plan.troubles
-        ),
+        troubles=plan_troubles(plan.troubles),
         remedies=tuple(
             PlanRemedy(
                 text=one.text,
@@ -80,6 +63,28 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
             for one in plan.remedies
         ),
         traces=plan_traces(kitchen, plan),
+    )
+
+
+def plan_troubles(troubles: tuple[Trouble, ...]) -> tuple[PlanTrouble, ...]:
+    """What is late or short."""
+    return tuple(
+        PlanTrouble(
+            kind=one.kind,
+            item=one.item,
+            text=one.text,
+            minutes=one.minutes,
+            portions=one.portions,
+            binding=one.binding,
+            lacks=one.lacks,
+            unit=one.unit,
+            service=one.service,
+            dish=one.dish,
+            lacks_too=one.lacks_too,
+            resource=one.resource,
+            left_out=tuple(PlanLeftOut(item=o.item, name=o.name) for o in one.left_out),
+        )
+        for one in troubles
     )
 
 

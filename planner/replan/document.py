@@ -8,6 +8,7 @@ from pydantic import Field
 from planner.kitchen.catalog import Catalog
 from planner.lots.types import Part
 from planner.plan_file.base import Moment, PlanModel, moment, moment_or_none
+from planner.plan_file.convert import plan_troubles
 from planner.plan_file.results import PlanTrouble
 from planner.replan.changes import Change, Kind
 from planner.replan.replan import Replan
@@ -75,19 +76,7 @@ def replan_document(found: Replan) -> ReplanDocument:
         begun=tuple(one.lot.id for one in found.day.begun),
         changes=tuple(_change(one) for one in found.changes),
         notes=found.notes,
-        troubles=tuple(
-            PlanTrouble(
-                kind=one.kind,
-                item=one.item,
-                text=one.text,
-                minutes=one.minutes,
-                portions=one.portions,
-                binding=one.binding,
-                lacks=one.lacks,
-                unit=one.unit,
-            )
-            for one in found.troubles
-        ),
+        troubles=plan_troubles(found.troubles),
         tasks=tuple(_tasks(found)),
     )
 
