@@ -14,6 +14,7 @@ from planner.demand.types import DishDemand
 from planner.lots.batching import Batches, Batching, StageKey, StageLots
 from planner.lots.build import workload_of
 from planner.lots.divide import WAVE_MINUTES
+from planner.lots.lacking import share_out
 from planner.lots.types import Lot, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities
@@ -22,7 +23,7 @@ from planner.replan.replay import replay
 from planner.schedule.quick import quick_plan
 from planner.schedule.run import OnProgress, SearchOptions, StopSearch
 from planner.schedule.search import solve
-from planner.schedule.tables import tables_of
+from planner.schedule.tables import tables_of, with_needs
 from planner.schedule.timetable import Assignment, Progress, Solution, Timetable
 
 _SHARE = 0.3
@@ -47,33 +48,34 @@ def plan_batches(
     the time is for the best batches' schedule.
     """
     told = _Told(on_progress)
-    workload = workload_of(kit, demands, quantities)
-    each = _part(options, _SHARE / _TURNS)
-    timetable, score, spent = quick_plan(tables_of(workload.problem), each, told)
+    food = share_out(kit, demands, quantities)
+    workload = workload_of(kit, demands, quantities, food=food)
+    mine = tables_of(workload.problem)
+    each = _limited(options, options.limit * _SHARE / _TURNS)
+    timetable, score, spent = quick_plan(mine, each, told)
     tried: set[tuple[StageKey, Batches]] = set()
     turn = spent
     # Lots of a large kitchen take long to build: no turn is begun that would run over the share.
-    while spent + turn < _limit(options) * _SHARE and not told.stopped:
+    while spent + turn < options.limit * _SHARE and not told.stopped:
         change = next((one for one in _changes(workload, timetable) if one not in tried), None)
         if change is None:
             break
         tried.add(change)
         batching = workload.batching.toggled(*change)
-        other = workload_of(kit, demands, quantities, batching=batching)
+        other = workload_of(kit, demands, quantities, batching=batching, food=food)
         tables = tables_of(other.problem)
         start = replay(tables, _carried_over(workload, timetable, other))
         plan, worth, took = quick_plan(tables, each, start=start)
-        mine = tables_of(workload.problem)
         timetable, score, again = quick_plan(mine, each, told, start=timetable)
         # What a deterministic search is charged for building lots does not depend on the clock.
         both = spent + took + again
         before, spent = spent, told.elapsed() if options.deterministic_limit is None else both
         turn = spent - before
         if worth < score:
-            workload, timetable, score = other, plan, worth
+            workload, mine, timetable, score = other, tables, plan, worth
             with suppress(StopSearch):  # it is heard by ``stopped``
                 told(Progress(told.elapsed(), worth, "batches by their cost"))
-    rest = _less(options, _limit(options) if told.stopped else spent)
+    rest = _limited(options, 0.0 if told.stopped else options.limit - spent)
     found = solve(workload.problem, rest, told, start=timetable)
     spent = 0.0 if options.deterministic_limit is None else spent
     return workload, replace(
@@ -160,7 +162,7 @@ def _ways(batching: Batching, stage: StageLots) -> Iterator[Batches]:
         yield Batches.WHOLE
 
 
-def _in_trouble(workload: Workload, timetable: Timetable) -> set[int]:
+def _in_trouble(workload: Workload, timetable: Timetable) -> frozenset[int]:
     """Lots that are late or left out, and all they need."""
     problem = workload.problem
     done = {problem.tasks[item.task].lot for item in timetable.assignments}
@@ -173,22 +175,9 @@ def _in_trouble(workload: Workload, timetable: Timetable) -> set[int]:
         task = problem.tasks[item.task]
         if task.due is not None and item.end > task.due:
             found.append(task.lot)
-    for index in found:
-        found += [need for need in problem.jobs[index].needs if need not in found]
-    return set(found)
+    return with_needs(problem, found)
 
 
-def _limit(options: SearchOptions) -> float:
-    limit = options.deterministic_limit
-    return options.seconds if limit is None else limit
-
-
-def _part(options: SearchOptions, share: float) -> SearchOptions:
-    return _less(options, _limit(options) * (1 - share))
-
-
-def _less(options: SearchOptions, spent: float) -> SearchOptions:
-    left = max(0.01, _limit(options) - spent)
-    if options.deterministic_limit is None:
-        return replace(options, seconds=left)
-    return replace(options, deterministic_limit=left)
+def _limited(options: SearchOptions, limit: float) -> SearchOptions:
+    """With another limit, but never none at all."""
+    return options.with_limit(max(0.01, limit))

@@ -11,7 +11,7 @@ from planner.lots.crew import crew_of
 from planner.lots.divide import WAVE_MINUTES
 from planner.lots.draft import Draft, draft_lots, trim_of
 from planner.lots.hygiene import HygieneBook
-from planner.lots.lacking import share_out
+from planner.lots.lacking import Shared, share_out
 from planner.lots.promises import Promises, is_last_today
 from planner.lots.stages import stages_of
 from planner.lots.tasks import Board, LotWork, add_tasks, stage_minutes
@@ -28,12 +28,16 @@ def workload_of(
     *,
     pooled: bool = True,
     batching: Batching = BY_THE_RULE,
+    food: Shared | None = None,
 ) -> Workload:
     """Lots and problem of the day; not ``pooled``, each dish's work is kept to itself.
 
-    ``batching`` says where lots are made otherwise than by the rule.
+    ``batching`` says where lots are made otherwise than by the rule; ``food`` how food is shared
+    out, where that is known already: it does not depend on the lots.
     """
-    drafts = _drafts(kit, demands, quantities, batching, pooled=pooled)
+    shared = food or share_out(kit, demands, quantities)
+    stages = stages_of(kit, shared.portions, pooled=pooled)
+    drafts = draft_lots(kit, quantities, stages, batching)
     crew = crew_of(kit.catalog.kitchen, kit.date)
     start = min((worker.start for worker in crew.workers), default=0)
     closes = kit.calendar.closes(0)
@@ -108,18 +112,6 @@ def _stage_lots(kit: Kitchenry, drafts: Sequence[Draft]) -> tuple[StageLots, ...
 def _impossible(kit: Kitchenry, draft: Draft) -> str:
     names = [kit.catalog.name(item) for item in draft.missing]
     return f"no {', '.join(names)}" if names else ""
-
-
-def _drafts(
-    kit: Kitchenry,
-    demands: tuple[DishDemand, ...],
-    quantities: Quantities,
-    batching: Batching,
-    *,
-    pooled: bool,
-) -> list[Draft]:
-    stages = stages_of(kit, share_out(kit, demands, quantities).portions, pooled=pooled)
-    return draft_lots(kit, quantities, stages, batching)
 
 
 def _put_on_board(board: Board, drafts: Sequence[Draft], closes: int) -> dict[int, LotWork]:

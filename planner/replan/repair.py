@@ -24,7 +24,7 @@ from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.replay import replay
 from planner.schedule.clusters import clusters_of
-from planner.schedule.construct import construct, constructive_plans
+from planner.schedule.construct import construct, offer_constructive
 from planner.schedule.problem import Problem
 from planner.schedule.reinsert import reinsert
 from planner.schedule.rules import Key
@@ -32,7 +32,7 @@ from planner.schedule.run import Run
 from planner.schedule.score import score_of
 from planner.schedule.search import SearchOptions
 from planner.schedule.simple_bounds import restate, simple_bounds
-from planner.schedule.tables import Tables, tables_of
+from planner.schedule.tables import Tables, tables_of, with_needs
 from planner.schedule.timetable import TERMS, Score, Solution, Status, Timetable
 
 _ANY = 10**9
@@ -113,9 +113,7 @@ def _rank(score: Score) -> tuple[int, int]:
 
 
 def _part(options: SearchOptions, share: float) -> SearchOptions:
-    if options.deterministic_limit is None:
-        return replace(options, seconds=options.seconds * share)
-    return replace(options, deterministic_limit=options.deterministic_limit * share)
+    return options.with_limit(options.limit * share)
 
 
 def _behind(tables: Tables, timetable: Timetable) -> frozenset[int]:
@@ -127,13 +125,7 @@ def _behind(tables: Tables, timetable: Timetable) -> frozenset[int]:
         task = problem.tasks[item.task]
         if task.due is not None and item.end > task.due:
             stack.append(task.lot)
-    found: set[int] = set()
-    while stack:
-        job = stack.pop()
-        if job not in found:
-            found.add(job)
-            stack += problem.jobs[job].needs
-    return frozenset(found)
+    return with_needs(problem, stack)
 
 
 def _held(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> Problem:
@@ -183,11 +175,7 @@ def _improved(tables: Tables, start: Timetable, options: SearchOptions) -> Timet
 def _afresh(tables: Tables, best: Timetable | None, options: SearchOptions) -> Timetable:
     """The day as if nobody expected anything of it: by the constructive rules, then as before."""
     run = Run(tables, options, None, _CLEAN)
-    plans = constructive_plans(tables, run.constructive_work())
-    for number, (rule, timetable, score) in enumerate(plans, 1):
-        run.offer(timetable, score, f"constructive, by {rule}")
-        if run.constructed_enough(number) or run.left() <= 0:
-            break
+    offer_constructive(run, within_limit=True)
     if best is not None:
         run.offer(best, score_of(tables, best), "the plan given")
     reinsert(run, 1.0, on_time_is_enough=True)

@@ -44,9 +44,7 @@ def _keep(state: State, links: Clusters, known: Match, task: int) -> bool:
     """Put a task in at its old time or as soon after as can be; False where it cannot be kept."""
     tables = state.tables
     cluster = links.of_task[task]
-    if not links.possible[cluster] or not all(
-        _begun(state, links, n) for n in links.needs[cluster]
-    ):
+    if not links.possible[cluster] or not all(links.is_in(state, n) for n in links.needs[cluster]):
         return False
     if any(wait.before not in state.entries for wait in tables.waits_before[task]):
         return False  # Its old time was before that of what it waits for now.
@@ -75,11 +73,6 @@ def _lose(state: State, links: Clusters, cluster: int, lost: set[int]) -> None:
         stack += out - lost
         for one in out | {gone}:
             stack += [taker for taker in links.takers[one] if links.is_in(state, taker)]
-
-
-def _begun(state: State, links: Clusters, cluster: int) -> bool:
-    tasks = links.tasks[cluster]
-    return bool(tasks) and tasks[0] in state.entries
 
 
 def _put_in(state: State, links: Clusters, but: set[int]) -> None:

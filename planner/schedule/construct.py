@@ -20,14 +20,27 @@ from planner.schedule.rules import (
     key_of,
     needs_first,
 )
+from planner.schedule.run import Run
 from planner.schedule.score import score_of
 from planner.schedule.state import State
-from planner.schedule.tables import Tables
+from planner.schedule.tables import Tables, with_needs
 from planner.schedule.timetable import Score, Timetable
 
 _BLAME_ROUNDS = 24
 _BLAMED_RULES = 3
 _MOST_BUMP = 600
+
+
+def offer_constructive(run: Run, *, within_limit: bool = False) -> None:
+    """Offer the constructive plans to a run, until it has heard enough of them.
+
+    ``within_limit``: or until its time is up, though the first rules were not all heard.
+    """
+    plans = constructive_plans(run.tables, run.constructive_work())
+    for number, (rule, timetable, score) in enumerate(plans, 1):
+        run.offer(timetable, score, f"constructive, by {rule}")
+        if run.constructed_enough(number) or (within_limit and run.left() <= 0):
+            return
 
 
 def constructive_plans(
@@ -86,7 +99,7 @@ def _blamed(
         if not blame:
             return
         for job, minutes in blame.items():
-            for index in {member[j] for j in _with_needs(tables, job)}:
+            for index in {member[j] for j in with_needs(tables.problem, [job])}:
                 bump[index] = max(bump[index], min(bump[index] + minutes, _MOST_BUMP))
         keys = [key_of(tables, rule, group, bump[i], classes) for i, group in enumerate(clusters)]
         timetable, work = _constructed(tables, links, keys, rule.thrift)
@@ -107,13 +120,6 @@ def _blame(tables: Tables, timetable: Timetable) -> dict[int, int]:
         if task.due is not None and item.end > task.due:
             blame[task.lot] = max(blame.get(task.lot, 0), min(item.end - task.due, STEP))
     return blame
-
-
-def _with_needs(tables: Tables, job: int) -> list[int]:
-    found = [job]
-    for link in found:
-        found += [need for need in tables.problem.jobs[link].needs if need not in found]
-    return found
 
 
 def construct(

@@ -1,6 +1,6 @@
 """A good plan in little time, without a solver: what it is worth to change the problem itself."""
 
-from planner.schedule.construct import constructive_plans
+from planner.schedule.construct import offer_constructive
 from planner.schedule.reinsert import reinsert
 from planner.schedule.run import OnProgress, Run, SearchOptions
 from planner.schedule.score import score_of
@@ -23,10 +23,6 @@ def quick_plan(
     if start is not None:
         run.offer(start, score_of(tables, start), "the plan given")
     else:
-        plans = constructive_plans(tables, run.constructive_work())
-        for number, (rule, timetable, score) in enumerate(plans, 1):
-            run.offer(timetable, score, f"constructive, by {rule}")
-            if run.constructed_enough(number):
-                break
+        offer_constructive(run)
     reinsert(run, 1.0)
     return run.timetable, run.best, run.used()

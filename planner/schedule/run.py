@@ -2,7 +2,7 @@
 
 import time
 from collections.abc import Callable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from planner.check.timetable import check_timetable
 from planner.schedule.effort import Effort
@@ -44,6 +44,17 @@ class SearchOptions:
     seed: int = 1
     workers: int = 2
 
+    @property
+    def limit(self) -> float:
+        """Seconds, or deterministic time, that the search may take."""
+        return self.seconds if self.deterministic_limit is None else self.deterministic_limit
+
+    def with_limit(self, limit: float) -> "SearchOptions":
+        """The same with another limit, in the same kind of time."""
+        if self.deterministic_limit is None:
+            return replace(self, seconds=limit)
+        return replace(self, deterministic_limit=limit)
+
 
 @dataclass
 class Run:
@@ -73,10 +84,9 @@ class Run:
 
     def left(self) -> float:
         """Seconds, or deterministic time, that may still be used."""
-        limit = self.options.deterministic_limit
         if self.stopped or self._enough():
             return 0.0
-        return self.options.seconds - self.elapsed() if limit is None else limit - self.spent
+        return self.options.limit - self.used()
 
     def used(self) -> float:
         """Seconds, or deterministic time, used so far."""
@@ -89,9 +99,7 @@ class Run:
 
     def constructive_work(self) -> float:
         """How much work the constructive rules may do, the same on every machine."""
-        limit = self.options.deterministic_limit
-        seconds = self.options.seconds if limit is None else limit
-        return WORK_PER_SECOND * max(_CONSTRUCT_SECONDS, seconds * _CONSTRUCT_SHARE)
+        return WORK_PER_SECOND * max(_CONSTRUCT_SECONDS, self.options.limit * _CONSTRUCT_SHARE)
 
     def constructed_enough(self, plans: int) -> bool:
         """Whether to stop after so many constructive plans: as wished, or as the clock is far on.

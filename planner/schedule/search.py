@@ -5,7 +5,7 @@ is then solved outright, term by term; beyond that, neighbourhoods of the incumb
 two at a time. With a deterministic limit and a seed, every run gives the same plan.
 """
 
-from planner.schedule.construct import constructive_plans
+from planner.schedule.construct import offer_constructive
 from planner.schedule.problem import Problem
 from planner.schedule.run import OnProgress, Run, SearchOptions, StopSearch
 from planner.schedule.score import score_of
@@ -35,11 +35,7 @@ def solve(
     """
     chosen = options or SearchOptions()
     run = Run(tables_of(problem), chosen, on_progress, good_enough)
-    plans = constructive_plans(run.tables, run.constructive_work())
-    for number, (rule, timetable, score) in enumerate(plans, 1):
-        run.offer(timetable, score, f"constructive, by {rule}")
-        if run.constructed_enough(number):
-            break
+    offer_constructive(run)
     if start is not None:
         run.offer(start, score_of(run.tables, start), "the plan given")
     bounds = simple_bounds(run.tables, run.best)

@@ -1,6 +1,7 @@
 """Look-ups worked out once per problem, shared by the constructive rules and the models."""
 
 from collections import defaultdict
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 
 from planner.schedule.leads import lead_between, lead_minutes, needs_clean
@@ -192,10 +193,18 @@ def _wanted(problem: Problem) -> frozenset[int]:
         for index, job in enumerate(problem.jobs)
         if any(s.portions > 0 and problem.promises[s.promise].weight > 0 for s in job.serves)
     ]
+    return with_needs(problem, stack)
+
+
+def with_needs(
+    problem: Problem, jobs: Iterable[int], but: Collection[int] = frozenset()
+) -> frozenset[int]:
+    """These jobs and all they need, and so on; none of ``but``, nor what only those need."""
+    stack = list(jobs)
     found: set[int] = set()
     while stack:
         job = stack.pop()
-        if job not in found:
+        if job not in found and job not in but:
             found.add(job)
             stack.extend(problem.jobs[job].needs)
     return frozenset(found)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from planner.lots.types import Workload
 from planner.schedule.assemble import Incumbent
-from planner.schedule.tables import Tables
+from planner.schedule.tables import Tables, with_needs
 from planner.troubles.naming import Naming
 
 
@@ -20,18 +20,8 @@ class Case:
 
     def unmade(self, jobs: Iterable[int]) -> list[int]:
         """These jobs and all they need that are not made."""
-        return sorted(self._with_needs([j for j in jobs if j not in self.plan.done], made=False))
+        return sorted(with_needs(self.tables.problem, jobs, but=self.plan.done))
 
-    def with_needs(self, jobs: Iterable[int]) -> set[int]:
+    def with_needs(self, jobs: Iterable[int]) -> frozenset[int]:
         """These jobs and all they need, and so on."""
-        return self._with_needs(jobs, made=True)
-
-    def _with_needs(self, jobs: Iterable[int], *, made: bool) -> set[int]:
-        found: set[int] = set()
-        stack = list(jobs)
-        while stack:
-            job = stack.pop()
-            if job not in found and (made or job not in self.plan.done):
-                found.add(job)
-                stack.extend(self.tables.problem.jobs[job].needs)
-        return found
+        return with_needs(self.tables.problem, jobs)
