@@ -153,6 +153,8 @@ def _tasks(view: PlanView, run: Run) -> tuple[SheetTask, ...]:
                 lot.grams_in,
                 lot.grams_out,
                 _ready(view, lot),
+                view.problem.tasks[one.task].id,
+                lot.unattended if task.part is Part.WORK else 0,
             )
         )
     return tuple(tasks)

@@ -109,6 +109,10 @@ class SheetTask:
     """Grams that come out of it."""
     due: int | None = None
     """When the food of the lot must be ready, unattended minutes included."""
+    id: str = ""
+    """Id of the task, by which the floor speaks of it; empty on sheets of before there was one."""
+    unattended: int = 0
+    """Minutes that the lot then runs by itself, of its work."""
 
 
 @dataclass(frozen=True, slots=True)

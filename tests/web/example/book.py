@@ -241,6 +241,7 @@ def _tasks(row: C, start: int, grams: float, given: float) -> tuple[SheetTask, .
             start + round(each * (index + 1)),
             grams / row.lots,
             given / row.lots,
+            id=f"{row.part}-{start}-{index}",
         )
         for index in range(row.lots)
     )

@@ -1,0 +1,1 @@
+"""What cooks say of a released plan while it is worked: ticks, weights, timers."""
