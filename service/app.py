@@ -8,11 +8,12 @@ from pathlib import Path
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
-from service.api import kitchens, pages, plans, problems
+from service.api import floor, kitchens, pages, plans, problems
 from service.api.description import OPENAPI_PATH, describe
 from service.api.guards import RequestGuard
 from service.api.headers import ResponseHeaders
 from service.api.services import Services
+from service.bell import Bell
 from service.clock import Now, utc_now
 from service.db.engine import make_engine
 from service.db.migrate import migrate
@@ -22,6 +23,7 @@ from service.planning import MakePlan, make_plan
 from service.runner import Runner
 from service.settings import Settings, load_settings
 from service.sheet_files import SheetFiles
+from service.usecases.released import ReleasedPlans
 from service.usecases.running import RunTools
 
 
@@ -88,11 +90,20 @@ def create_app(
         redirect_slashes=False,
         lifespan=lifespan,
     )
-    app.state.services = Services(program.settings, program.database, runner, now)
+    app.state.services = Services(
+        settings=program.settings,
+        database=program.database,
+        queue=runner,
+        now=now,
+        bell=Bell(),
+        released=ReleasedPlans(program.database),
+    )
     problems.install(app)
     describe(app)
     app.include_router(kitchens.router, prefix="/api/v1")
     app.include_router(plans.router, prefix="/api/v1")
+    app.include_router(floor.router, prefix="/api/v1")
+    app.include_router(floor.stream_router)
     app.include_router(pages.router)
     app.mount("/static", StaticFiles(packages=[("web", "static")]), name="static")
     app.add_middleware(RequestGuard, hosts=program.settings.hosts)

@@ -9,6 +9,7 @@ from pydantic import ConfigDict, TypeAdapter
 
 from planner.sheet.types import KitchenSheet
 from service.api.problems import Problem
+from service.floor_values import TickSent
 
 TITLE = "Prepwright"
 SUMMARY = "From forecast covers and recipes to a timed prep sheet for every cook."
@@ -24,6 +25,7 @@ Send a kitchen file, ask for a plan of one day, follow it, read its sheet.
 TAGS = [
     {"name": "kitchens", "description": "Kitchen files, kept in versions that never change."},
     {"name": "plans", "description": "Planning runs, and the sheets they make."},
+    {"name": "floor", "description": "Plans given to the cooks, and what they say of them."},
 ]
 OPENAPI_PATH = "/api/v1/openapi.json"
 _REF = "#/components/schemas/{model}"
@@ -43,7 +45,7 @@ def describe(app: FastAPI) -> None:
                 routes=app.routes,
                 separate_input_output_schemas=False,
             )
-            _put_problems_in(schema)
+            _put_shapes_in(schema)
             _describe_properties(schema["components"]["schemas"])
             app.openapi_schema = schema
         return app.openapi_schema
@@ -51,8 +53,8 @@ def describe(app: FastAPI) -> None:
     app.openapi = openapi  # type: ignore[method-assign]
 
 
-def _put_problems_in(schema: dict[str, Any]) -> None:
-    """Add the shape of problem details, and take out the framework's own shape of bad values."""
+def _put_shapes_in(schema: dict[str, Any]) -> None:
+    """Add shapes that no route names, and take out the framework's own shape of bad values."""
     parts = schema["components"]["schemas"]
     for name in ("HTTPValidationError", "ValidationError"):
         parts.pop(name, None)
@@ -64,6 +66,9 @@ def _put_problems_in(schema: dict[str, Any]) -> None:
     problem = Problem.model_json_schema(ref_template=_REF)
     parts.update(problem.pop("$defs"))
     parts["Problem"] = problem
+    tick = TickSent.model_json_schema(ref_template=_REF)
+    parts.update(tick.pop("$defs"))
+    parts["TickSent"] = tick
 
 
 def _describe_properties(parts: dict[str, Any]) -> None:

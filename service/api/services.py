@@ -5,10 +5,12 @@ from typing import Annotated, cast
 
 from fastapi import Depends, Request
 
+from service.bell import Bell
 from service.clock import Now
 from service.db.unit_of_work import Database
 from service.settings import Settings
 from service.usecases.plans import PlanQueue
+from service.usecases.released import ReleasedPlans
 from service.values import PlanChoices
 
 ACTOR = "api"
@@ -22,6 +24,8 @@ class Services:
     database: Database
     queue: PlanQueue
     now: Now
+    bell: Bell
+    released: ReleasedPlans
 
     @property
     def choices(self) -> PlanChoices:

@@ -14,6 +14,9 @@ from service.errors import UserError
 from service.planning import MakePlan
 from service.settings import LOOPBACK, Settings
 
+_LAST_SECONDS = 2
+"""For answers under way when it ends: pages that listen for changes would never hang up."""
+
 
 def serve(settings: Settings, make: MakePlan) -> Exit:
     """Serve until interrupted."""
@@ -64,6 +67,12 @@ def serve_on(listener: socket.socket, app: FastAPI, settings: Settings) -> None:
             "there is no sign-in. Put a proxy with its own in front, or use 127.0.0.1."
         )
     say(f"Serving at {address_of(listener, settings)} (Ctrl-C ends it)")
-    config = uvicorn.Config(app, log_level="warning", server_header=False, proxy_headers=False)
+    config = uvicorn.Config(
+        app,
+        log_level="warning",
+        server_header=False,
+        proxy_headers=False,
+        timeout_graceful_shutdown=_LAST_SECONDS,
+    )
     with suppress(KeyboardInterrupt):
         uvicorn.Server(config).run(sockets=[listener])

@@ -9,6 +9,7 @@ from sqlalchemy.engine import Connection
 from sqlalchemy.orm import Mapper
 from sqlmodel import Field, SQLModel
 
+from planner.floor.ticks import Act
 from service.db.types import UtcDateTime
 from service.values import PlanState
 
@@ -110,6 +111,47 @@ class PlanResultRow(Row, table=True):
     """What the pages show, JSON: yesterday's sheet reopens as it was."""
     traces: str = Field(sa_type=Text)
     """Why each quantity is what it is: JSON object by item."""
+
+
+class ReleaseRow(Row, table=True):
+    """A plan that was given to the floor: what cooks work from until the next one."""
+
+    __tablename__ = "release"
+    __table_args__ = (UniqueConstraint("kitchen_id", "date", "number"),)
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    date: dt.date
+    number: int
+    plan_id: uuid.UUID = Field(foreign_key="plan.id")
+
+
+class TickRow(Row, table=True):
+    """What a cook said of a released plan, never changed afterwards: it is taken back by another.
+
+    ``created_at`` is when it came; ``at`` when it was said, by the device's clock set right.
+    """
+
+    __tablename__ = "tick"
+    __table_args__ = (
+        UniqueConstraint("release_id", "key"),
+        CheckConstraint("act IN ({})".format(", ".join(f"'{act}'" for act in Act)), name="act"),
+    )
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    release_id: uuid.UUID = Field(foreign_key="release.id")
+    key: str = Field(sa_type=String(60))
+    act: str = Field(sa_type=String(20))
+    at: dt.datetime = Field(sa_type=UtcDateTime)
+    device_at: dt.datetime = Field(sa_type=UtcDateTime)
+    """The same by the device's own clock."""
+    device: str = Field(sa_type=String(60))
+    cook: str = Field(sa_type=String(60))
+    tasks: list[str] = Field(sa_type=JSON)
+    reason: str = Field(sa_type=String(200))
+    weight: dict[str, Any] | None = Field(default=None, sa_type=JSON)
+    takes_back: str = Field(sa_type=String(60))
 
 
 @event.listens_for(KitchenVersionRow, "before_update")

@@ -7,6 +7,7 @@ from sqlalchemy import Engine
 from sqlmodel import Session
 
 from service.db.engine import WRITING
+from service.db.floor import FloorStore
 from service.db.kitchens import KitchenStore
 from service.db.plans import PlanStore
 from service.db.runs import RunStore
@@ -30,6 +31,7 @@ class UnitOfWork:
         self._session = Session(self._engine, expire_on_commit=False)
         self.kitchens = KitchenStore(self._session)
         self.plans = PlanStore(self._session)
+        self.floor = FloorStore(self._session)
         self.runs = RunStore(self._session)
         return self
 

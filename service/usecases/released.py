@@ -1,0 +1,76 @@
+"""A released plan as the floor needs it, read once: a plan that is done never changes."""
+
+import datetime as dt
+import threading
+import uuid
+from collections import OrderedDict
+from dataclasses import dataclass
+from zoneinfo import ZoneInfo
+
+from planner.kitchen.reading import read_kitchen
+from planner.sheet.types import KitchenSheet
+from service.db.unit_of_work import Database
+from service.documents import read_sheet
+
+_KEPT = 8
+
+
+@dataclass(frozen=True, slots=True)
+class ReleasedPlan:
+    """A sheet with what ticks of it may name, and its kitchen's clock."""
+
+    sheet: KitchenSheet
+    zone: ZoneInfo
+    cooks: frozenset[str]
+    tasks: frozenset[str]
+
+    def minutes(self, moment: dt.datetime) -> float:
+        """Minutes after midnight of the planned day, as the clock on the kitchen's wall shows."""
+        wall = moment.astimezone(self.zone).replace(tzinfo=None)
+        midnight = dt.datetime.combine(self.sheet.date, dt.time())
+        return (wall - midnight).total_seconds() / 60
+
+
+class ReleasedPlans:
+    """Reads released plans and keeps the last few at hand.
+
+    Parameters
+    ----------
+    database
+        Where they are stored.
+    """
+
+    def __init__(self, database: Database) -> None:
+        self._database = database
+        self._lock = threading.Lock()
+        self._plans: OrderedDict[uuid.UUID, ReleasedPlan] = OrderedDict()
+
+    def of(self, plan_id: uuid.UUID) -> ReleasedPlan:
+        """The plan with this key, which a release names."""
+        with self._lock:
+            if plan_id in self._plans:
+                self._plans.move_to_end(plan_id)
+                return self._plans[plan_id]
+        plan = self._read(plan_id)
+        with self._lock:
+            self._plans[plan_id] = plan
+            while len(self._plans) > _KEPT:
+                self._plans.popitem(last=False)
+        return plan
+
+    def _read(self, plan_id: uuid.UUID) -> ReleasedPlan:
+        with self._database.reading() as unit:
+            texts = unit.plans.texts(plan_id)
+            version, _, _ = unit.plans.inputs(plan_id)
+            document = unit.kitchens.version(version).document
+        if texts is None:
+            raise LookupError(f"plan {plan_id} was released and has no sheet")
+        sheet = read_sheet(texts.sheet)
+        return ReleasedPlan(
+            sheet=sheet,
+            zone=ZoneInfo(read_kitchen(document).time_zone),
+            cooks=frozenset(cook.cook for cook in sheet.cooks),
+            tasks=frozenset(
+                task.id for cook in sheet.cooks for batch in cook.batches for task in batch.tasks
+            ),
+        )
