@@ -241,7 +241,7 @@ def _tasks(row: C, start: int, grams: float, given: float) -> tuple[SheetTask, .
             start + round(each * (index + 1)),
             grams / row.lots,
             given / row.lots,
-            id=f"{row.part}-{start}-{index}",
+            id=f"{row.verb} {row.food}:{start}:{index}:{row.part}",
         )
         for index in range(row.lots)
     )
