@@ -1,7 +1,9 @@
 """Plans are released, ticks come in once each, bad ones are refused alone, changes are told."""
 
 import asyncio
+import csv
 import datetime as dt
+import io
 import threading
 from typing import Any
 
@@ -161,3 +163,27 @@ def test_a_ring_from_another_thread_is_heard_by_those_who_listen_to_it() -> None
 
     assert asyncio.run(listen()) is False
     bell.ring("today")  # nobody is left to hear it
+
+
+def test_the_manager_reads_what_was_ticked_and_takes_it_away_as_a_file(floor: TestClient) -> None:
+    send(
+        floor,
+        tick("a", act="begun", at=(SAID - dt.timedelta(minutes=25)).isoformat()),
+        tick("b", act="done"),
+        tick("c", act="problem", tasks=["2:dice"], reason="=no onions"),
+    )
+    page = floor.get("/floor/test-kitchen/2026-03-02/review")
+    assert page.status_code == 200
+    assert "1 of 2 batches" in page.text
+    assert "25 min (+5)" in page.text
+    assert "=no onions" in page.text
+    file = floor.get("/floor/test-kitchen/2026-03-02/review.csv")
+    assert file.headers["content-type"].startswith("text/csv")
+    first, second = csv.DictReader(io.StringIO(file.text))
+    assert (first["took_minutes"], first["over_minutes"], first["stands"]) == (
+        "25.0",
+        "5.0",
+        "done",
+    )
+    assert second["problems"] == "'=no onions", "no spreadsheet takes it for a formula"
+    assert second["stands"] == "to do"

@@ -1,0 +1,1 @@
+"""The manager's pages: what a morning took against what was planned."""

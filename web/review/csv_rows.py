@@ -1,0 +1,84 @@
+"""A day's batches as rows of a CSV file, for a spreadsheet: plain numbers, times as HH:MM."""
+
+import csv
+import io
+
+from planner.clock import clock
+from planner.floor.review import BatchReview, batch_reviews
+from planner.floor.state import Floor
+from planner.sheet.types import KitchenSheet
+
+HEADS = (
+    "date",
+    "release",
+    "cook",
+    "batch",
+    "operation",
+    "food",
+    "part",
+    "station",
+    "dishes",
+    "planned_start",
+    "planned_minutes",
+    "set_up_minutes",
+    "changeover_minutes",
+    "hand_wash_minutes",
+    "clean_minutes",
+    "begun",
+    "done",
+    "took_minutes",
+    "over_minutes",
+    "late_minutes",
+    "stands",
+    "problems",
+)
+_FORMULA = ("=", "+", "-", "@", "\t", "\r")
+
+
+def review_csv(sheet: KitchenSheet, floor: Floor, release: int) -> str:
+    """Every batch of a day, planned and as it went. Source of the form: RFC 4180."""
+    out = io.StringIO()
+    writer = csv.writer(out)
+    writer.writerow(HEADS)
+    for review in batch_reviews(sheet, floor):
+        writer.writerow((sheet.date.isoformat(), release, *_row(review)))
+    return out.getvalue()
+
+
+def _row(review: BatchReview) -> tuple[object, ...]:
+    batch = review.batch
+    return (
+        _text(batch.cook_name),
+        batch.number,
+        _text(batch.operation_name),
+        _text(batch.food_name),
+        batch.part,
+        _text(batch.station),
+        _text("; ".join(batch.dishes)),
+        clock(batch.start),
+        review.planned,
+        batch.set_up,
+        batch.changeover,
+        batch.hand_wash,
+        batch.clean,
+        _moment(review.begun),
+        _moment(review.done),
+        _number(review.took),
+        _number(review.over),
+        _number(review.late),
+        review.stage.value,
+        _text("; ".join(review.problems)),
+    )
+
+
+def _text(written: str) -> str:
+    """What people wrote, so that no spreadsheet takes it for a formula."""
+    return f"'{written}" if written.startswith(_FORMULA) else written
+
+
+def _moment(minutes: float | None) -> str:
+    return "" if minutes is None else clock(int(minutes))
+
+
+def _number(minutes: float | None) -> str:
+    return "" if minutes is None else f"{minutes:.1f}"
