@@ -8,7 +8,8 @@ from pathlib import Path
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
-from service.api import floor, floor_pages, kitchens, pages, plans, problems
+from service.addresses import names_on
+from service.api import enrol, floor, floor_pages, kitchens, pages, plans, problems
 from service.api.description import OPENAPI_PATH, describe
 from service.api.guards import RequestGuard
 from service.api.headers import ResponseHeaders
@@ -105,9 +106,10 @@ def create_app(
     app.include_router(floor.router, prefix="/api/v1")
     app.include_router(floor.stream_router)
     app.include_router(floor_pages.router)
+    app.include_router(enrol.router)
     app.include_router(pages.router)
     app.mount("/static", StaticFiles(packages=[("web", "static")]), name="static")
-    app.add_middleware(RequestGuard, hosts=program.settings.hosts)
+    app.add_middleware(RequestGuard, hosts=program.settings.hosts | set(names_on(program.settings)))
     app.add_middleware(ResponseHeaders)
     return app
 

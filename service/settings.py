@@ -64,6 +64,13 @@ class Settings(BaseSettings):
     port: int = Field(
         default=8000, ge=0, le=65535, description="Port from 1 to 65535, such as 8000; 0: any free."
     )
+    tls_port: int | None = Field(
+        default=None,
+        ge=0,
+        le=65535,
+        description="Port to serve on with HTTPS as well, such as 8443, by a certificate of the "
+        "kitchen's own; 0: any free. Leave it out for none.",
+    )
     allowed_hosts: Annotated[tuple[str, ...], NoDecode] = Field(
         default=(),
         description="Further host names that requests may carry, separated by commas.",
@@ -101,6 +108,16 @@ class Settings(BaseSettings):
     def sheets_dir(self) -> Path:
         """Folder of the written sheets."""
         return self.data_dir / "sheets"
+
+    @property
+    def tls_dir(self) -> Path:
+        """Folder of the kitchen's own certificates."""
+        return self.data_dir / "tls"
+
+    @property
+    def open_to_others(self) -> bool:
+        """Whether it is served to more than this machine."""
+        return self.host not in LOOPBACK
 
     @property
     def hosts(self) -> frozenset[str]:

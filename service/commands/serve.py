@@ -2,17 +2,22 @@
 
 import errno
 import socket
-from contextlib import suppress
+import threading
+from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 
 import uvicorn
 from fastapi import FastAPI
 
+from service.addresses import names_on
 from service.app import create_app
+from service.clock import utc_now
 from service.commands.exits import Exit
 from service.commands.output import say, warn
 from service.errors import UserError
 from service.planning import MakePlan
-from service.settings import LOOPBACK, Settings
+from service.settings import Settings
+from service.tls import Certificates, certificates
 
 _LAST_SECONDS = 2
 """For answers under way when it ends: pages that listen for changes would never hang up."""
@@ -26,7 +31,12 @@ def serve(settings: Settings, make: MakePlan) -> Exit:
 
 
 def listen(settings: Settings) -> socket.socket:
-    """Take the port.
+    """Take the port; raises as :func:`_take`."""
+    return _take(settings, "PREPWRIGHT_PORT", settings.port)
+
+
+def _take(settings: Settings, name: str, port: int) -> socket.socket:
+    """Take a port that the setting ``name`` gives.
 
     Raises
     ------
@@ -35,17 +45,17 @@ def listen(settings: Settings) -> socket.socket:
     """
     family = socket.AF_INET6 if ":" in settings.host else socket.AF_INET
     try:
-        return socket.create_server((settings.host, settings.port), family=family)
+        return socket.create_server((settings.host, port), family=family)
     except OSError as error:
         if error.errno == errno.EADDRINUSE:
             raise UserError(
-                f"PREPWRIGHT_PORT: {settings.port}: another program uses it. End that program, or "
-                f"set PREPWRIGHT_PORT to another port, such as {settings.port + 1}."
+                f"{name}: {port}: another program uses it. End that program, or "
+                f"set {name} to another port, such as {port + 1}."
             ) from None
         if error.errno == errno.EACCES:
             raise UserError(
-                f"PREPWRIGHT_PORT: {settings.port}: it is reserved for the system. "
-                "Set PREPWRIGHT_PORT to one above 1023, such as 8000."
+                f"{name}: {port}: it is reserved for the system. "
+                f"Set {name} to one above 1023, such as 8000."
             ) from None
         raise UserError(
             f"PREPWRIGHT_HOST: {settings.host}: this machine cannot serve on it "
@@ -53,26 +63,62 @@ def listen(settings: Settings) -> socket.socket:
         ) from None
 
 
-def address_of(listener: socket.socket, settings: Settings) -> str:
-    """The address of the first page."""
-    host = f"[{settings.host}]" if ":" in settings.host else settings.host
-    return f"http://{host}:{listener.getsockname()[1]}/"
+def address_of(listener: socket.socket, settings: Settings, scheme: str = "http") -> str:
+    """The address of the first page, as this machine or, where they may, others reach it."""
+    name = settings.host
+    if name in ("0.0.0.0", "::"):  # noqa: S104 - what a setting says, not what is bound here
+        name = names_on(settings)[0]
+    host = f"[{name}]" if ":" in name else name
+    return f"{scheme}://{host}:{listener.getsockname()[1]}/"
 
 
 def serve_on(listener: socket.socket, app: FastAPI, settings: Settings) -> None:
-    """Serve ``app`` until interrupted."""
-    if settings.host not in LOOPBACK:
+    """Serve ``app`` until interrupted, with HTTPS too where the settings say so."""
+    if settings.open_to_others:
         warn(
             f"PREPWRIGHT_HOST: {settings.host}: others on the network can read and change plans: "
             "there is no sign-in. Put a proxy with its own in front, or use 127.0.0.1."
         )
     say(f"Serving at {address_of(listener, settings)} (Ctrl-C ends it)")
-    config = uvicorn.Config(
+    with _tls_too(app, settings), suppress(KeyboardInterrupt):
+        uvicorn.Server(_config(app)).run(sockets=[listener])
+
+
+@contextmanager
+def _tls_too(app: FastAPI, settings: Settings) -> Iterator[None]:
+    """Serve with HTTPS in a thread beside, which ends with what is within."""
+    if settings.tls_port is None:
+        yield
+        return
+    try:
+        made = certificates(settings.tls_dir, names_on(settings), utc_now)
+    except OSError as error:
+        raise UserError(
+            f"PREPWRIGHT_DATA_DIR: {error.filename}: the certificates cannot be kept "
+            f"({error.strerror}). Make the folder writable."
+        ) from None
+    with _take(settings, "PREPWRIGHT_TLS_PORT", settings.tls_port) as listener:
+        server = uvicorn.Server(_config(app, made))
+        thread = threading.Thread(target=server.run, kwargs={"sockets": [listener]}, name="https")
+        thread.start()
+        say(f"With HTTPS at {address_of(listener, settings, 'https')}")
+        say(f"Phones are to trust {made.authority}, once each")
+        try:
+            yield
+        finally:
+            server.should_exit = True
+            thread.join()
+
+
+def _config(app: FastAPI, tls: Certificates | None = None) -> uvicorn.Config:
+    return uvicorn.Config(
         app,
         log_level="warning",
         server_header=False,
         proxy_headers=False,
         timeout_graceful_shutdown=_LAST_SECONDS,
+        ssl_certfile=None if tls is None else tls.chain,
+        ssl_keyfile=None if tls is None else tls.key,
+        # The application begins and ends once, with the server that has no thread of its own.
+        lifespan="on" if tls is None else "off",
     )
-    with suppress(KeyboardInterrupt):
-        uvicorn.Server(config).run(sockets=[listener])

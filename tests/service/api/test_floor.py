@@ -5,12 +5,18 @@ import csv
 import datetime as dt
 import io
 import threading
+from pathlib import Path
 from typing import Any
 
 import pytest
 from fastapi.testclient import TestClient
 
+from service.addresses import names_on
+from service.app import create_app
 from service.bell import Bell
+from service.clock import utc_now
+from service.settings import Settings
+from service.tls import certificates
 from tests.service import stubs
 from tests.service.api.conftest import MakeClient, ended, start_plan, wait_for
 
@@ -187,3 +193,26 @@ def test_the_manager_reads_what_was_ticked_and_takes_it_away_as_a_file(floor: Te
     )
     assert second["problems"] == "'=no onions", "no spreadsheet takes it for a formula"
     assert second["stands"] == "to do"
+
+
+def test_a_phone_is_led_to_the_pages_and_finds_no_key(client: TestClient) -> None:
+    page = client.get("/enrol")
+    assert page.status_code == 200
+    assert "<svg" in page.text
+    assert "PREPWRIGHT_TLS_PORT" in page.text
+    assert client.get("/enrol/authority.crt").status_code == 404
+
+
+def test_with_https_the_certificate_to_trust_is_handed_out(tmp_path: Path) -> None:
+    settings = Settings(data_dir=tmp_path, host="0.0.0.0", tls_port=8443)  # noqa: S104
+    certificates(settings.tls_dir, names_on(settings), utc_now)
+    name = names_on(settings)[0]
+    with TestClient(
+        create_app(settings, stubs.make_well), base_url=f"http://{name}:8000"
+    ) as client:
+        page = client.get("/enrol")
+        assert f"https://{name}:8443/" in page.text
+        given = client.get("/enrol/authority.crt")
+    assert given.headers["content-type"] == "application/x-x509-ca-cert"
+    assert given.text.startswith("-----BEGIN CERTIFICATE-----")
+    assert "PRIVATE" not in given.text

@@ -1,0 +1,1 @@
+"""How a phone gets to the floor's pages."""
