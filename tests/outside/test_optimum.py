@@ -52,7 +52,7 @@ def test_bounds_and_neighbourhoods_of_large_problems_keep_to_the_truth(problem: 
     """Searched as a large problem is, nothing is better than the best, nor bounded above it."""
     best = best_score(problem)
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("planner.schedule.refine._WHOLE_TASKS", 0)
+        patch.setattr("planner.schedule.refine._is_small", lambda _: False)
         solution = checked(problem, seconds=0.2, workers=2)
     assert solution.score >= best
     if solution.status is Status.OPTIMAL:
