@@ -82,6 +82,8 @@ def improve(
         )
         status = solver.solve(model)
         spent += float(solver.response_proto.deterministic_time)
+        if status == cp_model.MODEL_INVALID:
+            raise RuntimeError(f"the model is not well-formed: {model.validate()}")
         if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             solved.append(Level(terms, 0, optimal=False))
             break

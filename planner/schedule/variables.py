@@ -146,8 +146,8 @@ def _free_task(out: Variables, index: int) -> TaskVars:
     else:
         does = {worker: model.new_bool_var(f"does{index}_{worker}") for worker in crew}
         model.add(sum(does.values()) == present)
-    for worker, literal in does.items():
-        out.hint(literal, int(current is not None and current.worker == worker))
+        for worker, literal in does.items():
+            out.hint(literal, int(current is not None and current.worker == worker))
     low, high = out.windows[index]
     longest = max(row[task.family] for row in tables.leads)
     longest += tables.problem.changeovers.clean * sum(
