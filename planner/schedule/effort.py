@@ -9,13 +9,18 @@ from planner.schedule.timetable import Term, Timetable
 class Effort:
     """How hard to try: wall seconds and CP-SAT deterministic time in all, threads, seed.
 
-    Each level may use half of what is left, the last one all of it.
+    Each level may use half of what is left, the last one all of it. ``thorough``: for one model
+    without circuits, not one of many: it is simplified at length first, and the solver finds its
+    first answer by itself. ``repeatable``: threads take turns, so that the same effort finds the
+    same again; slower.
     """
 
     seconds: float
     deterministic: float
     threads: int = 1
     seed: int = 1
+    thorough: bool = False
+    repeatable: bool = True
 
 
 @dataclass(frozen=True, slots=True)

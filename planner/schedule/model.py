@@ -1,7 +1,7 @@
 """The CP-SAT model of a morning, or of the part of it that is free to change."""
 
 import time
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 
 from ortools.sat.python import cp_model
 
@@ -38,12 +38,15 @@ def improve(
     effort: Effort,
     levels: Sequence[tuple[Term, ...]] = _LEVELS,
     reach: int | None = None,
+    least: Mapping[Term, int] | None = None,
 ) -> Answer:
     """Re-solve the free jobs around the incumbent, level by level in strict order.
 
     Each level is minimised with all earlier ones held at what they reached. Returns a timetable no
     worse than the incumbent, or None where nothing at least as good was found in time. ``reach``
     keeps free tasks within so many minutes of where they are, which makes a smaller model.
+    ``least`` is what is known of terms beforehand (0 where nothing is): a level at which the
+    incumbent has that already is held there and not solved.
     """
     model = cp_model.CpModel()
     out = add_variables(model, tables, incumbent, free, workers, reach)
@@ -53,6 +56,9 @@ def improve(
     add_places(out)
     close_leads(out)
     expressions = add_objective(out)
+    if effort.thorough:
+        # Without circuits the solver has a plan of its own sooner than it gets on from ours.
+        model.clear_hints()  # type: ignore[no-untyped-call]
     best: Timetable | None = None
     solved: list[Level] = []
     spent = 0.0
@@ -60,12 +66,12 @@ def improve(
     began = time.monotonic()
     for position, terms in enumerate(levels):
         target = _weigh(expressions, terms)
-        known = sum(
-            weight * score.term(term) for term, weight in _weights(expressions, terms).items()
-        )
-        if known == 0 and as_before:  # nothing beats nothing short and nothing late
-            model.add(target <= 0)
-            solved.append(Level(terms, 0, optimal=True))
+        weights = _weights(expressions, terms)
+        known = sum(weight * score.term(term) for term, weight in weights.items())
+        floor = sum(weight * (least or {}).get(term, 0) for term, weight in weights.items())
+        if known <= floor and as_before:  # nothing beats nothing short and nothing late
+            model.add(target <= known)
+            solved.append(Level(terms, known, optimal=True))
             continue
         model.minimize(target)
         share = 1.0 if position == len(levels) - 1 else 0.5
@@ -76,6 +82,8 @@ def improve(
         )
         status = solver.solve(model)
         spent += float(solver.response_proto.deterministic_time)
+        if status == cp_model.MODEL_INVALID:
+            raise RuntimeError(f"the model is not well-formed: {model.validate()}")
         if status not in (cp_model.OPTIMAL, cp_model.FEASIBLE):
             solved.append(Level(terms, 0, optimal=False))
             break
@@ -99,12 +107,13 @@ def _solver(effort: Effort, seconds: float, deterministic: float) -> cp_model.Cp
     parameters.catch_sigint_signal = False  # Ctrl-C is for the program to answer
     parameters.max_time_in_seconds = max(0.01, seconds)
     parameters.max_deterministic_time = max(1e-4, deterministic)
-    parameters.interleave_search = effort.threads > 1
-    # Small models, many of them: presolve beyond the first pass costs more than it saves.
-    parameters.cp_model_probing_level = 0
-    parameters.symmetry_level = 0
-    parameters.max_presolve_iterations = 1
-    parameters.linearization_level = 0 if effort.threads == 1 else 1
+    parameters.interleave_search = effort.threads > 1 and effort.repeatable
+    if not effort.thorough:
+        # Small models, many of them: presolve beyond the first pass costs more than it saves.
+        parameters.cp_model_probing_level = 0
+        parameters.symmetry_level = 0
+        parameters.max_presolve_iterations = 1
+        parameters.linearization_level = 0 if effort.threads == 1 else 1
     return solver
 
 

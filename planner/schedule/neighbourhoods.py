@@ -41,7 +41,9 @@ class Chooser:
         """Pick one, leaving out jobs ``taken`` by another search of the same round."""
         kinds = [k for k in _KINDS if k != "trouble" or self._troubled()]
         kind = rng.choices(kinds, [self.credit[k] for k in kinds])[0]
-        order = [job for job in _KINDS[kind](self, rng) if job not in taken]
+        # Some kinds may find nothing: no task has a lead, nobody works at a station.
+        found = _KINDS[kind](self, rng) or _window(self, rng)
+        order = [job for job in found if job not in taken]
         jobs = self._fill(order)
         return Neighbourhood(kind, jobs, self._crew(jobs, rng), rng.choice(_REACHES))
 

@@ -179,7 +179,13 @@ def _finish(out: Variables) -> tuple[Linear, int]:
     finish = model.new_int_var(low, max(low, problem.horizon), "finish")
     out.hint(finish, max([problem.start, *(item.end for item in out.incumbent.by_task.values())]))
     for shown in out.free_tasks():
-        present = out.present[problem.tasks[shown.task].lot]
+        lot = problem.tasks[shown.task].lot
+        if any(
+            wait.minimum >= 0 and problem.tasks[wait.after].lot == lot
+            for wait in out.tables.waits_after[shown.task]
+        ):
+            continue  # what waits for it ends later
+        present = out.present[lot]
         limit = model.add(finish >= shown.end)
         if present is not True:
             limit.only_enforce_if(present)

@@ -50,6 +50,8 @@ def _add_pool(out: Variables, resource: int, frozen: list[int], free: list[int])
     capacity = problem.resources[resource].capacity
     if sum(problem.holds[hold].units for hold in [*frozen, *free]) <= capacity:
         return
+    if _hands_are_fewer(out, [*frozen, *free], capacity):
+        return
     intervals, demands = [], []
     for hold in frozen:
         begin, end = out.stretch(hold)
@@ -60,6 +62,22 @@ def _add_pool(out: Variables, resource: int, frozen: list[int], free: list[int])
         intervals.append(_interval(out, hold, out.present[job]))
         demands.append(problem.holds[hold].units)
     model.add_cumulative(intervals, demands, capacity)
+
+
+def _hands_are_fewer(out: Variables, holds: list[int], capacity: int) -> bool:
+    """Whether a pool is never full because so few cooks work there, each on one thing at a time.
+
+    Holds of one task each last as long as their cook is busy with it; then the pool is free again.
+    """
+    problem = out.tables.problem
+    specs = [problem.holds[hold] for hold in holds]
+    if any(spec.first != spec.last or spec.tail for spec in specs):
+        return False
+    most: dict[int, int] = defaultdict(int)
+    for spec in specs:
+        for worker in problem.tasks[spec.first].minutes:
+            most[worker] = max(most[worker], spec.units)
+    return sum(most.values()) <= capacity
 
 
 def _add_units(out: Variables, resource: int, frozen: list[int], free: list[int]) -> None:

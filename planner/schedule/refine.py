@@ -6,6 +6,7 @@ Apart from the constructive part because the solver takes a second to load.
 
 import random
 from concurrent.futures import ThreadPoolExecutor
+from dataclasses import replace
 
 from planner.check.timetable import check_timetable
 from planner.schedule.assemble import Choice, Incumbent, assemble, incumbent_of
@@ -23,8 +24,12 @@ from planner.schedule.timetable import TERMS, Bound, Score, Term, Timetable
 _WHOLE_TASKS = 60
 """Up to so many tasks the whole problem is tried as one model first."""
 _WHOLE_ARCS = 6_000
+_WHOLE_PAIRS = 2_000
+"""Or so many pairs of a task and a cook where nobody needs a lead: there are no arcs then."""
 _WHOLE_SHARE = 0.3
 """Of the time left, for the whole problem at once: what is not proven by then seldom is."""
+_WHOLE_MOST = 0.8
+"""The same where nobody needs a lead: hardly anything else gets on better then."""
 _ROUND = Effort(seconds=0.5, deterministic=0.1)
 """Of one neighbourhood: many short tries find more than few long ones."""
 _SOLVER_SHARE, _SOLVER_LEAST = 0.4, 0.1
@@ -64,6 +69,8 @@ def _reinsert(run: Run) -> None:
 
 def _is_small(tables: Tables) -> bool:
     problem = tables.problem
+    if not _has_orders(tables):
+        return sum(len(task.minutes) for task in problem.tasks) <= _WHOLE_PAIRS
     arcs = sum(
         sum(worker in task.minutes for task in problem.tasks) ** 2
         for worker in range(len(problem.workers))
@@ -71,16 +78,37 @@ def _is_small(tables: Tables) -> bool:
     return len(problem.tasks) <= _WHOLE_TASKS and arcs <= _WHOLE_ARCS
 
 
+def _has_orders(tables: Tables) -> bool:
+    """Whether what comes before what matters anywhere beyond time: for a lead or a clean."""
+    if tables.has_leads:
+        return True
+    families = {
+        tables.hold_family(hold)
+        for hold in range(len(tables.problem.holds))
+        if tables.contact(hold)
+    }
+    return any(tables.dirty[one][other] for one in families for other in families)
+
+
 def _solve_whole(run: Run) -> dict[Term, Bound]:
     """Solve everything at once, term by term; what is proven is exact."""
     tables = run.tables
+    bounds = simple_bounds(tables, run.best)
+    orders = _has_orders(tables)
+    share = _WHOLE_SHARE if orders else _WHOLE_MOST
+    effort = run.effort(run.left() * share, run.options.workers)
     answer = improve(
         tables,
         incumbent_of(tables, run.timetable),
         run.best,
         range(len(tables.problem.jobs)),
         range(len(tables.problem.workers)),
-        run.effort(run.left() * _WHOLE_SHARE, run.options.workers),
+        replace(
+            effort,
+            thorough=not orders,
+            repeatable=run.options.deterministic_limit is not None,
+        ),
+        least={term: bound.bound for term, bound in bounds.items()},
     )
     run.spent += answer.deterministic
     if answer.timetable is not None:

@@ -54,7 +54,7 @@ def _add_line(out: Variables, worker: int) -> None:
         )
     for shown in free:
         literal = shown.does[worker]
-        size = _busy_size(out, shown)
+        size = out.tables.problem.tasks[shown.task].minutes[worker] + shown.lead
         intervals.append(
             model.new_optional_interval_var(shown.busy, size, shown.end, literal, "free")
         )
@@ -66,15 +66,6 @@ def _add_line(out: Variables, worker: int) -> None:
     else:
         for shown in frozen:
             shown.lead_parts.append(_lead_now(out, shown))
-
-
-def _busy_size(out: Variables, shown: TaskVars) -> cp_model.IntVar:
-    """Minutes from the start of a free task's lead to its end."""
-    size = out.model.new_int_var(0, out.tables.problem.horizon, f"size{shown.task}")
-    out.model.add(size == shown.end - shown.busy)
-    item = out.incumbent.by_task.get(shown.task)
-    out.hint(size, 0 if item is None else item.end - item.start + item.lead.total)
-    return size
 
 
 def _fixed(out: Variables, task: int) -> TaskVars:

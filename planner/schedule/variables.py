@@ -141,18 +141,21 @@ def _free_task(out: Variables, index: int) -> TaskVars:
         for worker in task.minutes
         if worker in out.workers or (current is not None and current.worker == worker)
     ]
-    does = {worker: model.new_bool_var(f"does{index}_{worker}") for worker in crew}
-    model.add(sum(does.values()) == present)
-    for worker, literal in does.items():
-        out.hint(literal, int(current is not None and current.worker == worker))
+    if present is True and len(crew) == 1:
+        does = {crew[0]: model.new_constant(1)}
+    else:
+        does = {worker: model.new_bool_var(f"does{index}_{worker}") for worker in crew}
+        model.add(sum(does.values()) == present)
+        for worker, literal in does.items():
+            out.hint(literal, int(current is not None and current.worker == worker))
     low, high = out.windows[index]
     longest = max(row[task.family] for row in tables.leads)
     longest += tables.problem.changeovers.clean * sum(
         tables.contact(hold) for hold in tables.opens[index]
     )
-    start = model.new_int_var(low, max(low, high - tables.least[index]), f"start{index}")
-    end = model.new_int_var(low, max(low, high), f"end{index}")
-    model.add(end == start + sum(task.minutes[w] * literal for w, literal in does.items()))
+    shortest = min((task.minutes[w] for w in crew), default=tables.least[index])
+    start = model.new_int_var(low, max(low, high - shortest), f"start{index}")
+    end = _end_of(out, index, start, does)
     if task.earliest_end is not None:
         bound = model.add(end >= task.earliest_end)
         if present is not True:
@@ -168,6 +171,20 @@ def _free_task(out: Variables, index: int) -> TaskVars:
     out.hint(lead, total)
     out.hint(busy, (low if current is None else current.start) - total)
     return TaskVars(index, True, start, end, busy, lead, does)
+
+
+def _end_of(
+    out: Variables, index: int, start: cp_model.IntVar, does: dict[int, cp_model.IntVar]
+) -> Linear:
+    """End of a free task: a variable only where it takes some cooks longer, or may be left."""
+    task = out.tables.problem.tasks[index]
+    minutes = {task.minutes[worker] for worker in does}
+    if out.present[task.lot] is True and len(minutes) == 1:
+        return start + minutes.pop()
+    low, high = out.windows[index]
+    end = out.model.new_int_var(low, max(low, high), f"end{index}")
+    out.model.add(end == start + sum(task.minutes[w] * literal for w, literal in does.items()))
+    return end
 
 
 def _frozen_task(out: Variables, index: int) -> TaskVars:
