@@ -18,9 +18,8 @@ from planner.lots.lacking import share_out
 from planner.lots.types import Lot, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities
-from planner.replan.match import Match
-from planner.replan.replay import replay
 from planner.schedule.quick import quick_plan
+from planner.schedule.replay import replay
 from planner.schedule.run import OnProgress, SearchOptions, StopSearch
 from planner.schedule.search import solve
 from planner.schedule.tables import tables_of, with_needs
@@ -124,7 +123,9 @@ class _Told:
             self._on_progress(replace(last, seconds=progress.seconds))
 
 
-def _carried_over(workload: Workload, timetable: Timetable, other: Workload) -> Match:
+def _carried_over(
+    workload: Workload, timetable: Timetable, other: Workload
+) -> dict[int, Assignment]:
     """Who does what when, for the lots of another batching, in the order of like ones."""
     by_task = {item.task: item for item in timetable.assignments}
     waiting: dict[tuple[str, int, str], list[Lot]] = defaultdict(list)
@@ -136,7 +137,7 @@ def _carried_over(workload: Workload, timetable: Timetable, other: Workload) -> 
         if alike:
             pairs = zip(lot.tasks, alike.pop(0).tasks, strict=False)
             old |= {a.task: by_task[b.task] for a, b in pairs if b.task in by_task}
-    return Match(old, (), ())
+    return old
 
 
 def _changes(workload: Workload, timetable: Timetable) -> Iterator[tuple[StageKey, Batches]]:

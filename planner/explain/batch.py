@@ -3,10 +3,10 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from planner.binding.links import Kind, Link, holding
 from planner.check.timetable import check_timetable
 from planner.explain.cooks import OtherCook, other_cooks
 from planner.explain.late import Step, steps_to
-from planner.explain.links import Kind, Link, holding
 from planner.explain.trials import Outcome
 from planner.explain.words import Morning, hold_sentence, lead_sentences
 from planner.schedule.search import SearchOptions

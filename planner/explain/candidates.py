@@ -5,14 +5,14 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
-from planner.explain.changes import (
+from planner.binding.changes import (
     delivered_earlier,
     extra_hands,
     in_earlier,
     one_more,
     out_later,
 )
-from planner.explain.links import Kind, Link, chain, holding
+from planner.binding.links import Kind, Link, chain, holding
 from planner.explain.words import Morning
 from planner.schedule.problem import Problem
 from planner.troubles.naming import resource_name

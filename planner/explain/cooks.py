@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planner.explain.changes import given_to
-from planner.explain.trials import Change, Outcome, rank, tried
+from planner.binding.changes import given_to
+from planner.explain.trials import Outcome, rank, tried
 from planner.explain.words import Morning
 from planner.kitchen.hours import shift_of
 from planner.kitchen.work import Cook, Operation
@@ -13,6 +13,7 @@ from planner.schedule.search import SearchOptions
 from planner.schedule.timetable import Timetable
 from planner.sheet.away import away
 from planner.sheet.runs import Run
+from planner.troubles.change import Change
 
 _AWAY = {"break": "on a break", "on the line": "on the line", "station set-up": "setting up"}
 

@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 
-from planner.explain.links import Kind, Link, chain, holding
+from planner.binding.links import Kind, Link, chain, holding
 from planner.explain.words import Morning, hold_sentence
 
 

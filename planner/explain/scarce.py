@@ -5,9 +5,10 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from planner.explain.candidates import candidates
-from planner.explain.trials import Change, Outcome, left_of, rank, tried
+from planner.explain.trials import Outcome, left_of, rank, tried
 from planner.explain.words import Morning
 from planner.schedule.search import SearchOptions
+from planner.troubles.change import Change
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,24 +4,15 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planner.check.timetable import check_timetable
-from planner.replan.match import Match
-from planner.replan.replay import replay
 from planner.schedule.clusters import clusters_of, linked
 from planner.schedule.problem import Problem
+from planner.schedule.replay import replay
 from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Assignment, Score, Timetable
+from planner.troubles.change import Change
 from planner.troubles.left import left
 from planner.troubles.plated import Plated
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """A changed problem, and a plan to begin from; of work that is done no more it has nothing."""
-
-    text: str
-    problem: Problem
-    start: Timetable
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,7 +77,7 @@ def carried_on(problem: Problem, known: Mapping[int, Assignment]) -> Timetable |
         if all(task in known for task in tied)
         for task in tied
     }
-    carried = replay(tables, Match(whole, (), ()))
+    carried = replay(tables, whole)
     return None if check_timetable(problem, carried) else carried
 
 

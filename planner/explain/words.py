@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property
 
-from planner.explain.links import Kind, Link, cleaned_after
+from planner.binding.links import Kind, Link, cleaned_after
 from planner.kitchen.document import Kitchen
 from planner.lots.types import Part
 from planner.plan import Plan

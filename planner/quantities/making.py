@@ -2,8 +2,8 @@
 
 import datetime as dt
 import math
-from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
@@ -42,6 +42,8 @@ class Kitchenry:
     efforts: Efforts
     calendar: Calendar
     date: dt.date
+    eaten: Mapping[str, float] = field(default_factory=dict)
+    """Finished grams by component that were there earlier on the day and have been used."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,8 +127,10 @@ def _par_pieces(
     shelf: Shelf,
     notes: list[str],
 ) -> list[Piece]:
-    """What brings the component up to par beyond what the day's wants make anyway.
+    """What brings the component up to par beyond what is there on the day anyway.
 
+    That is stock, and what is made, for the day itself or a later one; what is eaten on the day was
+    there on it too.
     From raw food it is due by the end of the first day on which it can be ready if it is begun
     today: what brines over night is up to par tomorrow, when today's portions are eaten. What is
     part-made is finished today.
@@ -137,8 +141,9 @@ def _par_pieces(
     ready, raw_want = _ready_in_time(kit, component, par)
     found: list[Piece] = []
     for day in sorted({0, ready}):
-        made = sum(piece.grams for piece in pieces if piece.want.day == day)
-        extra = par - shelf.finished(day) - made - sum(piece.grams for piece in found)
+        there = shelf.finished(day) + _made_by(kit, component, pieces, day)
+        there += 0.0 if day else kit.eaten.get(component.id, 0.0)
+        extra = par - there - sum(piece.grams for piece in found)
         if extra <= 1e-6:
             continue
         want = _own_want(kit, component, Reason.PAR, extra, kit.calendar.closes(0))
@@ -149,6 +154,16 @@ def _par_pieces(
     if found:
         notes.append(f"brought up to its par of {component.par}")
     return found
+
+
+def _made_by(kit: Kitchenry, component: Component, pieces: Sequence[Piece], day: int) -> float:
+    """Grams made for ``day``, or for a later one and finished on it or before."""
+    return sum(
+        piece.grams
+        for piece in pieces
+        if piece.want.day == day
+        or (piece.want.day > day and _timing(kit, component, piece)[-1].day <= day)
+    )
 
 
 def _ready_in_time(kit: Kitchenry, component: Component, grams: float) -> tuple[int, Want]:

@@ -1,8 +1,9 @@
 """Counted stock against wants: first to go off is first to be used."""
 
 import datetime as dt
+from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from planner.kitchen.conversion import Converter
 from planner.kitchen.day import PreparedStock
@@ -26,7 +27,13 @@ class _Batch:
     """Grams: finished, or as they are after their step."""
     rest: float
     """Finished grams that a gram of it becomes."""
-    used: float = 0.0
+    given: dict[int, float] = field(default_factory=lambda: defaultdict(float))
+    """What was given out, by the day of the want."""
+
+    @property
+    def used(self) -> float:
+        """What was given out in all."""
+        return sum(self.given.values())
 
 
 class Shelf:
@@ -67,7 +74,7 @@ class Shelf:
                 continue
             taken = min(missing, batch.left * batch.rest)
             batch.left -= taken / batch.rest
-            batch.used += taken / batch.rest
+            batch.given[want.day] += taken / batch.rest
             missing -= taken
             if after is not None:
                 pieces.append(Piece(part_of(want, taken), taken, after))
@@ -78,11 +85,11 @@ class Shelf:
     def finished(self, day: int) -> float:
         """Finished grams for ``day`` (0: the planned one) and in date on it.
 
-        What was given out today is there today, and gone on later days.
+        What was given out for the day or a later one is there on it; for an earlier one, gone.
         """
         on = self._date + dt.timedelta(days=day)
         return sum(
-            batch.left + (0.0 if day else batch.used)
+            batch.left + sum(grams for served, grams in batch.given.items() if served >= day)
             for batch in self._batches
             if batch.stock.after_step is None and batch.stock.use_by >= on
         )

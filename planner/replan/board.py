@@ -25,6 +25,11 @@ def is_mark(task: Task) -> bool:
     return task.id.endswith(f":{_MARK}")
 
 
+def marks_of(problem: Problem) -> list[int]:
+    """All tasks that only say how things stand, by index."""
+    return [index for index, task in enumerate(problem.tasks) if is_mark(task)]
+
+
 @dataclass
 class Board:
     """The rest of a day as it grows, from ``now`` on; indexes are those of the problem to be."""

@@ -9,7 +9,6 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.day import Delivery, DeliveryState, PreparedStock, RawStock
 from planner.kitchen.document import Kitchen
-from planner.kitchen.foods import Component
 from planner.kitchen.hours import DAY
 from planner.replan.events import CoversChanged, DeliveryLate, Event
 from planner.replan.stock import Left, Source
@@ -45,10 +44,6 @@ def counted_now(
             ),
             "raw_stock": _less(converter, raw, left.pulled),
             "deliveries": coming,
-            "components": tuple(
-                _with_par_left(converter, component, left.eaten.get(component.id, 0.0))
-                for component in kitchen.components
-            ),
         }
     )
 
@@ -65,15 +60,6 @@ def on_hand(
         if entry.item in there:
             there[entry.item] += converter.grams(entry.item, entry.amount)
     return there
-
-
-def _with_par_left(converter: Converter, component: Component, eaten: float) -> Component:
-    """A par is reached once a day: what was there and has been used counts."""
-    if component.par is None or eaten <= _LEAST_GRAMS:
-        return component
-    grams = converter.grams(component.id, component.par) - eaten
-    par = _grams(grams) if grams > _LEAST_GRAMS else None
-    return component.model_copy(update={"par": par})
 
 
 def _deliveries(

@@ -19,14 +19,14 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
-from planner.replan.board import is_mark
+from planner.replan.board import is_mark, marks_of
 from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
-from planner.replan.replay import replay
 from planner.schedule.clusters import clusters_of
 from planner.schedule.construct import construct, offer_constructive
 from planner.schedule.problem import Problem
 from planner.schedule.reinsert import reinsert
+from planner.schedule.replay import replay
 from planner.schedule.rules import Key
 from planner.schedule.run import Run
 from planner.schedule.score import score_of
@@ -89,7 +89,8 @@ def _rungs(
 ) -> Iterator[tuple[int, Timetable]]:
     """Plans from the lowest rung up; what breaks a rule is passed over."""
     quick: list[Timetable] = []
-    for rung, timetable in enumerate((replay(tables, known), _in_old_order(held, known)), 1):
+    kept = replay(tables, known.old, first=marks_of(tables.problem), but=known.left_out)
+    for rung, timetable in enumerate((kept, _in_old_order(held, known)), 1):
         if not check_timetable(tables.problem, timetable):
             quick.append(timetable)
             yield rung, timetable

@@ -228,7 +228,8 @@ def _lost(day: Standing, left: Left) -> frozenset[tuple[str, str]]:
 def _recounted(course: Course, now: int, left: Left, events: tuple[Event, ...]) -> _Food:
     """What is wanted now less what is there, in lots of its own."""
     counted = counted_now(course.kitchen, course.plan.date, now, left, events)
-    kit = kitchenry(counted, course.plan.date)
+    # A par is reached once a day: what was there and has been used counts.
+    kit = replace(kitchenry(counted, course.plan.date), eaten=left.eaten)
     demands, quantities = quantities_of(kit)
     new = workload_of(kit, demands, quantities)
     plan = replace(course.plan, demands=demands, quantities=quantities, workload=new)

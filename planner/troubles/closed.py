@@ -9,8 +9,8 @@ from collections import defaultdict
 from planner.lots.types import Lot
 from planner.plan import Trouble
 from planner.ready import minutes_alone
-from planner.troubles.binding import causes_of, heaviest
 from planner.troubles.case import Case
+from planner.troubles.causes import causes_of, heaviest
 
 
 def closed_troubles(case: Case, known: list[Trouble]) -> list[Trouble]:

@@ -10,8 +10,8 @@ from planner.ready import minutes_alone
 from planner.schedule.assemble import incumbent_of
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Timetable
-from planner.troubles.binding import Cause, causes_of, heaviest
 from planner.troubles.case import Case
+from planner.troubles.causes import Cause, causes_of, heaviest
 from planner.troubles.closed import closed_troubles
 from planner.troubles.naming import Naming
 from planner.troubles.plated import Plated

@@ -9,7 +9,7 @@ from planner.lots.types import Lot, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import PullLine
 from planner.sheet.away import BREAK, ON_LINE, SET_UP, away
-from planner.troubles.binding import Cause
+from planner.troubles.causes import Cause
 from planner.wording import grams_text, short_date
 
 _DAY = 24 * 60

@@ -3,8 +3,8 @@
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
+from planner.binding.changes import extra_hands, one_more
 from planner.check.timetable import check_timetable
-from planner.explain.changes import extra_hands, one_more
 from planner.lots.types import Workload
 from planner.plan import Remedy, Trouble
 from planner.quantities.making import Kitchenry
@@ -15,6 +15,7 @@ from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Score, Solution, Timetable
 from planner.troubles.ahead import started_earlier
+from planner.troubles.change import Change
 from planner.troubles.left import Left, least, left
 from planner.troubles.naming import resource_name
 from planner.troubles.plated import Plated
@@ -25,17 +26,6 @@ _STEPS = (30, 60, 90, 120, 180, 240, 300, 360)
 """Minutes of an extra pair of hands that are tried, least first."""
 _MOST = 6
 """Suggestions at most."""
-
-
-@dataclass(frozen=True, slots=True)
-class Change:
-    """A changed problem, and a plan to begin from where it holds in the changed problem too."""
-
-    text: str
-    problem: Problem
-    start: Timetable
-    plated: Plated
-    """What no schedule can change, as the change leaves it."""
 
 
 def remedies_of(

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from planner.explain.changes import (
+from planner.binding.changes import (
     delivered_earlier,
     extra_hands,
     given_to,
@@ -14,9 +14,10 @@ from planner.explain.changes import (
     one_more,
     out_later,
 )
-from planner.explain.trials import Change, tried
+from planner.explain.trials import tried
 from planner.schedule.problem import Problem
 from planner.schedule.search import SearchOptions, solve
+from planner.troubles.change import Change
 from tests.kitchens import problems
 from tests.outside.brute_force import best_score
 from tests.outside.random_problems import OVEN, tiny_problems

@@ -225,6 +225,27 @@ def test_what_is_made_for_tonight_counts_towards_the_par() -> None:
     assert by_reason(file) == {Reason.DISH: pytest.approx(1000), Reason.PAR: pytest.approx(4000)}
 
 
+def tomorrow_at_dawn(ham: str) -> File:
+    """Ham with a par, for breakfast tomorrow before anybody is in: it is made today."""
+    breakfast = service("breakfast", {"plate": 1.0}, ahead=1, opens="07:00", closes="10:00")
+    rules = {"lookahead_days": 1}
+    return kitchen(component={"par": ham}, services=[breakfast], rules=rules)
+
+
+def test_what_is_made_today_for_tomorrow_counts_towards_todays_par() -> None:
+    assert by_reason(tomorrow_at_dawn("5 kg")) == {
+        Reason.DISH: pytest.approx(1000),
+        Reason.PAR: pytest.approx(4000),
+    }
+    assert by_reason(tomorrow_at_dawn("800 g")) == {Reason.DISH: pytest.approx(1000)}
+
+
+def test_a_shelf_that_holds_tomorrows_food_is_up_to_par_today() -> None:
+    """Counted again when it is made, the same food asks for nothing more."""
+    again = {**tomorrow_at_dawn("5 kg"), "prepared": [stock("ham", "5 kg")]}
+    assert need_of(again, "ham").to_make == 0
+
+
 def test_a_par_below_the_need_changes_nothing() -> None:
     file = kitchen(component={"par": "800 g"})
     assert by_reason(file) == {Reason.DISH: pytest.approx(1000)}

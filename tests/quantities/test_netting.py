@@ -237,3 +237,12 @@ def test_what_is_given_out_today_is_there_today_and_gone_tomorrow() -> None:
     shelf.serve(want(700))
     assert shelf.finished(0) == pytest.approx(1500)
     assert shelf.finished(1) == pytest.approx(800), "500 g are past their day, 200 g are eaten"
+
+
+def test_what_is_spoken_for_by_a_later_day_is_there_until_then() -> None:
+    """A kilo on the shelf, 700 g of it for tomorrow: there today and tomorrow, eaten after."""
+    shelf = shelf_of(stock("ham", "1 kg"))
+    shelf.serve(want(700, ahead=1))
+    assert shelf.finished(0) == pytest.approx(1000)
+    assert shelf.finished(1) == pytest.approx(1000)
+    assert shelf.finished(2) == pytest.approx(300)

@@ -7,8 +7,8 @@ from planner.morning import PlanOptions, plan_morning
 from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.repair import repair
-from planner.replan.replay import replay
 from planner.schedule.problem import Problem
+from planner.schedule.replay import replay
 from planner.schedule.run import Run
 from planner.schedule.score import score_of
 from planner.schedule.search import SearchOptions
@@ -102,7 +102,7 @@ def test_replay_drops_what_cannot_be_kept_and_all_that_takes_from_it() -> None:
     tasks = list(problem.tasks)
     tasks[peel] = replace(tasks[peel], minutes={})
     changed = replace(problem, tasks=tuple(tasks))
-    plan = replay(tables_of(changed), expected(course.timetable))
+    plan = replay(tables_of(changed), expected(course.timetable).old)
     assert check_timetable(changed, plan) == ()
     assert {problem.tasks[item.task].id for item in plan.assignments} == {
         "roast-thigh-1",

@@ -23,11 +23,13 @@ from tests.kitchens.bench import (
     bench,
     cook,
     cut_from,
+    day,
     delivery,
     dish,
     food,
     raw,
     read,
+    stock,
     work,
 )
 from tests.replan.mornings import QUICK
@@ -96,6 +98,46 @@ def test_covers_of_a_service_that_is_over_change_nothing_and_say_so() -> None:
     assert found.changes == ()
     assert found.troubles == ()
     assert found.notes == ("Dinner is over: its covers change nothing any more.",)
+
+
+def test_a_par_is_counted_again_as_it_was_counted_at_first() -> None:
+    """Tomorrow's breakfast takes 1000 g that are made today, and so are up to a par of 900 g.
+
+    For a fifth more covers 200 g are made, as in a day that is planned for them at once.
+    """
+    file = carrots("cut")
+    file["components"][0]["par"] = "900 g"
+    file["services"][0] |= {"date": day(1), "opens": "07:00", "closes": "10:00"}
+    file["rules"]["lookahead_days"] = 1
+    kitchen, plan = planned(file)
+    assert sum(lot.grams_out for lot in plan.workload.lots) == pytest.approx(1000, abs=1)
+    now = after_peeling(plan)
+    same = replan(kitchen, plan, now, (CoversChanged("dinner", 10),), QUICK)
+    assert to_come(same, 0) == 0
+    more = replan(kitchen, plan, now, (CoversChanged("dinner", 12),), QUICK)
+    assert to_come(more, 0) == pytest.approx(200, abs=1)
+
+
+def test_what_is_eaten_today_is_no_part_of_a_par_that_is_full_tomorrow() -> None:
+    """Sticks brine for a night and have a par of 2 kg. The 1 kg on the shelf goes into tonight's
+    salad before the van comes; counted again then, there are still 2 kg to brine.
+    """
+    file = carrots({"operation": "brine"}, "cut")
+    file["operations"].append(work("brine", unattended_minutes=900))
+    file["components"][0]["par"] = "2 kg"
+    file["components"].append(cut_from("sticks", "salad", "cut"))
+    file["dishes"] = [dish("plate", {"salad": "100 g"})]
+    file["prepared"] = [stock("sticks", "1 kg")]
+    file["raw_stock"], file["deliveries"] = [], [delivery("carrot", "10 kg", "12:00")]
+    file["rules"]["lookahead_days"] = 1
+    kitchen, plan = planned(file)
+    brined = [lot for lot in plan.workload.lots if lot.component == "sticks"]
+    assert sum(lot.grams_out for lot in brined) == pytest.approx(2000, abs=1)
+    now = 11 * 60
+    assert min(plan.solution.timetable.assignments, key=lambda a: a.start).end < now
+    found = replan(kitchen, plan, now, (CoversChanged("dinner", 10),), QUICK)
+    to_brine = [lot for lot in found.workload.lots[: found.new_lots] if lot.component == "sticks"]
+    assert sum(lot.grams_out for lot in to_brine) == pytest.approx(2000, abs=1)
 
 
 def test_spoiled_food_is_discarded_and_made_again() -> None:

@@ -3,14 +3,14 @@
 from planner.check.timetable import check_timetable
 from planner.kitchen.catalog import Catalog
 from planner.replan.begun import standing
-from planner.replan.board import is_mark
+from planner.replan.board import is_mark, marks_of
 from planner.replan.events import CookGone, CookLate, EquipmentDown, Event
 from planner.replan.kept import kept
 from planner.replan.links import links_by_lot
 from planner.replan.match import match
-from planner.replan.replay import replay
 from planner.replan.residual import Residual, residual
 from planner.schedule.problem import Problem
+from planner.schedule.replay import replay
 from planner.schedule.tables import tables_of
 from tests.kitchens.plans import ANA, BEN
 from tests.replan.mornings import tiny_course
@@ -61,7 +61,8 @@ def test_a_cook_goes_on_without_a_second_set_up() -> None:
     """Ben had his dicer out at 10:42: one more dice for the stock costs no lead."""
     rest = rest_at(642)
     problem = rest.workload.problem
-    plan = replay(tables_of(problem), match(tiny_course(), rest, standing(tiny_course(), 642)))
+    known = match(tiny_course(), rest, standing(tiny_course(), 642))
+    plan = replay(tables_of(problem), known.old, first=marks_of(problem))
     assert check_timetable(problem, plan) == ()
     dice = next(one for one in plan.assignments if problem.tasks[one.task].id == "dice-onion-2")
     assert (dice.worker, dice.start, dice.lead.total) == (BEN, 642, 0)

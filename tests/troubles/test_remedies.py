@@ -8,8 +8,8 @@ from planner.morning import PlanOptions, plan_morning
 from planner.plan import Plan, Remedy
 from planner.schedule.search import SearchOptions
 from planner.troubles import remedies
+from planner.troubles.change import Change
 from planner.troubles.left import Left
-from planner.troubles.remedies import Change
 from tests.kitchens.bench import (
     DATE,
     File,

@@ -16,7 +16,7 @@ from planner.schedule.problem import (
 )
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Assignment, Lead, Timetable
-from planner.troubles.binding import Cause, causes_of, heaviest
+from planner.troubles.causes import Cause, causes_of, heaviest
 
 ANA, BEN = 0, 1
 

@@ -4,7 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-from planner.explain.links import Kind, Link, chain
+from planner.binding.links import Kind, Link, chain
 from planner.schedule.assemble import Incumbent
 from planner.schedule.tables import Tables
 

@@ -5,8 +5,8 @@ from dataclasses import replace
 import pytest
 from hypothesis import HealthCheck, given, settings
 
+from planner.binding.links import Kind, Link, holding
 from planner.check.timetable import check_timetable
-from planner.explain.links import Kind, Link, holding
 from planner.schedule.assemble import Choice, assemble, incumbent_of
 from planner.schedule.problem import Problem
 from planner.schedule.tables import tables_of

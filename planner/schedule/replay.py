@@ -1,46 +1,51 @@
 """The old timetable carried on: every task with its old cook at its old time, or as soon after."""
 
-from planner.replan.board import is_mark
-from planner.replan.match import Match
+from collections.abc import Collection, Mapping
+
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
 from planner.schedule.placing import best_of, close_holds, earliest_start, place_cluster, too_late
 from planner.schedule.removal import take_out
 from planner.schedule.state import FAR, State
 from planner.schedule.tables import Tables
-from planner.schedule.timetable import Timetable
+from planner.schedule.timetable import Assignment, Timetable
 
 
-def replay(tables: Tables, known: Match) -> Timetable:
-    """Place tasks by their old starts, one after the other as they come in the day.
+def replay(
+    tables: Tables,
+    old: Mapping[int, Assignment],
+    *,
+    first: Collection[int] = (),
+    but: Collection[int] = (),
+) -> Timetable:
+    """Place tasks by their ``old`` starts, one after the other as they come in the day.
+
+    ``first`` are tasks that come before all others; ``but`` are jobs that stay out.
 
     What cannot be kept so, as its cook has left or what it waits for comes too late, is taken out
     with all that is tied to it, and put in again where there is room beside the rest; new work
-    comes in the same way. What finds no room is left out, and so is what the old plan left out.
+    comes in the same way. What finds no room is left out.
     """
     links = linked(tables, clusters_of(tables))
     state = State(tables)
     jobs = tables.problem.jobs
     lost: set[int] = set()
-    for task in _in_order(tables, known):
+    for task in _in_order(tables, old, first):
         cluster = links.of_task[task]
-        if cluster not in lost and not _keep(state, links, known, task):
+        if cluster not in lost and not _keep(state, links, old, task):
             _lose(state, links, cluster, lost)
-    _put_in(state, links, {links.of_task[t] for lot in known.left_out for t in jobs[lot].tasks})
+    _put_in(state, links, {links.of_task[t] for job in but for t in jobs[job].tasks})
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
     return assemble(tables, choices, state.unit_of)
 
 
-def _in_order(tables: Tables, known: Match) -> list[int]:
-    """How things stand now, then tasks by their old starts."""
-    problem = tables.problem
-    marks = [index for index, task in enumerate(problem.tasks) if is_mark(task)]
+def _in_order(tables: Tables, old: Mapping[int, Assignment], first: Collection[int]) -> list[int]:
+    """What comes ``first``, then tasks by their old starts."""
     position = {task: at for at, task in enumerate(tables.order)}
-    old = sorted(known.old, key=lambda task: (known.old[task].start, position[task]))
-    return [*marks, *old]
+    return [*first, *sorted(old, key=lambda task: (old[task].start, position[task]))]
 
 
-def _keep(state: State, links: Clusters, known: Match, task: int) -> bool:
+def _keep(state: State, links: Clusters, old: Mapping[int, Assignment], task: int) -> bool:
     """Put a task in at its old time or as soon after as can be; False where it cannot be kept."""
     tables = state.tables
     cluster = links.of_task[task]
@@ -50,7 +55,7 @@ def _keep(state: State, links: Clusters, known: Match, task: int) -> bool:
         return False  # Its old time was before that of what it waits for now.
     spec = tables.problem.tasks[task]
     minutes = spec.minutes
-    item = known.old.get(task)
+    item = old.get(task)
     worker = next(iter(minutes)) if item is None else item.worker
     if worker not in minutes:
         return False
