@@ -14,7 +14,7 @@ from planner.demand.types import DishDemand
 from planner.lots.batching import Batches, Batching, StageKey, StageLots
 from planner.lots.build import workload_of
 from planner.lots.divide import WAVE_MINUTES
-from planner.lots.lacking import share_out
+from planner.lots.lacking import Shared, share_out
 from planner.lots.types import Lot, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities
@@ -40,14 +40,15 @@ def plan_batches(
     quantities: Quantities,
     options: SearchOptions,
     on_progress: OnProgress | None = None,
+    food: Shared | None = None,
 ) -> tuple[Workload, Solution]:
     """Plan the day's lots, batched by the rule and then otherwise, stage by stage.
 
     A change is kept where the plan with it is better in the objective's strict order. The rest of
-    the time is for the best batches' schedule.
+    the time is for the best batches' schedule. ``food`` is how raw food is shared out, if known.
     """
     told = _Told(on_progress)
-    food = share_out(kit, demands, quantities)
+    food = food or share_out(kit, demands, quantities)
     workload = workload_of(kit, demands, quantities, food=food)
     mine = tables_of(workload.problem)
     each = _limited(options, options.limit * _SHARE / _TURNS)

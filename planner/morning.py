@@ -12,6 +12,7 @@ from planner.demand.types import DishDemand
 from planner.kitchen.document import Kitchen
 from planner.labor.dish_by_dish import dish_by_dish
 from planner.labor.minutes import cook_minutes
+from planner.lots.lacking import Shared, share_out
 from planner.lots.types import Workload
 from planner.plan import Labor, Plan
 from planner.quantities.compute import kitchenry, quantities_of
@@ -75,9 +76,10 @@ def plan_morning(
     chosen = options or PlanOptions()
     kit = kitchenry(kitchen, date)
     demands, quantities = quantities_of(kit)
+    food = _Food(demands, quantities, share_out(kit, demands, quantities))
     search = SearchOptions(chosen.seconds, chosen.deterministic_limit, chosen.seed, chosen.workers)
-    workload, solution = plan_batches(kit, demands, quantities, search, on_progress)
-    return _around(kit, _Food(demands, quantities), workload, solution, chosen)
+    workload, solution = plan_batches(kit, demands, quantities, search, on_progress, food.shared)
+    return _around(kit, food, workload, solution, chosen)
 
 
 def plan_around(kitchen: Kitchen, date: dt.date, workload: Workload, solution: Solution) -> Plan:
@@ -92,16 +94,18 @@ def plan_around(kitchen: Kitchen, date: dt.date, workload: Workload, solution: S
     """
     _refuse(check_timetable(workload.problem, solution.timetable))
     kit = kitchenry(kitchen, date)
-    food = _Food(*quantities_of(kit))
+    demands, quantities = quantities_of(kit)
+    food = _Food(demands, quantities, share_out(kit, demands, quantities))
     return _around(kit, food, workload, solution, PlanOptions(remedies=False))
 
 
 @dataclass(frozen=True, slots=True)
 class _Food:
-    """What is wanted, and how much of it there must be."""
+    """What is wanted, how much of it there must be, and who gets the raw food."""
 
     demands: tuple[DishDemand, ...]
     quantities: Quantities
+    shared: Shared
 
 
 def _around(
@@ -110,7 +114,7 @@ def _around(
     """Everything that is said of a solution, and the last check of it."""
     demands, quantities = food.demands, food.quantities
     tables = tables_of(workload.problem)
-    plated, pulls = plated_wants(kit, demands, quantities, workload), quantities.pulls
+    plated, pulls = plated_wants(kit, demands, quantities, workload, food.shared), quantities.pulls
     troubles = troubles_of(kit, workload, tables, solution.timetable, plated, pulls)
     minutes = cook_minutes(kit, workload.problem, solution.timetable)
     separate = dish_by_dish(kit, demands, quantities)

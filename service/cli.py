@@ -3,23 +3,22 @@ asked for, so that help comes at once.
 """
 
 import datetime as dt
-from collections.abc import Callable
-from enum import StrEnum
 from importlib.metadata import version
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import Annotated
 
 import typer
 
-from service.errors import UserError
-
-if TYPE_CHECKING:
-    from service.planning import MakePlan
-
-EXIT_CODES = (
-    "Exit codes: 0 done, and everything due is made on time; 1 the program failed; 2 a wrong "
-    "option, setting or file; 3 something is late; 4 something cannot be made; 130 interrupted "
-    "with nothing to keep."
+from service.cli_options import (
+    EXIT_CODES,
+    Day,
+    DeterministicLimit,
+    KitchenFile,
+    SchemaName,
+    Seconds,
+    Seed,
+    finish,
+    maker,
 )
 
 app = typer.Typer(
@@ -29,58 +28,6 @@ app = typer.Typer(
     help="From forecast covers and recipes to a timed prep sheet for every cook.",
     epilog=EXIT_CODES,
 )
-
-
-class SchemaName(StrEnum):
-    """Files whose shape is published."""
-
-    KITCHEN = "kitchen"
-    PLAN = "plan"
-
-
-KitchenFile = Annotated[
-    Path, typer.Argument(metavar="FILE", help="A kitchen file.", show_default=False)
-]
-Day = Annotated[
-    dt.datetime | None,
-    typer.Option(
-        "--date",
-        formats=["%Y-%m-%d"],
-        metavar="YYYY-MM-DD",
-        help="The day to plan; default: today in the kitchen's time zone.",
-    ),
-]
-Seconds = Annotated[
-    float | None,
-    typer.Option(
-        "--seconds",
-        metavar="S",
-        min=0,
-        max=3600,
-        help="Longest search in seconds; default: PREPWRIGHT_PLAN_SECONDS.",
-    ),
-]
-DeterministicLimit = Annotated[
-    float | None,
-    typer.Option(
-        "--deterministic-limit",
-        metavar="X",
-        min=0.001,
-        max=10_000,
-        help="Longest search in the solver's own time units, in place of --seconds: the same "
-        "file, limit and seed give the same plan.",
-    ),
-]
-Seed = Annotated[
-    int | None,
-    typer.Option(
-        "--seed",
-        metavar="N",
-        min=0,
-        max=2**31 - 1,
-        help="Seeds the search; default: PREPWRIGHT_SEED.",
-    ),
-]
 
 
 @app.callback(invoke_without_command=True)
@@ -109,9 +56,9 @@ def demo(
         from service.commands.demo import demo as run
         from service.settings import load_settings
 
-        return run(load_settings(), date, seconds, _make(context), once=once)
+        return run(load_settings(), date, seconds, maker(context), once=once)
 
-    _finish(work)
+    finish(work)
 
 
 @app.command()
@@ -123,7 +70,7 @@ def check(file: KitchenFile) -> None:
 
         return run(file)
 
-    _finish(work)
+    finish(work)
 
 
 @app.command(epilog=EXIT_CODES)
@@ -151,9 +98,9 @@ def plan(
         from service.settings import load_settings
 
         choices = choices_of(load_settings(), seconds, deterministic_limit, seed)
-        return run(file, date, choices, _make(context), json_out=json_out, html=html)
+        return run(file, date, choices, maker(context), json_out=json_out, html=html)
 
-    _finish(work)
+    finish(work)
 
 
 @app.command()
@@ -172,9 +119,9 @@ def why(
         from service.commands.why import explain
         from service.settings import load_settings
 
-        return explain(file, component, date, choices_of(load_settings()), _make(context))
+        return explain(file, component, date, choices_of(load_settings()), maker(context))
 
-    _finish(work)
+    finish(work)
 
 
 @app.command(epilog=EXIT_CODES)
@@ -257,7 +204,7 @@ def replan(
         choices = choices_of(load_settings(), seconds)
         return run(file, plan_file, date, now, events, choices, json_out=json_out)
 
-    _finish(work)
+    finish(work)
 
 
 @app.command()
@@ -316,9 +263,9 @@ def explain(
 
         ask = Questions(batch, late, scarce, tries, budget)
         choices = choices_of(load_settings(), seconds, deterministic_limit, seed)
-        return run(file, date, choices, _make(context), ask, plan_file=plan_file)
+        return run(file, date, choices, maker(context), ask, plan_file=plan_file)
 
-    _finish(work)
+    finish(work)
 
 
 @app.command()
@@ -379,7 +326,7 @@ def compare(
         choices = choices_of(load_settings(), seconds, deterministic_limit, seed)
         return run(file, date, choices, wanted, json_out=json_out)
 
-    _finish(work)
+    finish(work)
 
 
 @app.command()
@@ -390,9 +337,9 @@ def serve(context: typer.Context) -> None:
         from service.commands.serve import serve as run
         from service.settings import load_settings
 
-        return run(load_settings(), _make(context))
+        return run(load_settings(), maker(context))
 
-    _finish(work)
+    finish(work)
 
 
 @app.command()
@@ -409,32 +356,12 @@ def schema(
         typer.echo(text(), nl=False)
         return 0
 
-    _finish(work)
+    finish(work)
 
 
 def main() -> None:
     """Run the command line."""
     app()
-
-
-def _make(context: typer.Context) -> "MakePlan":
-    """What makes plans: handed in by tests, else planner's own."""
-    from service.planning import make_plan
-
-    given: Any = context.obj
-    return make_plan if given is None else given
-
-
-def _finish(work: Callable[[], int]) -> None:
-    """Do the work and end with its code; what the user can mend is said without a traceback."""
-    try:
-        code = work()
-    except UserError as error:
-        typer.echo(str(error), err=True)
-        code = 2
-    except KeyboardInterrupt:
-        code = 130
-    raise typer.Exit(int(code))
 
 
 if __name__ == "__main__":

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.floor.state import Floor, Said
-from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch, SheetTask
+from planner.sheet.batch_types import SheetBatch, SheetTask
+from planner.sheet.types import CookSheet, KitchenSheet
 
 
 class Stage(StrEnum):

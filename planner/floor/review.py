@@ -10,7 +10,8 @@ from dataclasses import dataclass
 
 from planner.floor.progress import BatchProgress, Stage, progress_of
 from planner.floor.state import Floor
-from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch
+from planner.sheet.batch_types import SheetBatch
+from planner.sheet.types import CookSheet, KitchenSheet
 
 
 @dataclass(frozen=True, slots=True)

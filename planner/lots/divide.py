@@ -19,10 +19,10 @@ class Slice:
     grams_out: float
 
 
-@dataclass(frozen=True, slots=True)
-class Division:
-    """One lot to be: its slices, first due first."""
+class Sliced:
+    """What is made of slices, and how much they weigh."""
 
+    __slots__ = ()
     slices: tuple[Slice, ...]
 
     @property
@@ -34,6 +34,13 @@ class Division:
     def grams_out(self) -> float:
         """Grams coming out."""
         return sum(part.grams_out for part in self.slices)
+
+
+@dataclass(frozen=True, slots=True)
+class Division(Sliced):
+    """One lot to be: its slices, first due first."""
+
+    slices: tuple[Slice, ...]
 
 
 def divide(

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from planner.kitchen.hours import DAY
 from planner.kitchen.route import food_yield, longest_wait
 from planner.lots.batching import Batches, Batching, StageKey
-from planner.lots.divide import Division, Slice, divide
+from planner.lots.divide import Division, Slice, Sliced, divide
 from planner.lots.flow import Source, merged, take
 from planner.lots.stages import Stage
 from planner.quantities.making import Kitchenry
@@ -18,7 +18,7 @@ _LEAST_TRIM = 0.5
 
 
 @dataclass(slots=True)
-class Draft:
+class Draft(Sliced):
     """A lot before it has tasks."""
 
     index: int
@@ -30,16 +30,6 @@ class Draft:
     """Lots whose trim it uses."""
     pulls: dict[str, float] = field(default_factory=lambda: defaultdict(float))
     stock: dict[str, float] = field(default_factory=lambda: defaultdict(float))
-
-    @property
-    def grams_in(self) -> float:
-        """Grams going in."""
-        return sum(part.grams_in for part in self.slices)
-
-    @property
-    def grams_out(self) -> float:
-        """Grams coming out."""
-        return sum(part.grams_out for part in self.slices)
 
     @property
     def due(self) -> int:

@@ -9,6 +9,7 @@ from planner.check.violation import Violation
 from planner.kitchen.conversion import Converter
 from planner.kitchen.document import Kitchen
 from planner.lots.build import workload_of
+from planner.lots.lacking import Shared, share_out
 from planner.lots.types import Workload
 from planner.morning import BrokenPlanError
 from planner.plan import Plan, Trouble
@@ -82,7 +83,13 @@ class _Food:
     plan: Plan
     new: Workload
     links: tuple[Link, ...]
-    recounted: bool
+    shared: Shared | None = None
+    """How raw food was shared out anew; None: the lots are as they were."""
+
+    @property
+    def recounted(self) -> bool:
+        """Whether what is wanted and there was worked out anew."""
+        return self.shared is not None
 
 
 def replan(
@@ -231,17 +238,18 @@ def _recounted(course: Course, now: int, left: Left, events: tuple[Event, ...]) 
     # A par is reached once a day: what was there and has been used counts.
     kit = replace(kitchenry(counted, course.plan.date), eaten=left.eaten)
     demands, quantities = quantities_of(kit)
-    new = workload_of(kit, demands, quantities)
+    shared = share_out(kit, demands, quantities)
+    new = workload_of(kit, demands, quantities, food=shared)
     plan = replace(course.plan, demands=demands, quantities=quantities, workload=new)
     _refuse(check_quantities(counted, plan))
-    return _Food(kit, plan, new, links_by_stock(kit.catalog, new, left.sources), recounted=True)
+    return _Food(kit, plan, new, links_by_stock(kit.catalog, new, left.sources), shared)
 
 
 def _as_it_was(course: Course, kit: Kitchenry, day: Standing) -> _Food:
     """The old plan's own lots, those that have not begun."""
     new, new_index = kept(course.workload, day)
     links = links_by_lot(kit.catalog, course.workload, new_index, day.by_lot)
-    return _Food(kit, course.plan, new, links, recounted=False)
+    return _Food(kit, course.plan, new, links)
 
 
 def _expected(course: Course, rest: Residual, known: Match) -> tuple[int, int]:
@@ -277,8 +285,9 @@ def _troubles(food: _Food, rest: Residual, timetable: Timetable) -> tuple[Troubl
         for index, job in enumerate(rest.workload.problem.jobs)
     )
     plain = replace(rest.workload, problem=replace(rest.workload.problem, jobs=jobs))
-    tables, quantities = tables_of(plain.problem), food.plan.quantities
-    plated = plated_wants(food.kit, food.plan.demands, quantities, plain)
+    tables, demands, quantities = tables_of(plain.problem), food.plan.demands, food.plan.quantities
+    shared = food.shared or share_out(food.kit, demands, quantities)
+    plated = plated_wants(food.kit, demands, quantities, plain, shared)
     return troubles_of(food.kit, plain, tables, timetable, plated, quantities.pulls)
 
 

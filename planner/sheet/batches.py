@@ -5,6 +5,7 @@ from typing import TypeVar
 
 from planner.lots.types import Lot, Part
 from planner.ready import minutes_alone
+from planner.sheet.batch_types import BatchOutput, SheetBatch, SheetTask, Trimming
 from planner.sheet.cautions import allergens, cautions, cools_cooked
 from planner.sheet.dishes import dish_names
 from planner.sheet.food_names import food_name
@@ -14,7 +15,6 @@ from planner.sheet.outputs import outputs
 from planner.sheet.places import HeldTime, equipment, place
 from planner.sheet.runs import Run
 from planner.sheet.takings import Source, takings, trimmings
-from planner.sheet.types import BatchOutput, SheetBatch, SheetTask, Trimming
 from planner.sheet.view import PlanView
 
 _Value = TypeVar("_Value")

@@ -6,6 +6,7 @@ from planner.kitchen.document import Kitchen
 from planner.plan import Plan
 from planner.sheet.alerts import alerts
 from planner.sheet.away import away
+from planner.sheet.batch_types import SheetBatch
 from planner.sheet.batches import sheet_batch
 from planner.sheet.head import labor_lines, objective, services
 from planner.sheet.lanes import cook_lane, equipment_lanes
@@ -15,7 +16,7 @@ from planner.sheet.runs import batch_of_task, runs, sources
 from planner.sheet.setup import set_up_lines
 from planner.sheet.straight import straight_to_the_line
 from planner.sheet.taken import left_out, taken_lines
-from planner.sheet.types import CookSheet, KitchenSheet, Lane, PullItem, SheetBatch
+from planner.sheet.types import CookSheet, KitchenSheet, Lane, PullItem
 from planner.sheet.view import PlanView
 from planner.troubles.words import remedy_line, trouble_lines
 

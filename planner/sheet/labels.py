@@ -9,8 +9,8 @@ from planner.kitchen.conversion import ConversionError
 from planner.kitchen.foods import Component
 from planner.kitchen.route import held_after
 from planner.lots.types import Lot, Part
+from planner.sheet.batch_types import ContainerLabel
 from planner.sheet.pieces import whole
-from planner.sheet.types import ContainerLabel
 from planner.sheet.view import PlanView
 
 

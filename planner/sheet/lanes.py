@@ -3,9 +3,10 @@
 from collections import defaultdict
 from collections.abc import Mapping
 
+from planner.sheet.batch_types import SheetBatch
 from planner.sheet.places import HeldTime
 from planner.sheet.runs import Run
-from planner.sheet.types import CookSheet, Lane, LaneBlock, SheetBatch
+from planner.sheet.types import CookSheet, Lane, LaneBlock
 from planner.sheet.view import PlanView
 
 _VERBS = {"check": "Check ", "finish": "Take out "}

@@ -4,10 +4,10 @@ from planner.kitchen.foods import Holding
 from planner.kitchen.route import held_after, longest_wait
 from planner.kitchen.safety import COOLING, LOCAL_CODE, celsius
 from planner.lots.types import Lot, Part
+from planner.sheet.batch_types import BatchOutput
 from planner.sheet.cautions import cools_cooked
 from planner.sheet.labels import is_last_part
 from planner.sheet.runs import Run
-from planner.sheet.types import BatchOutput
 from planner.sheet.view import PlanView
 
 MISSED = "Should have been started on an earlier day."

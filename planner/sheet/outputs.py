@@ -2,10 +2,10 @@
 
 from planner.kitchen.foods import Cut
 from planner.lots.types import Lot
+from planner.sheet.batch_types import BatchOutput, SheetCut
 from planner.sheet.labels import container_label, is_last_part, needs_label
 from planner.sheet.pieces import pieces
 from planner.sheet.runs import Run
-from planner.sheet.types import BatchOutput, SheetCut
 from planner.sheet.view import PlanView
 
 

@@ -5,7 +5,7 @@ Source: common practice, no source.
 
 from collections import defaultdict
 
-from planner.sheet.types import SheetBatch
+from planner.sheet.batch_types import SheetBatch
 
 BOARD = "Board secured on a damp towel or non-slip feet."
 KNIVES = "Knives clean, honed evenly on both sides, laid on a towel."

@@ -5,11 +5,11 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planner.lots.types import Lot
+from planner.sheet.batch_types import Taking, Trimming
 from planner.sheet.cautions import is_heated
 from planner.sheet.food_names import handed_over
 from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import pieces
-from planner.sheet.types import Taking, Trimming
 from planner.sheet.view import PlanView, is_part_made
 from planner.wording import short_date
 

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from planner.demand.types import DishDemand
-from planner.lots.lacking import share_out
+from planner.lots.lacking import Shared
 from planner.lots.types import Workload
 from planner.plan import Trouble
 from planner.quantities.compute import plated
@@ -48,14 +48,17 @@ def plated_wants(
     demands: tuple[DishDemand, ...],
     quantities: Quantities,
     workload: Workload,
+    food: Shared,
 ) -> Plated:
-    """What nobody has is lacking, in portions; what a delivery brings after it is due is late."""
+    """What nobody has is lacking, in portions; what a delivery brings after it is due is late.
+
+    ``food`` is how raw food was shared out.
+    """
     naming = Naming(kit, workload, quantities.pulls)
-    allotted = share_out(kit, demands, quantities).allotted
     lacks: list[Lack] = []
     late: list[Trouble] = []
     for draw, want in plated(kit, demands):
-        parts = allotted.get(draw.key, ())
+        parts = food.allotted.get(draw.key, ())
         usable = [part for part in parts if part.supply.available]
         after = sum(part.end - part.begin for part in usable if part.supply.at >= want.until)
         nobody = sum(part.end - part.begin for part in parts if not part.supply.available)

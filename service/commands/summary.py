@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 
 from planner.plan import Plan
+from planner.sheet.batch_types import SheetBatch
 from planner.sheet.head import started_today
-from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch
+from planner.sheet.types import CookSheet, KitchenSheet
 from planner.troubles.words import remedy_line, short_line, trouble_lines
 from planner.wording import short_date
 from service.planning import Made

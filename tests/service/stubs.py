@@ -16,7 +16,8 @@ from planner.plan import Labor, Plan, Trouble
 from planner.quantities.types import Quantities
 from planner.schedule.problem import Problem
 from planner.schedule.timetable import Progress, Score, Solution, Status, Timetable
-from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch, SheetTask
+from planner.sheet.batch_types import SheetBatch, SheetTask
+from planner.sheet.types import CookSheet, KitchenSheet
 from service.planning import Made, OnProgress, StopPlanning
 from service.values import PlanChoices, PlanTexts
 

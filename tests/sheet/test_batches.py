@@ -5,8 +5,8 @@ import pytest
 from planner.kitchen.document import Kitchen
 from planner.lots.types import Part
 from planner.schedule.timetable import Lead
+from planner.sheet.batch_types import SheetBatch
 from planner.sheet.build import build_sheet
-from planner.sheet.types import SheetBatch
 from tests.kitchens.plan_food import DUE, ONION_AP, ONION_ENDS, STOCK_ONION
 from tests.kitchens.plans import planned_kitchen, tiny_plan
 from tests.sheet.changes import with_assignment, with_lot, with_problem, without_tasks

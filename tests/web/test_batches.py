@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
+from planner.sheet.batch_types import BatchOutput, SheetBatch, SheetCut, Trimming
 from planner.sheet.cautions import COLD, KNIFE, TEMPERATURE
-from planner.sheet.types import BatchOutput, SheetBatch, SheetCut, Trimming
 from tests.web.example import example_sheet
 from web.presenters.batches import batch_view
 from web.presenters.cautions import caution_head, caution_views

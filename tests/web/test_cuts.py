@@ -2,7 +2,7 @@
 
 import pytest
 
-from planner.sheet.types import SheetCut
+from planner.sheet.batch_types import SheetCut
 from web.presenters.cuts import cut_size, cut_view, inch_fraction
 from web.presenters.typography import BY
 

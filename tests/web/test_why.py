@@ -5,7 +5,8 @@ from dataclasses import replace
 import pytest
 
 from planner.quantities.types import Trace
-from planner.sheet.types import KitchenSheet, SheetBatch
+from planner.sheet.batch_types import SheetBatch
+from planner.sheet.types import KitchenSheet
 from planner.why import explained, trace_lines
 from tests.kitchens.plans import planned_kitchen, tiny_plan
 from tests.web.example import example_sheet

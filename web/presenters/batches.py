@@ -4,7 +4,7 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from planner.sheet.types import SheetBatch, SheetTask, Taking, Trimming
+from planner.sheet.batch_types import SheetBatch, SheetTask, Taking, Trimming
 from web.presenters.cautions import caution_heads, caution_words
 from web.presenters.clock import ClockText, clock, duration, until
 from web.presenters.dishes import dish_text, dish_words

@@ -8,8 +8,8 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
+from planner.sheet.batch_types import SheetBatch
 from planner.sheet.cautions import CLEAN_FIRST, COLD, HOT, TEMPERATURE, WASH_HANDS
-from planner.sheet.types import SheetBatch
 
 _SHORT = 32
 _IN_LEAD = frozenset({WASH_HANDS, CLEAN_FIRST})

@@ -2,7 +2,8 @@
 
 from dataclasses import dataclass
 
-from planner.sheet.types import Away, CookSheet, KitchenSheet, SheetBatch
+from planner.sheet.batch_types import SheetBatch
+from planner.sheet.types import Away, CookSheet, KitchenSheet
 from planner.wording import short_date
 from web.presenters.batches import BatchView, batch_view
 from web.presenters.cautions import CautionView, caution_views

@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 from fractions import Fraction
 
-from planner.sheet.types import SheetCut
+from planner.sheet.batch_types import SheetCut
 from web.presenters.quantities import number
 from web.presenters.typography import BY
 

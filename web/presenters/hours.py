@@ -2,7 +2,7 @@
 
 from collections.abc import Collection
 
-from planner.sheet.types import SheetBatch
+from planner.sheet.batch_types import SheetBatch
 from web.presenters.clock import clock
 from web.presenters.preferences import Preferences
 

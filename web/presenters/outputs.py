@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from planner.sheet.types import BatchOutput, ContainerLabel, SheetBatch
+from planner.sheet.batch_types import BatchOutput, ContainerLabel, SheetBatch
 from planner.wording import short_date
 from web.presenters.cuts import CutView, cut_view
 from web.presenters.preferences import Preferences

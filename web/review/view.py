@@ -6,7 +6,8 @@ from dataclasses import dataclass
 from planner.floor.progress import Stage
 from planner.floor.review import BatchReview, CookDay, Sum, batch_reviews, cook_days, sums_by
 from planner.floor.state import Floor
-from planner.sheet.types import KitchenSheet, SheetBatch
+from planner.sheet.batch_types import SheetBatch
+from planner.sheet.types import KitchenSheet
 from web.presenters.clock import clock
 from web.presenters.counting import counted
 from web.presenters.preferences import Preferences

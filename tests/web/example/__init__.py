@@ -8,6 +8,7 @@ import datetime as dt
 import re
 from dataclasses import replace
 
+from planner.sheet.batch_types import SheetBatch, Taking
 from planner.sheet.types import (
     Away,
     CookSheet,
@@ -17,8 +18,6 @@ from planner.sheet.types import (
     Objective,
     PullItem,
     ServiceLine,
-    SheetBatch,
-    Taking,
 )
 from tests.web.example.book import DATE, Book, C, at
 from tests.web.example.fish import FISH

@@ -3,6 +3,15 @@
 import datetime as dt
 from dataclasses import dataclass
 
+from planner.sheet.batch_types import (
+    BatchOutput,
+    ContainerLabel,
+    SheetBatch,
+    SheetCut,
+    SheetTask,
+    Taking,
+    Trimming,
+)
 from planner.sheet.cautions import (
     CLEAN_FIRST,
     COLD,
@@ -15,16 +24,7 @@ from planner.sheet.cautions import (
     TEMPERATURE,
     WASH_HANDS,
 )
-from planner.sheet.types import (
-    Away,
-    BatchOutput,
-    ContainerLabel,
-    SheetBatch,
-    SheetCut,
-    SheetTask,
-    Taking,
-    Trimming,
-)
+from planner.sheet.types import Away
 
 DATE = dt.date(2027, 3, 9)
 
