@@ -7,8 +7,9 @@
 5. The same, and any batch may.
 6. The day is planned afresh.
 
-No rung asks the exact solver: for what is short or late, taking work out and putting it in again is
-quicker, and it needs no second to load.
+On every rung that searches, of plans as short and as late the one with fewest batches in other
+hands is the better. No rung asks the exact solver: for what is short or late, taking work out and
+putting it in again is quicker, and it needs no second to load.
 
 The lowest rung is taken on which no more is short or late than people knew of before, or else the
 one that is least so. A cook who has left keeps nothing: those batches are anybody's from the first
@@ -25,7 +26,7 @@ from planner.replan.match import Match
 from planner.schedule.clusters import clusters_of
 from planner.schedule.construct import construct, offer_constructive
 from planner.schedule.problem import Problem
-from planner.schedule.reinsert import reinsert
+from planner.schedule.reinsert import Homes, reinsert_near
 from planner.schedule.replay import replay
 from planner.schedule.rules import Key
 from planner.schedule.run import Run
@@ -88,6 +89,7 @@ def _rungs(
     tables: Tables, held: Tables, known: Match, options: SearchOptions
 ) -> Iterator[tuple[int, Timetable]]:
     """Plans from the lowest rung up; what breaks a rule is passed over."""
+    homes = Homes(held, _at_home(held.problem, known))
     quick: list[Timetable] = []
     kept = replay(tables, known.old, first=marks_of(tables.problem), but=known.left_out)
     for rung, timetable in enumerate((kept, _in_old_order(held, known)), 1):
@@ -96,17 +98,17 @@ def _rungs(
             yield rung, timetable
     best = min(quick, key=lambda plan: score_of(tables, plan), default=None)
     if best is not None and not check_timetable(held.problem, best):
-        best = _improved(held, best, _part(options, _SHARES[0]))
+        best = _improved(held, best, _part(options, _SHARES[0]), homes)
         yield 3, best
     if best is not None:
         some = tables_of(_held(tables.problem, known, _behind(tables, best)))
         if not check_timetable(some.problem, best):
-            best = _improved(some, best, _part(options, _SHARES[1]))
+            best = _improved(some, best, _part(options, _SHARES[1]), homes)
             yield 4, best
-        best = _improved(tables, best, _part(options, _SHARES[2]))
+        best = _improved(tables, best, _part(options, _SHARES[2]), homes)
         yield 5, best
     last = _part(options, _SHARES[3])
-    yield 6, _afresh(tables, best, last)
+    yield 6, _afresh(tables, best, last, homes)
 
 
 def _rank(score: Score) -> tuple[int, int]:
@@ -165,22 +167,31 @@ def _in_old_order(tables: Tables, known: Match) -> Timetable:
     return construct(tables, clusters, keys, 0.0)
 
 
-def _improved(tables: Tables, start: Timetable, options: SearchOptions) -> Timetable:
+def _at_home(held: Problem, known: Match) -> dict[int, int]:
+    """The cooks of all tasks that are their old cook's alone in ``held``."""
+    return {
+        task: item.worker
+        for task, item in known.old.items()
+        if list(held.tasks[task].minutes) == [item.worker]
+    }
+
+
+def _improved(tables: Tables, start: Timetable, options: SearchOptions, homes: Homes) -> Timetable:
     """``start`` with work taken out and put in again, until nothing is short or late."""
     run = Run(tables, options, None, _CLEAN)
     run.offer(start, score_of(tables, start), "the plan given")
-    reinsert(run, 1.0, on_time_is_enough=True)
-    return run.timetable
+    return reinsert_near(run, homes)
 
 
-def _afresh(tables: Tables, best: Timetable | None, options: SearchOptions) -> Timetable:
+def _afresh(
+    tables: Tables, best: Timetable | None, options: SearchOptions, homes: Homes
+) -> Timetable:
     """The day as if nobody expected anything of it: by the constructive rules, then as before."""
     run = Run(tables, options, None, _CLEAN)
     offer_constructive(run, within_limit=True)
     if best is not None:
         run.offer(best, score_of(tables, best), "the plan given")
-    reinsert(run, 1.0, on_time_is_enough=True)
-    return run.timetable
+    return reinsert_near(run, homes)
 
 
 def _solution(tables: Tables, timetable: Timetable, options: SearchOptions) -> Solution:

@@ -7,8 +7,11 @@ blade cool: what is best only after two changes is not found by asking each to b
 """
 
 import random
+from collections.abc import Mapping
+from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
+from planner.check.timetable import check_timetable
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import clusters_of, linked
 from planner.schedule.placing import place_cluster
@@ -41,6 +44,10 @@ short than in the best plan, to the last figure at most, and falls again after."
 _WANTING = 0.3
 """Of that, for each portion of each component left out: a promise that lacks two is as short with
 one of them, but nearer."""
+_MOVED = 2.0
+"""The same for a task that is not with its own cook, where tasks have one."""
+_OWN = 0.7
+"""Odds that work which has a cook of its own is tried with that cook first."""
 _STALE = 5.0
 """What leads that have shrunk may be worth, in the same measure."""
 _OFFERED = 20
@@ -51,11 +58,37 @@ _IDLE = 10
 """Work that is counted for a try beyond the cooks looked at."""
 
 
-class Reinsertion:
-    """One plan under way, the best one met, and the odds of the ways of taking work out."""
+@dataclass(frozen=True, slots=True)
+class Homes:
+    """Cooks that tasks had before, where each should stay if nothing is short or late for it.
 
-    def __init__(self, tables: Tables, timetable: Timetable, seed: int) -> None:
+    ``tables`` are of the same problem with every such task its own cook's alone; ``workers`` are
+    those cooks by task.
+    """
+
+    tables: Tables
+    workers: Mapping[int, int]
+
+    def moved(self, state: State) -> int:
+        """Tasks that are not with their own cook."""
+        entries = state.entries
+        return sum(
+            task in entries and entries[task].worker != worker
+            for task, worker in self.workers.items()
+        )
+
+
+class Reinsertion:
+    """One plan under way, the best one met, and the odds of the ways of taking work out.
+
+    With ``homes``, of plans as short and as late the one with fewest tasks moved is the best.
+    """
+
+    def __init__(
+        self, tables: Tables, timetable: Timetable, seed: int, homes: Homes | None = None
+    ) -> None:
         self.tables = tables
+        self.homes = homes
         self.rng = random.Random(seed)  # noqa: S311 - a search, not a secret
         self.clusters = linked(tables, clusters_of(tables))
         self.scorer = Scorer(tables)
@@ -64,15 +97,27 @@ class Reinsertion:
         self.best = self.scorer.score(self.state)
         self.kept = self.state
         self.score, self.wanting = self.best, self.scorer.wanting
+        self.moved = self.fewest = self._moved(self.state)
         self.price = _PRICE
         """Weighted minutes late that a portion short counts for."""
 
-    def _energy(self, score: Score, wanting: int) -> float:
+    def _moved(self, state: State) -> int:
+        return 0 if self.homes is None else self.homes.moved(state)
+
+    def _is_better(self, score: Score, moved: int) -> bool:
+        """Whether a plan is better than the best met."""
+        best = self.best
+        felt = score.short, score.tardiness, moved
+        least = best.short, best.tardiness, self.fewest
+        return felt < least or (felt == least and score < best)
+
+    def _energy(self, score: Score, wanting: int, moved: int) -> float:
         return (
             self.price * (score.short + _WANTING * wanting)
             + score.tardiness
             + _LABOR * score.labor
             + _FRESHNESS * score.freshness
+            + _MOVED * moved
         )
 
     def is_on_time(self) -> bool:
@@ -111,16 +156,19 @@ class Reinsertion:
         loose = {self.clusters.of_task[task] for task in gone}
         better = False
         if (loose or first) and self._put_in(trial, loose, first):
-            bar = self._energy(self.score, self.wanting) + warmth * rng.expovariate(1.0)
-            score = self.scorer.score(trial)
-            if score < self.best or self._energy(score, self.scorer.wanting) <= bar + _STALE:
+            bar = self._energy(self.score, self.wanting, self.moved)
+            bar += warmth * rng.expovariate(1.0)
+            score, moved = self.scorer.score(trial), self._moved(trial)
+            near = self._energy(score, self.scorer.wanting, moved) <= bar + _STALE
+            if near or self._is_better(score, moved):
                 _close_leads(trial)
                 score = self.scorer.score(trial)
-            better = score < self.best
+            better = self._is_better(score, moved)
             if better:
-                self.best, self.kept = score, trial
-            if better or self._energy(score, self.scorer.wanting) <= bar:
-                self.state, self.score, self.wanting = trial, score, self.scorer.wanting
+                self.best, self.fewest, self.kept = score, moved, trial
+            if better or self._energy(score, self.scorer.wanting, moved) <= bar:
+                self.state, self.score, self.moved = trial, score, moved
+                self.wanting = self.scorer.wanting
         dearer = self.score.short > self.best.short
         price = self.price * (_DEARER if dearer else 1 / _DEARER)
         self.price = min(_DEAREST, max(_PRICE, price))
@@ -145,7 +193,7 @@ class Reinsertion:
             if not (
                 links.possible[c]
                 and all(links.is_in(state, need) for need in links.needs[c])
-                and place_cluster(state, links.tasks[c], thrift)
+                and self._place(state, c, thrift)
             ) and links.is_taken(state, c):
                 return False
             for taker in links.takers[c]:
@@ -155,17 +203,47 @@ class Reinsertion:
                         heappush(ready, (keys[taker], taker))
         return True
 
+    def _place(self, state: State, cluster: int, thrift: float) -> bool:
+        """Put a cluster in, with its own cook or with anybody."""
+        tasks = self.clusters.tasks[cluster]
+        homes = self.homes
+        if homes is not None and self.rng.random() < _OWN:
+            state.tables = homes.tables
+            placed = place_cluster(state, tasks, thrift)
+            state.tables = self.tables
+            if placed:
+                return True
+        return place_cluster(state, tasks, thrift)
+
 
 def reinsert(run: Run, share: float, *, on_time_is_enough: bool = False) -> None:
     """Better the run's plan in ``share`` of the time that is left, or until it is on time."""
-    limit = run.left() * share
     search = Reinsertion(run.tables, run.timetable, run.options.seed)
+    _search(run, search, share, on_time_is_enough=on_time_is_enough)
+    _offer(run, search)
+
+
+def reinsert_near(run: Run, homes: Homes) -> Timetable:
+    """Better the run's plan until it is on time, with few tasks moved from their own cooks.
+
+    The plan returned is no shorter and no later than the run's; it may take more labor, for a task
+    that stays.
+    """
+    before = run.timetable
+    search = Reinsertion(run.tables, before, run.options.seed, homes)
+    _search(run, search, 1.0, on_time_is_enough=True)
+    found = search.timetable()
+    return before if check_timetable(run.tables.problem, found) else found
+
+
+def _search(run: Run, search: Reinsertion, share: float, *, on_time_is_enough: bool) -> None:
+    limit = run.left() * share
     begun, offered, untold = run.used(), 0, 0
     while run.left() > 0:
         part = (run.used() - begun) / max(limit, 1e-9)
         if part >= 1 or (on_time_is_enough and search.is_on_time()):
             break
-        if part * _OFFERED >= offered + 1:
+        if search.homes is None and part * _OFFERED >= offered + 1:
             offered = int(part * _OFFERED)
             _offer(run, search)
         if untold >= _TOLD:
@@ -174,7 +252,6 @@ def reinsert(run: Run, share: float, *, on_time_is_enough: bool = False) -> None
         work = search.step(part)
         untold += work
         run.spent += work / WORK_PER_SECOND
-    _offer(run, search)
 
 
 def _offer(run: Run, search: Reinsertion) -> None:

@@ -8,6 +8,7 @@ from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.repair import repair
 from planner.schedule.problem import Problem
+from planner.schedule.reinsert import Homes, Reinsertion
 from planner.schedule.replay import replay
 from planner.schedule.run import Run
 from planner.schedule.score import score_of
@@ -108,3 +109,17 @@ def test_replay_drops_what_cannot_be_kept_and_all_that_takes_from_it() -> None:
         "roast-thigh-1",
         "roast-thigh-1:finish",
     }
+
+
+def test_a_search_that_knows_of_old_cooks_gives_batches_back_to_them() -> None:
+    """Both cooks are as good at everything: nothing but the hands that had it speaks for either."""
+    problem, old = two_cooks()
+    known = expected(old)
+    hands, _ = hands_and_times(problem, known)
+    homes = Homes(hands, {task: item.worker for task, item in known.old.items()})
+    search = Reinsertion(tables_of(problem), swapped(old, problem), 1, homes)
+    assert search.fewest == len(problem.tasks)
+    for _ in range(200):
+        search.step(0.5)
+    assert search.fewest == 0
+    assert check_timetable(problem, search.timetable()) == ()
