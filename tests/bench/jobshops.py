@@ -156,9 +156,7 @@ def table(rows: Sequence[Row]) -> str:
 
 def summary(rows: Sequence[Row], seeds: int, threads: int) -> str:
     """What was run on what, and how many are proven and in time."""
-    load = (
-        f", load average {os.getloadavg()[1]:.1f}" if hasattr(os, "getloadavg") else ""
-    )
+    load = f", load average {os.getloadavg()[1]:.1f}" if hasattr(os, "getloadavg") else ""
     strict = sum(row.seconds[1] <= MOST * row.seconds[0] for row in rows)
     return (
         f"{platform.machine()}, {os.cpu_count()} cores{load} at the end, "
