@@ -243,11 +243,21 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
         else:
             return True
         for task in reversed(placed):
-            state.remove(task)
+            _take_back(state, task)
         if move is None:
             return False
         not_before[move[0]] = max(not_before.get(move[0], 0), move[1])
     return False
+
+
+def _take_back(state: State, task: int) -> None:
+    """Undo the last put, and with it the lead that the work behind has saved by it."""
+    entry = state.entries[task]
+    line, place = state.lines[entry.worker], state.place(entry)
+    behind = line[place + 1].task if place + 1 < len(line) else None
+    state.remove(task)
+    if behind is not None and not refit(state, behind):
+        raise AssertionError("what was free before a task was put in is not free after it")
 
 
 def _fits_behind(state: State, task: int) -> bool:

@@ -11,7 +11,18 @@ from planner.check.timetable import check_timetable
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import clusters_of, linked
 from planner.schedule.construct import constructive_plans
-from planner.schedule.problem import Problem
+from planner.schedule.placing import place_cluster
+from planner.schedule.problem import (
+    Family,
+    Hold,
+    Hygiene,
+    Job,
+    Problem,
+    Resource,
+    Task,
+    Wait,
+    Worker,
+)
 from planner.schedule.reinsert import Reinsertion
 from planner.schedule.removal import state_of, take_out
 from planner.schedule.ruins import RUINS, Scene
@@ -115,3 +126,30 @@ def test_no_kind_stumbles_over_an_empty_plan(kind: str) -> None:
     scene = scene_of(tables, State(tables))
     out, _ = RUINS[kind](scene, 8)
     assert out == []
+
+
+def test_a_lead_that_was_saved_is_due_again_when_the_work_before_it_is_taken_back() -> None:
+    """A cluster that does not fit leaves the work behind it as it was, set-up and all."""
+    family = Family("dice", "onion", "board", Hygiene(), set_up=5)
+    problem = Problem(
+        start=0,
+        horizon=100,
+        workers=(Worker("ana", 0, 100, 100), Worker("ben", 0, 5, 5)),
+        resources=(Resource("board", 1),),
+        families=(family,),
+        tasks=(
+            Task("first", 0, 0, {0: 10}, 0),
+            Task("then", 0, 0, {1: 10}, 0),
+            Task("behind", 1, 0, {0: 10}, 50),
+        ),
+        jobs=(Job("pair", (0, 1)), Job("single", (2,))),
+        waits=(Wait(0, 1),),
+        holds=(Hold(0, 2, 2),),
+    )
+    state = State(tables_of(problem))
+    state.dice = random.Random(1)  # noqa: S311 - no secret
+    assert place_cluster(state, [2], 0.0)
+    before = state.entries[2], state.pools[0].copy()
+    assert not place_cluster(state, [0, 1], 0.0)
+    assert (state.entries[2], state.pools[0]) == before
+    assert state.entries[2].lead == 5
