@@ -11,7 +11,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import accumulate
 
-from planner.schedule.problem import Hold, Problem
+from planner.schedule.problem import Hold, Problem, Worker
 from planner.schedule.tables import Tables
 
 _BEGINS, _ENDS = 6, 24
@@ -90,8 +90,8 @@ def limits(tables: Tables) -> list[Limit]:
     problem = tables.problem
     found = []
     for supply in supplies(tables):
-        begins = _thinned({demand.earliest for demand in supply.demands}, _BEGINS)
-        ends = _thinned({demand.latest for demand in supply.demands}, _ENDS)
+        begins = thinned({demand.earliest for demand in supply.demands}, _BEGINS)
+        ends = thinned({demand.latest for demand in supply.demands}, _ENDS)
         for begin in begins:
             for end in ends:
                 inside = [d for d in supply.demands if d.earliest >= begin and d.latest <= end]
@@ -120,7 +120,7 @@ def least_tardiness(tables: Tables) -> int:
         by_task: dict[int, list[Demand]] = {}
         for demand in supply.demands:
             by_task.setdefault(demand.task, []).append(demand)
-        for begin in _thinned({demand.earliest for demand in supply.demands}, _BEGINS):
+        for begin in thinned({demand.earliest for demand in supply.demands}, _BEGINS):
             counted: set[int] = set()
             needed, weight = 0, 0
             offset = supply.until[_minute(supply, problem, begin)]
@@ -167,6 +167,16 @@ def _waited_for(tables: Tables) -> list[frozenset[int]]:
     return found
 
 
+def free_minutes(worker: Worker, begin: int, end: int) -> int:
+    """Minutes of a cook within [begin, end), breaks apart."""
+    begin, end = max(begin, worker.start), min(end, worker.latest_end)
+    free, at = 0, begin
+    for away, back in sorted(worker.blocked):
+        free += max(0, min(away, end) - at)
+        at = max(at, back)
+    return free + max(0, end - at)
+
+
 def _span(problem: Problem) -> int:
     return max([problem.horizon, *(w.latest_end for w in problem.workers)]) - problem.start
 
@@ -192,7 +202,7 @@ def _between(supply: Supply, problem: Problem, begin: int, end: int) -> int:
     return supply.until[high] - supply.until[low]
 
 
-def _thinned(values: Iterable[int], most: int) -> Sequence[int]:
+def thinned(values: Iterable[int], most: int) -> Sequence[int]:
     """The values in order, or so many of them, the least and the greatest among them."""
     ordered = sorted(values)
     if len(ordered) <= most:

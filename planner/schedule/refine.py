@@ -10,7 +10,8 @@ from dataclasses import replace
 
 from planner.check.timetable import check_timetable
 from planner.schedule.assemble import Choice, Incumbent, assemble, incumbent_of
-from planner.schedule.bounds import assignment_bound, choice_bounds, without_leads
+from planner.schedule.assignment import assignment_bound
+from planner.schedule.bounds import choice_bounds, without_leads
 from planner.schedule.effort import Answer, Effort
 from planner.schedule.model import ROUGH_LEVELS, improve
 from planner.schedule.neighbourhoods import Chooser, Neighbourhood

@@ -1,11 +1,14 @@
 """Bounds that need no solving: least minutes along each chain, and what no plan can make."""
 
 from planner.schedule.capacity import least_tardiness
+from planner.schedule.least_labor import least_labor
 from planner.schedule.score import short_portions
+from planner.schedule.spans import spans_of
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Bound, Score, Term
 
 _CAPACITY = "what is due by some time and all it waits for, at the least minutes, without a rest"
+_LABOR = "least minutes of every task, one set-up and turn per family, cooks enough, cleans"
 _STATIC = "least minutes along each chain of waits, whoever does it"
 
 
@@ -24,7 +27,7 @@ def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
                 tardiness += task.due_weight * max(0, end - task.due)
     by_capacity = least_tardiness(tables) if score.short == 0 and score.tardiness else 0
     short = short_portions(tables, possible)
-    labor = sum(tables.least[i] for i, task in enumerate(problem.tasks) if task.lot in sure)
+    labor = least_labor(tables, spans_of(tables, score))
     return {
         Term.SHORT: Bound(Term.SHORT, score.short, short, "what no plan can make"),
         Term.TARDINESS: Bound(
@@ -33,7 +36,7 @@ def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
             max(tardiness, by_capacity),
             _STATIC if tardiness >= by_capacity else _CAPACITY,
         ),
-        Term.LABOR: Bound(Term.LABOR, score.labor, labor, "least minutes of every task"),
+        Term.LABOR: Bound(Term.LABOR, score.labor, labor, _LABOR),
         Term.FRESHNESS: Bound(Term.FRESHNESS, score.freshness, 0, "no food is too fresh"),
         Term.FINISH: Bound(Term.FINISH, score.finish, finish, _STATIC),
     }

@@ -4,7 +4,8 @@ from dataclasses import replace
 
 from hypothesis import HealthCheck, given, settings
 
-from planner.schedule.bounds import assignment_bound, choice_bounds, without_leads
+from planner.schedule.assignment import assignment_bound
+from planner.schedule.bounds import choice_bounds, without_leads
 from planner.schedule.capacity import least_tardiness, limits
 from planner.schedule.construct import constructive_plans
 from planner.schedule.effort import Effort
