@@ -13,6 +13,7 @@ from planner.schedule.assemble import Choice, Incumbent, assemble, incumbent_of
 from planner.schedule.assignment import assignment_bound
 from planner.schedule.bounds import choice_bounds, without_leads
 from planner.schedule.effort import Answer, Effort
+from planner.schedule.lateness import lateness_bound, size_of
 from planner.schedule.model import ROUGH_LEVELS, improve
 from planner.schedule.neighbourhoods import Chooser, Neighbourhood
 from planner.schedule.reinsert import reinsert
@@ -40,8 +41,11 @@ from the number below on."""
 _SOLVER_TASKS = 150
 _BOUND_SHARE, _BOUND_LEAST = 0.1, 0.5
 """Of the time left, for each relaxation that bounds, and at least so long if half of it allows."""
-_PAIRS_PER_SECOND = 15_000
-"""Pairs of a task and a cook for each second of a relaxation's share: with more it is not built."""
+_PAIRS_PER_SECOND, _ASSIGNED_PER_SECOND, _POURED_PER_SECOND = 15_000, 3_000, 10_000
+"""Pairs of a task and a cook, for the kitchen without leads and for the assignment, and variables
+of poured work, for each second of a relaxation's share: with more it is not built."""
+_STRETCHES = (30, 10, 5)
+"""Minutes of the stretches that work is poured into; the shortest only where others said much."""
 
 
 def refine(run: Run) -> dict[Term, Bound]:
@@ -51,14 +55,23 @@ def refine(run: Run) -> dict[Term, Bound]:
         if all(bound.proven for bound in bounds.values()):
             return bounds
         _reinsert(run)
-        if not bounds[Term.LABOR].proven:
-            tightest(bounds, assignment_bound(run.tables, run.best, _share(run)))
+        _bound_lateness(run, bounds)
+        _bound_labor(run, bounds)
     else:
         _reinsert(run)
         bounds = _bounds(run)
     if not all(restate(bound, run.best).proven for bound in bounds.values()):
+        stated = run.best
         _search(run, bounds)
+        if _is_earlier_better(run.best, stated):
+            tightest(bounds, simple_bounds(run.tables, run.best)[Term.LABOR])
+            _bound_labor(run, bounds)
     return bounds
+
+
+def _is_earlier_better(score: Score, stated: Score) -> bool:
+    """Whether a bound on labor may say more than when it was stated."""
+    return (score.short, score.tardiness) < (stated.short, stated.tardiness)
 
 
 def _reinsert(run: Run) -> None:
@@ -132,18 +145,45 @@ def _bounds(run: Run) -> dict[Term, Bound]:
     if not bounds[Term.SHORT].proven:
         for found in choice_bounds(tables, run.best, _share(run)):
             tightest(bounds, found)
-    worse = any(not bounds[term].proven for term in (Term.SHORT, Term.TARDINESS))
-    if worse and fits:
+    late = not bounds[Term.TARDINESS].proven
+    # With leads, pouring says more of lateness than the kitchen without them, and sooner.
+    exact = late and not tables.has_leads
+    if fits and (exact or not bounds[Term.SHORT].proven):
         for found in without_leads(tables, run.timetable, run.best, _share(run)):
             tightest(bounds, found)
-    if not bounds[Term.LABOR].proven and fits:
-        tightest(bounds, assignment_bound(tables, run.best, _share(run)))
+    _bound_lateness(run, bounds)
+    _bound_labor(run, bounds)
     return bounds
 
 
+def _bound_lateness(run: Run, bounds: dict[Term, Bound]) -> None:
+    """Pour work into stretches, the shorter the more it says, as long as there is time for it."""
+    for length in _STRETCHES:
+        if restate(bounds[Term.TARDINESS], run.best).proven or run.best.short:
+            return
+        most = _POURED_PER_SECOND * run.left() * _BOUND_SHARE
+        if size_of(run.tables, run.best, length) > most:
+            return
+        found = lateness_bound(run.tables, run.best, length, _share(run))
+        tightest(bounds, found)
+        if not found.bound and length < max(_STRETCHES):
+            return
+
+
+def _bound_labor(run: Run, bounds: dict[Term, Bound]) -> None:
+    """Assign tasks to cooks, where there is time for so many pairs of them."""
+    pairs = sum(len(task.minutes) for task in run.tables.problem.tasks)
+    fits = pairs <= _ASSIGNED_PER_SECOND * _share_of(run)
+    if fits and not restate(bounds[Term.LABOR], run.best).proven:
+        tightest(bounds, assignment_bound(run.tables, run.best, _share(run)))
+
+
+def _share_of(run: Run) -> float:
+    return max(run.left() * _BOUND_SHARE, min(_BOUND_LEAST, run.left() / 2))
+
+
 def _share(run: Run) -> Effort:
-    share = max(run.left() * _BOUND_SHARE, min(_BOUND_LEAST, run.left() / 2))
-    return run.effort(share, run.options.workers)
+    return run.effort(_share_of(run), run.options.workers)
 
 
 def _search(run: Run, bounds: dict[Term, Bound]) -> None:
@@ -156,8 +196,15 @@ def _search(run: Run, bounds: dict[Term, Bound]) -> None:
     chooser = Chooser(run.tables, incumbent_of(run.tables, run.timetable))
     side = max(1, run.options.workers)
     building = 0.0
+    stated = run.best
+    again = _share_of(run)
+
+    def keep(score: Score) -> float:
+        """Time to bound labor once more, where that may say more than before."""
+        return again if _is_earlier_better(score, stated) else 0.0
+
     with ThreadPoolExecutor(side) as pool:
-        while run.left() > max(_least(run), building):
+        while run.left() > max(_least(run), building, keep(run.best)):
             if all(restate(bounds[term], run.best).proven for term in TERMS):
                 return
             picked = _pick(chooser, rng, side)

@@ -32,6 +32,8 @@ class Spans:
     latest_start: list[int]
     latest: list[int]
     by_worker: list[dict[int, tuple[int, int]]] = field(default_factory=list)
+    possible: bool = True
+    """False: no plan at all makes what is certain, so there is nothing to bound."""
 
 
 def spans_of(tables: Tables, score: Score) -> Spans:
@@ -61,6 +63,10 @@ def spans_of(tables: Tables, score: Score) -> Spans:
         if before == (*spans.earliest, *spans.soonest, *spans.latest_start, *spans.latest):
             break
     spans.by_worker = [_by_worker(tables, spans, index) for index in range(len(problem.tasks))]
+    spans.possible = all(
+        found or task.lot not in certain
+        for found, task in zip(spans.by_worker, problem.tasks, strict=True)
+    )
     return spans
 
 
