@@ -41,7 +41,7 @@ from the number below on."""
 _SOLVER_TASKS = 150
 _BOUND_SHARE, _BOUND_LEAST = 0.1, 0.5
 """Of the time left, for each relaxation that bounds, and at least so long if half of it allows."""
-_PAIRS_PER_SECOND, _ASSIGNED_PER_SECOND, _POURED_PER_SECOND = 15_000, 3_000, 10_000
+_PAIRS_PER_SECOND, _ASSIGNED_PER_SECOND, _POURED_PER_SECOND = 15_000, 3_000, 30_000
 """Pairs of a task and a cook, for the kitchen without leads and for the assignment, and variables
 of poured work, for each second of a relaxation's share: with more it is not built."""
 _STRETCHES = (30, 10, 5)
@@ -161,8 +161,7 @@ def _bound_lateness(run: Run, bounds: dict[Term, Bound]) -> None:
     for length in _STRETCHES:
         if restate(bounds[Term.TARDINESS], run.best).proven or run.best.short:
             return
-        most = _POURED_PER_SECOND * run.left() * _BOUND_SHARE
-        if size_of(run.tables, run.best, length) > most:
+        if size_of(run.tables, run.best, length) > _POURED_PER_SECOND * _share_of(run):
             return
         found = lateness_bound(run.tables, run.best, length, _share(run))
         tightest(bounds, found)
