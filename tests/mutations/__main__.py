@@ -16,12 +16,13 @@ from dataclasses import dataclass
 from pathlib import Path
 
 import pytest
+from hypothesis import HealthCheck, Phase, settings
 
 from tests.mutations.catalog import CATALOG
 from tests.mutations.mutation import ROOT, Mutation
 
 _COPIED = ("planner", "web", "service", "seed_data", "tests", "docs", "pyproject.toml")
-_LOADED_ONCE = ("hypothesis", "ortools.sat.python.cp_model", "pydantic")
+_LOADED_ONCE = ("ortools.sat.python.cp_model", "pydantic")
 """Take a second to load; each child finds them there."""
 _SECONDS = 300
 """After which tests count as failed: a mutant may well run for ever."""
@@ -66,6 +67,16 @@ def try_all(mutations: Sequence[Mutation], side_by_side: int, folder: Path) -> I
     """Try mutations, so many at a time, each in a copy of the tree and a child of this process."""
     for name in _LOADED_ONCE:
         importlib.import_module(name)
+    # One example is enough, not the smallest; and the same ones for every mutation.
+    settings.register_profile(
+        "mutations",
+        derandomize=True,
+        database=None,
+        deadline=None,
+        phases=(Phase.explicit, Phase.generate),
+        suppress_health_check=list(HealthCheck),
+    )
+    os.environ["HYPOTHESIS_PROFILE"] = "mutations"
     free = [_copy(folder / str(number)) for number in range(side_by_side)]
     running: dict[int, _Trial] = {}
     waiting = list(range(len(mutations)))

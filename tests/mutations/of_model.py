@@ -38,12 +38,6 @@ VARIABLES = within(
         "model.add(sum(does.values()) <= 1)",
     ),
     (
-        "work lasts as long as its cook needs",
-        "out.model.add(end == start + sum(task.minutes[w] * literal for w, literal in "
-        "does.items()))",
-        "out.model.add(end >= start)",
-    ),
-    (
         "work of one length lasts that long",
         "return start + minutes.pop()",
         "return start + 1",
@@ -53,7 +47,6 @@ VARIABLES = within(
         "bound = model.add(end >= task.earliest_end)",
         "bound = model.add(end >= 0)",
     ),
-    ("the lead lies right before the work", "model.add(busy + lead == start)", "pass"),
     (
         "wanted jobs are sure only while nothing is short",
         "kept = frozenset() if short_portions(tables, set(incumbent.done)) else tables.wanted",
@@ -130,6 +123,13 @@ SEQUENCES = within(
         "a cook does one thing at a time",
         "    model.add_no_overlap(intervals)\n    if free",
         "    if free",
+    ),
+    # That ``busy`` and ``end`` lie a lead and the minutes apart is stated twice, there and here;
+    # either alone is enough.
+    (
+        "a cook is busy for the lead and the work",
+        "size = out.tables.problem.tasks[shown.task].minutes[worker] + shown.lead",
+        "size = shown.lead",
     ),
     ("nobody works in a break", "for begin, end in person.blocked", "for begin, end in ()"),
     (
