@@ -19,7 +19,10 @@ def test_a_step_of_an_earlier_term_outweighs_all_later_ones_together() -> None:
 
 
 def test_a_wait_does_not_hold_back_what_is_made_where_what_waits_is_left() -> None:
-    """Soup counts twice and must be done by 4, so rice is cooked 4-6; the salad of it, of use until 5, is left."""
+    """Soup counts twice and must be done by 4, so rice is cooked 4-6.
+
+    The salad of it, of use until 5, is left.
+    """
     problem = Problem(
         start=EIGHT,
         horizon=at(30),
