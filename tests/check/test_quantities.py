@@ -312,6 +312,16 @@ MUTATIONS: dict[str, tuple[Callable[[], Checked], Rule, str]] = {
         Rule.WAIT,
         "170 min by itself, the route says 180",
     ),
+    "a cook who has not learnt the station": (
+        lambda: file(lambda f: f["cooks"][0].update(stations=["board"])),
+        Rule.ABLE,
+        "without the skill or the station",
+    ),
+    "a job without a lot": (
+        lambda: problem(lambda old: {"jobs": (*old.jobs, old.jobs[-1])}),
+        Rule.WHOLE_JOB,
+        "jobs to schedule",
+    ),
     "a job with other tasks than its lot": (
         lambda: job(ROAST, tasks=(ROAST_WORK,)),
         Rule.WHOLE_JOB,

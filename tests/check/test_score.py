@@ -51,3 +51,13 @@ def test_each_cook_pays_overtime_past_the_end_of_the_shift() -> None:
     a, b = drawn.problem.workers
     problem = replace(drawn.problem, workers=(replace(a, end=at(2)), replace(b, end=at(6))))
     assert score_of(problem, drawn.timetable).labor == drawn.score.labor + 2 + 3
+
+
+def test_the_last_end_counts_in_whatever_order_tasks_are_told() -> None:
+    """One cook, ends at 5 and 13, a shift to 10: three minutes, also told backwards."""
+    drawn = problems.raw_then_salad()
+    (cook,) = drawn.problem.workers
+    problem = replace(drawn.problem, workers=(replace(cook, end=at(10)),))
+    told = Timetable(tuple(reversed(drawn.timetable.assignments)))
+    assert score_of(problem, told).labor == drawn.score.labor + 3
+    assert score_of(problem, told).finish == 13

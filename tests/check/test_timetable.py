@@ -8,7 +8,7 @@ import pytest
 
 from planner.check.timetable import check_timetable
 from planner.check.violation import Rule
-from planner.schedule.problem import Hold, Problem, Wait
+from planner.schedule.problem import Hold, Job, Problem, Task, Wait
 from planner.schedule.timetable import Assignment, Lead, Timetable
 from tests.kitchens import problems
 from tests.kitchens.problems import Drawn, at
@@ -315,3 +315,27 @@ def test_every_rule_of_a_timetable_has_a_mutation() -> None:
 def test_all_that_is_wrong_is_told_at_once() -> None:
     drawn = change(change(RAW, 0, units=()), 1, lead=Lead(), shift=-8)
     assert rules(drawn.problem, drawn.timetable) >= {Rule.UNIT, Rule.OVERLAP, Rule.LEAD}
+
+
+def test_nothing_is_given_back_before_it_is_taken() -> None:
+    """The first tray comes out 0-1 and goes in 5-6, where no wait forbids it."""
+    problem = replace(OVEN.problem, waits=())
+    backwards = Timetable((Assignment(1, 0, at(0), at(1)), Assignment(0, 0, at(5), at(6))))
+    assert rules(problem, backwards) == {Rule.HOLD}
+
+
+def test_all_who_come_while_a_unit_is_kept_are_told_of() -> None:
+    """The board is kept 0-25; who takes it at 4 and who takes it at 8 both find it taken."""
+    problem = replace(
+        BOARD.problem,
+        workers=tuple(replace(BOARD.problem.workers[0], id=name) for name in "abc"),
+        families=(replace(BOARD.problem.families[1], set_up=0),),
+        tasks=tuple(Task(f"slice {n}", n, 0, {n: 3}, at(0)) for n in range(3)),
+        jobs=tuple(Job(f"lot {n}", (n,)) for n in range(3)),
+        holds=(Hold(0, 0, 0, tail=22), Hold(0, 1, 1), Hold(0, 2, 2)),
+    )
+    crowded = Timetable(
+        tuple(Assignment(n, n, at(4 * n), at(4 * n + 3), Lead(), ((n, 0),)) for n in range(3))
+    )
+    found = [violation.rule for violation in check_timetable(problem, crowded)]
+    assert found == [Rule.SHARED_UNIT, Rule.SHARED_UNIT]

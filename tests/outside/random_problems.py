@@ -83,13 +83,19 @@ def _tasks(draw: st.DrawFn, index: int, lot: int, parts: _Parts) -> Task:
 
 
 def _lot(draw: st.DrawFn, parts: _Parts, most: int) -> None:
-    """Add a lot of one task, or of two with a wait between; perhaps the oven all the while."""
+    """Add a lot of one task, or of two with a wait between; perhaps the oven all the while.
+
+    Each task may take a board, or the two keep one from the first to the last.
+    """
     lot, first = len(parts.jobs), len(parts.tasks)
     size = draw(st.integers(1, min(2, most)))
+    kept = size == 2 and draw(st.integers(0, 4)) == 4
     for index in range(first, first + size):
         parts.tasks.append(draw(_tasks(index, lot, parts)))
-        if draw(st.sampled_from((True, True, False))):
+        if not kept and draw(st.sampled_from((True, True, False))):
             parts.holds.append(Hold(BOARD, index, index, tail=draw(st.integers(0, 1))))
+    if kept:
+        parts.holds.append(Hold(BOARD, first, first + 1, tail=draw(st.integers(0, 1))))
     if size == 2:
         least = draw(st.integers(0, 2))
         slack = draw(_maybe(st.integers(0, 2)))
@@ -100,7 +106,8 @@ def _lot(draw: st.DrawFn, parts: _Parts, most: int) -> None:
         parts.holds.append(Hold(OVEN, first, last, units, tail))
     needs = draw(st.sampled_from([(), *((other,) for other in range(lot))]))
     if draw(st.booleans()) and needs:
-        parts.waits.append(Wait(parts.jobs[needs[0]].tasks[-1], first))
+        longest = draw(st.sampled_from((None, None, None, 3, 5)))
+        parts.waits.append(Wait(parts.jobs[needs[0]].tasks[-1], first, 0, longest))
     wanted_by: list[tuple[int, ...]] = [(), (0,), (1,), (0, 1), (0, 1)]
     hindrance = [*("" for _ in range(15)), "nothing to make it of"]
     serves = tuple(
