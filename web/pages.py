@@ -226,16 +226,17 @@ def lane_chart_svg(
     prefix
         Begins every id in the SVG; two charts on one page need two.
     """
-    return _svg(chart(sheet, preferences, shape), prefix)
+    return chart_svg(chart(sheet, preferences, shape), prefix)
 
 
-def _svg(drawn: Chart, prefix: str) -> str:
+def chart_svg(drawn: Chart, prefix: str) -> str:
+    """A drawn chart as an SVG element; ``prefix`` begins every id in it."""
     patterns = {style: f"url(#{prefix}fill-{style})" for style in _PATTERNS}
     return render(
         "lane_chart.svg",
         chart=drawn,
         prefix=prefix,
-        fills={"work": "#3d2338", "break": "#fff", **patterns},
+        fills={"work": "#3d2338", "break": "#fff", "done": "#fff", **patterns},
         size=f"{SIZE:g}",
         title_size=f"{TITLE_SIZE:g}",
         upright_size=f"{UPRIGHT_SIZE:g}",
@@ -256,7 +257,7 @@ def _embedded(
 ) -> list[_Embedded]:
     return [
         # Markup of our own template, which escapes what people wrote.
-        _Embedded(drawn.title, Markup(_svg(drawn, f"{name}-{number}-")))  # noqa: S704
+        _Embedded(drawn.title, Markup(chart_svg(drawn, f"{name}-{number}-")))  # noqa: S704
         for number, drawn in enumerate(charts(sheet, preferences, shape), start=1)
     ]
 

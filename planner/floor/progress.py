@@ -75,45 +75,77 @@ def _progress(batch: SheetBatch, floor: Floor) -> BatchProgress:
     return BatchProgress(batch, stage, begun, done, reports)
 
 
+@dataclass(frozen=True, slots=True)
+class Alone:
+    """Food that the sheet lets run by itself, for so many ``minutes`` after its work.
+
+    ``task`` puts it on; ``take_out`` is the task that ends it, by the cook ``taken_out_by``; both
+    None: it may be left.
+    """
+
+    task: str
+    batch: int
+    cook: str
+    cook_name: str
+    what: str
+    place: str
+    minutes: int
+    take_out: str | None
+    taken_out_by: str | None
+
+
+def alone_of(sheet: KitchenSheet) -> tuple[Alone, ...]:
+    """All that runs by itself at some time of the day, in the order of the sheets."""
+    finishes = {
+        task.lot: (task.id, batch.cook) for batch, task in _tasks(sheet) if task.part == "finish"
+    }
+    return tuple(
+        Alone(
+            task=task.id,
+            batch=batch.number,
+            cook=batch.cook,
+            cook_name=batch.cook_name,
+            what=f"{batch.operation_name} {batch.food_name}",
+            place=", ".join(batch.equipment) or batch.station,
+            minutes=task.unattended,
+            take_out=take_out,
+            taken_out_by=by,
+        )
+        for batch, task in _tasks(sheet)
+        if task.part == "work" and task.unattended > 0
+        for take_out, by in (finishes.get(task.lot, (None, None)),)
+    )
+
+
 def timers_of(sheet: KitchenSheet, floor: Floor) -> tuple[Timer, ...]:
     """What runs by itself now, the next to be done first.
 
     It runs from when its hands-on start was ticked done, for as long as the plan says, until it is
     taken out, or its alarm was answered where nobody takes it out.
     """
-    finishes = {
-        task.lot: task.id
-        for cook in sheet.cooks
-        for batch in cook.batches
-        for task in batch.tasks
-        if task.part == "finish"
-    }
-    return tuple(
-        sorted(_running(sheet, floor, finishes), key=lambda timer: (timer.due, timer.task))
+    running = (timer for one in alone_of(sheet) if (timer := _timer(one, floor)) is not None)
+    return tuple(sorted(running, key=lambda timer: (timer.due, timer.task)))
+
+
+def _timer(one: Alone, floor: Floor) -> Timer | None:
+    state = floor.of(one.task)
+    over = state.heard if one.take_out is None else floor.of(one.take_out).done
+    if state.done is None or over is not None:
+        return None
+    return Timer(
+        task=one.task,
+        batch=one.batch,
+        cook=one.cook,
+        cook_name=one.cook_name,
+        what=one.what,
+        place=one.place,
+        due=state.done.at + one.minutes,
+        take_out=one.take_out,
     )
 
 
-def _running(sheet: KitchenSheet, floor: Floor, finishes: dict[str, str]) -> Iterator[Timer]:
-    for batch, task in _started_alone(sheet):
-        state = floor.of(task.id)
-        take_out = finishes.get(task.lot)
-        over = state.heard if take_out is None else floor.of(take_out).done
-        if state.done is not None and over is None:
-            yield Timer(
-                task=task.id,
-                batch=batch.number,
-                cook=batch.cook,
-                cook_name=batch.cook_name,
-                what=f"{batch.operation_name} {batch.food_name}",
-                place=", ".join(batch.equipment) or batch.station,
-                due=state.done.at + task.unattended,
-                take_out=take_out,
-            )
-
-
-def _started_alone(sheet: KitchenSheet) -> Iterator[tuple[SheetBatch, SheetTask]]:
+def _tasks(sheet: KitchenSheet) -> Iterator[tuple[SheetBatch, SheetTask]]:
     for cook in sheet.cooks:
         for batch in cook.batches:
             for task in batch.tasks:
-                if task.part == "work" and task.unattended > 0:
-                    yield batch, task
+                yield batch, task

@@ -51,6 +51,8 @@ class Trimming:
     """Grams of trim."""
     in_bowl: bool = False
     """Whether it is no trim: what several foods that are mixed leave in bowl or blender."""
+    item: str = ""
+    """Id of the by-product; empty: waste."""
 
 
 @dataclass(frozen=True, slots=True)

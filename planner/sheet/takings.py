@@ -49,7 +49,7 @@ def trimmings(view: PlanView, lots: tuple[Lot, ...]) -> tuple[Trimming, ...]:
         for item, grams in lot.trim:
             kept[item] += grams
     lines = [
-        Trimming(view.catalog.name(item), grams)
+        Trimming(view.catalog.name(item), grams, item=item)
         for item, grams in kept.items()
         if grams >= _LEAST_GRAMS
     ]

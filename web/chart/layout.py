@@ -118,7 +118,7 @@ def _chart(
         dues=flags,
         rows=placed,
         key_y=key_y,
-        keys=_keys(key_y + 20),
+        keys=keys(_LEGEND, _LEFT, key_y + 20),
     )
 
 
@@ -142,10 +142,11 @@ def _description(sheet: KitchenSheet, whose: str, over: Axis, preferences: Prefe
     )
 
 
-def _keys(base: float) -> tuple[Key, ...]:
-    keys = []
-    x = _LEFT
-    for style, text, late in _LEGEND:
-        keys.append(Key(round(x, 1), style, late, Words(round(x + _KEY_BOX + 8, 1), base, text)))
+def keys(legend: tuple[tuple[str, str, bool], ...], left: float, base: float) -> tuple[Key, ...]:
+    """The legend in one line from ``left``: (style, words, whether late) each."""
+    found = []
+    x = left
+    for style, text, late in legend:
+        found.append(Key(round(x, 1), style, late, Words(round(x + _KEY_BOX + 8, 1), base, text)))
         x += _KEY_BOX + 8 + text_width(text, SIZE) + _KEY_GAP
-    return tuple(keys)
+    return tuple(found)

@@ -1,7 +1,7 @@
 """Lanes: where each stretch lies, and what is written in it or below it."""
 
-from collections.abc import Iterable
-from dataclasses import dataclass
+from collections.abc import Iterable, Set
+from dataclasses import dataclass, replace
 
 from planner.sheet.types import Lane, LaneBlock
 from web.chart.axis import Axis
@@ -57,19 +57,29 @@ def rows(
     title_room: float,
     levels: int,
     preferences: Preferences,
+    done: Set[int] = frozenset(),
 ) -> tuple[Row, ...]:
-    """All lanes, one below the other from ``top``, with at most ``levels`` of words below bars."""
+    """All lanes, one below the other from ``top``, with at most ``levels`` of words below bars.
+
+    Work of batches with a number in ``done`` is drawn as done.
+    """
     placed: list[Row] = []
     y = top
     for lane in lanes:
-        row = _row(lane, axis, y, title_room, levels, preferences)
+        row = _row(lane, axis, y, title_room, levels, preferences, done)
         placed.append(row)
         y += row.height
     return tuple(placed)
 
 
 def _row(
-    lane: Lane, axis: Axis, y: float, title_room: float, most_levels: int, preferences: Preferences
+    lane: Lane,
+    axis: Axis,
+    y: float,
+    title_room: float,
+    most_levels: int,
+    preferences: Preferences,
+    done: Set[int],
 ) -> Row:
     cook = lane.kind == "cook"
     shape = _COOK if cook else _EQUIPMENT
@@ -81,8 +91,10 @@ def _row(
     for block, track in tracks:
         bar_y = first + track * (shape.bar + 4)
         bar = _bar(block, axis, bar_y, shape, preferences)
+        if bar.style == "work" and block.batch in done:
+            bar = replace(bar, style="done", tip=f"{bar.tip} (done)")
         bars.append(bar)
-        if shape.labels and block.batch is not None and not _tells_all(block, bar):
+        if shape.labels and most_levels and block.batch is not None and not _tells_all(block, bar):
             homeless.append((bar.x, _words(block)))
     bottom = first + depth * (shape.bar + 4) - 4
     below, levels = _labels(homeless, bottom, axis.right, most_levels)

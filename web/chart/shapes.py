@@ -71,6 +71,17 @@ class Key:
 
 
 @dataclass(frozen=True, slots=True)
+class NowLine:
+    """Where it is now; ``start`` and ``end`` of the axis let a script move it, minutes."""
+
+    x: float
+    right: float
+    start: int
+    end: int
+    words: Words
+
+
+@dataclass(frozen=True, slots=True)
 class Chart:
     """The whole chart. ``top`` and ``bottom`` are the ends of the time lines."""
 
@@ -86,3 +97,4 @@ class Chart:
     rows: tuple[Row, ...]
     key_y: float
     keys: tuple[Key, ...]
+    now: NowLine | None = None
