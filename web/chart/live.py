@@ -1,6 +1,6 @@
 """The lane chart of the wall's live page: the cooks over the hours around now, in large words."""
 
-from collections.abc import Set
+from collections.abc import Mapping, Set
 from dataclasses import dataclass, replace
 
 from planner.sheet.types import KitchenSheet, Lane
@@ -28,8 +28,6 @@ _LEGEND = (
     ("done", "done", False),
     ("work", "late", True),
     ("lead", "set-up, cleaning", False),
-    ("break", "break", False),
-    ("line", "on the line", False),
 )
 
 
@@ -40,8 +38,8 @@ class Live:
     now: float
     done: Set[int]
     late: Set[int]
-    at_work: tuple[tuple[str, str], ...]
-    """(name, what the cook is at) for each cook's lane, in their order."""
+    at_work: Mapping[str, tuple[str, str]]
+    """By the lane's title: the name in short, and what the cook is at."""
 
 
 def live_chart(sheet: KitchenSheet, live: Live, preferences: Preferences, shape: float) -> Chart:
@@ -93,11 +91,9 @@ def _drawn(
     axis_y = max([line.words.y for line in flags], default=0.0) + 30
     top = axis_y + 12
     placed = tuple(
-        _told(row, name, what)
-        for row, (name, what) in zip(
-            rows(lanes, over, top, _LEFT - 28, levels, preferences, live.done),
-            live.at_work,
-            strict=True,
+        _told(row, *live.at_work.get(lane.title, (lane.title, "")))
+        for row, lane in zip(
+            rows(lanes, over, top, _LEFT - 28, levels, preferences, live.done), lanes, strict=True
         )
     )
     bottom = placed[-1].y + placed[-1].height if placed else top

@@ -135,7 +135,7 @@ def _timer(group: list[Timer], floor: Floor, now: float) -> WallTimer:
     return WallTimer(
         task=timer.task,
         what=timer.what,
-        place=f"{_lots(group)}{timer.place}, {_first(timer.cook_name)}",
+        place=f"{_first(timer.cook_name)}, {_lots(group)}{timer.place}",
         due=timer.due,
         left=left,
         is_due=is_due,
@@ -149,9 +149,9 @@ def _lots(group: list[Timer]) -> str:
 
 def at_work(
     sheet: KitchenSheet, floor: Floor, preferences: Preferences
-) -> tuple[tuple[str, str], ...]:
-    """Who is at what, or does what next, in the order of the sheet."""
-    return tuple((_first(cook.name), _at(cook, floor, preferences)) for cook in sheet.cooks)
+) -> dict[str, tuple[str, str]]:
+    """By full name: the name in short, and what the cook is at or does next."""
+    return {cook.name: (_first(cook.name), _at(cook, floor, preferences)) for cook in sheet.cooks}
 
 
 def _at(cook: CookSheet, floor: Floor, preferences: Preferences) -> str:

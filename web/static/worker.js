@@ -57,7 +57,8 @@ async function networkFirst(event, cache) {
   });
   const patience = new Promise((done) => setTimeout(done, PATIENCE, null));
   const first = await Promise.race([asked.catch(() => null), patience]);
-  if (first) return first;
+  // A server in trouble is as good as none: what is kept can be worked by.
+  if (first && first.status < 500) return first;
   return (await caches.match(event.request.url)) ?? asked;
 }
 

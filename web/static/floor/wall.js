@@ -37,9 +37,9 @@ function moveLine(now) {
   const x = String(left + ((Math.min(Math.max(now, start), end) - start) / (end - start)) * (right - left));
   line.setAttribute("x1", x);
   line.setAttribute("x2", x);
-  const words = document.querySelector("[data-now-words]");
-  words?.setAttribute("x", x);
-  if (words) words.textContent = clock.text(now);
+  const told = document.querySelector("[data-now-words]");
+  told?.setAttribute("x", x);
+  if (told) told.textContent = clock.text(now);
 }
 
 function tell() {
