@@ -134,7 +134,7 @@ def test_done_by_mistake_is_found_in_the_list_and_taken_back(
 ) -> None:
     page = phone("/cooks/ines")
     done = INES.batches[0]
-    page.locator(".finished > summary").click()
+    page.locator("summary:has([data-done-count])").click()
     page.locator(f'[data-row="{done.number}"] > details > summary').click()
     page.locator(f'[data-job="{done.number}"]').get_by_role(
         "button", name="Not done after all"
@@ -325,6 +325,17 @@ def test_cuts_are_as_large_as_the_card_says(phone: Open) -> None:
     assert box["width"] == pytest.approx(12.7 * 5.3, abs=0.2)
 
 
+def test_what_is_got_stays_ticked_on_the_device(phone: Open) -> None:
+    page = phone("/cooks/ines")
+    page.get_by_text("Pull list").click()
+    box = page.locator(".pulls input[type=checkbox]").first
+    box.check()
+    page.reload()
+    page.get_by_text("Pull list").click()
+    expect(page.locator(".pulls input[type=checkbox]").first).to_be_checked()
+    expect(page.locator(".pulls input[type=checkbox]").nth(1)).not_to_be_checked()
+
+
 def test_another_release_is_told_before_the_list_changes(server: FloorServer, phone: Open) -> None:
     page = phone("/cooks/ines")
     server.release = 2
@@ -351,6 +362,13 @@ def test_the_wall_says_when_it_hears_nothing(server: FloorServer, phone: Open) -
     wall = phone("/wall", viewport=_SCREENS["wall"])
     expect(wall.locator(".wall-top")).to_contain_text("of")
     server.down = True
+    with wall.expect_response(re.compile("/wall$")):
+        wall.evaluate(
+            """htmx.trigger('#stream', 'floor',
+                {data: JSON.stringify({now: new Date().toISOString()})})"""
+        )
+    wall.wait_for_timeout(300)
+    expect(wall.locator(".wall-top")).to_contain_text("of")
     wall.evaluate("document.getElementById('stream')._htmx?.sse?.reader?.cancel()")
     expect(wall.locator("[data-notice]")).to_contain_text("No connection since", timeout=15_000)
 

@@ -120,6 +120,7 @@ def test_trim_goes_to_its_by_product_and_the_rest_to_waste(batches):
     ends, waste = batches[1].trimmings
     assert (ends.to, ends.grams) == ("Onion ends", pytest.approx(ONION_ENDS))
     assert (waste.to, waste.grams) == (None, pytest.approx(ONION_AP * 0.04))
+    assert (ends.item, waste.item) == ("onion_ends", "")
 
 
 def _with_two_foods(waste):

@@ -131,3 +131,13 @@ def test_screens_and_paper_have_a_sheet_each_and_paper_has_the_last_word() -> No
     rules = re.sub(r"@page[^{]*\{(?:[^{}]|\{[^{}]*\})*\}", "", paper.read_text(encoding="utf-8"))
     outside = re.sub(r"/\*.*?\*/|@media print \{.*?\n\}\n", "", rules, flags=re.S)
     assert not outside.strip()
+
+
+@pytest.mark.parametrize("name", ["floor.css", "wall.css"])
+def test_the_live_pages_have_the_same_colours_and_ask_for_nothing(name: str) -> None:
+    rules = (_STATIC / "floor" / name).read_text(encoding="utf-8")
+    assert re.findall(r"#[0-9a-fA-F]{3,8}\b|rgb\(|hsl\(", rules) == []
+    for word in ("url(", "@import", "animation", "transition"):
+        assert word not in rules
+    used = set(re.findall(r"var\(--([\w-]+)\)", rules))
+    assert used <= _palettes()["light"].keys() | {"step"}

@@ -15,7 +15,7 @@ from web.presenters.preferences import Preferences
 _WIDTH = 1240.0
 """Units across a screen of 1920 pixels: the chart's 18 come out as 28 pixels. Starting guess."""
 _LEFT = 400.0
-_RIGHT_MARGIN = 24.0
+_RIGHT_MARGIN = 40.0
 _FLAG_ROW = 26.0
 _BEFORE, _LENGTH, _STEP = 45, 240, 30
 """The window in minutes: how much of what was, how long in all, and by how much it moves on."""

@@ -13,6 +13,7 @@ from web.presenters.cautions import CautionView, caution_views
 from web.presenters.clock import clock, duration, span
 from web.presenters.counting import counted
 from web.presenters.preferences import Preferences
+from web.presenters.pulls import PullGroup, cold_words, pull_groups
 from web.presenters.quantities import mass
 
 
@@ -69,6 +70,9 @@ class FloorCookView:
     done_count: str
     all_done: str
     cautions: tuple[CautionView, ...]
+    set_up: tuple[str, ...]
+    pulls: tuple[PullGroup, ...]
+    cold: str
 
 
 def floor_cook_view(
@@ -89,6 +93,7 @@ def floor_cook_view(
         for one in cook.away
         if one.end > now
     ]
+    pulls = pull_groups(cook.pulls, preferences)
     lines = sorted([*open_lines, *aways], key=lambda line: line[:2])
     return FloorCookView(
         name=cook.name,
@@ -105,6 +110,9 @@ def floor_cook_view(
         if stages
         else ("No batch is yours today. Ask who could use a hand."),
         cautions=caution_views(cook.batches),
+        set_up=cook.set_up,
+        pulls=pulls,
+        cold=cold_words(pulls),
     )
 
 

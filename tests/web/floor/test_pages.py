@@ -105,7 +105,12 @@ def test_the_batch_at_hand_stands_above_the_list_with_all_that_is_needed() -> No
     assert f'data-job="{batch.number}"' in above
     assert above.count("data-job=") == 1
     text = read_page(f"<div>{html}</div>").text
-    for needed in ("Trim 180 g to Vegetable trim for stock", "Caution: Knife", "Use by", "about"):
+    for needed in (
+        "Trim 180 g to Vegetable trim for stock",
+        "Caution: Knife; Hold cold",
+        "Use by",
+        "about",
+    ):
         assert needed in text
     hot = render_floor_cook(SHEET, "tomas", Floor(), LINKS, now=NOW)
     assert "220 °C" in hot

@@ -16,11 +16,17 @@ export class Clock {
     this.hours = hours;
     /** Milliseconds that the device's clock is behind the server's. */
     this.skew = Number(kept("skew") ?? 0);
+    this.best = -Infinity;
   }
 
-  /** Take the server's time, as ISO 8601. @param {string} iso */
+  /**
+   * Take the server's time, as ISO 8601. What was long under way makes the device seem ahead, never
+   * behind: so the message that was fastest counts.
+   * @param {string} iso
+   */
   heard(iso) {
-    this.skew = Date.parse(iso) - Date.now();
+    this.best = Math.max(this.best, Date.parse(iso) - Date.now());
+    this.skew = this.best;
     keep("skew", String(Math.round(this.skew)));
   }
 

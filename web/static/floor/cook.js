@@ -2,6 +2,7 @@
 /** A cook's live page: a tap shows at once, is kept on the device, and goes to the server when it can. */
 import { Alarms } from "./alarms.js";
 import { Awake } from "./awake.js";
+import { keepChecks } from "./checks.js";
 import { Clock, filled } from "./clock.js";
 import { keeps } from "./device.js";
 import { fold } from "./fold.js";
@@ -127,6 +128,7 @@ listen(state.stream, (change) => {
   else if (change.version !== state.version) void refresh();
 });
 setInterval(beat, 1000);
+keepChecks(document, `${state.base}/${state.cook}`);
 render();
 tellDevice();
 part("thumb").hidden = false;

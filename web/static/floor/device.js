@@ -19,7 +19,7 @@ export const keeps = (() => {
 
 /** @param {string} name @returns {string|null} */
 export function kept(name) {
-  return keeps ? localStorage.getItem(PREFIX + name) : (memory.get(name) ?? null);
+  return (keeps ? localStorage.getItem(PREFIX + name) : null) ?? memory.get(name) ?? null;
 }
 
 /** @param {string} name @param {string} value */

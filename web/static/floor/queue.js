@@ -48,9 +48,11 @@ export class Queue extends EventTarget {
     });
   }
 
-  /** Ticks of this page's day that its data may not have yet. @returns {Tick[]} */
+  /** Ticks of this page's release that its data may not have yet. @returns {Tick[]} */
   own() {
-    return this.all().filter((one) => one.to === this.to).map((one) => one.tick);
+    return this.all()
+      .filter((one) => one.to === this.to && one.tick.release === this.release)
+      .map((one) => one.tick);
   }
 
   /** How many are not sent yet. */

@@ -83,7 +83,10 @@ export class Taps {
     const now = Date.now();
     if (now < this.guard) return;
     this.guard = now + GUARD;
+    const before = this.look().shown;
     what();
+    // Another batch is at hand: it is read from its head.
+    if (before && this.look().shown?.batch !== before.batch) part("now-title").scrollIntoView({ block: "start" });
   }
 
   start() {
