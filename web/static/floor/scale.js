@@ -19,7 +19,7 @@ export function pixels() {
 export function draw(root, words) {
   const size = pixels();
   for (const drawn of root.querySelectorAll("[data-drawn]")) {
-    const room = (drawn.parentElement ?? drawn).clientWidth;
+    const room = drawn.clientWidth;
     let fits = true;
     for (const face of drawn.querySelectorAll("svg")) {
       const [width, height] = sides(face);

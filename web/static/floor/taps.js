@@ -176,17 +176,23 @@ export class Taps {
     for (const button of [start, finish, problem]) button.disabled = shown === null;
     const begun = shown?.begun ?? null;
     start.disabled = shown === null || begun !== null;
-    start.textContent = begun
-      ? filled(this.words.started_at, { time: this.clock.text(begun.at) }) : this.words.start;
     start.classList.toggle("strong", begun === null);
     finish.classList.toggle("strong", begun !== null);
-    const lots = shown && shown.batch.byLot && shown.open.length > 0;
-    finish.textContent = lots
-      ? filled(this.words.finish_lot, {
-          lot: shown.batch.tasks.length - shown.open.length + 1, all: shown.batch.tasks.length })
-      : this.words.finish;
-    if (shown) for (const button of [start, finish, problem])
-      button.setAttribute("aria-describedby", `job-${shown.batch.number}`);
+    if (!shown) {
+      start.textContent = this.words.start;
+      finish.textContent = this.words.finish;
+      return;
+    }
+    // With its number: further down the page another batch may be what is being read.
+    const { number, tasks, byLot } = shown.batch;
+    start.textContent = begun
+      ? filled(this.words.started_at, { number, time: this.clock.text(begun.at) })
+      : filled(this.words.start_one, { number });
+    finish.textContent = byLot && shown.open.length
+      ? filled(this.words.finish_lot, { number, lot: tasks.length - shown.open.length + 1, all: tasks.length })
+      : filled(this.words.finish_one, { number });
+    for (const button of [start, finish, problem])
+      button.setAttribute("aria-describedby", `job-${number}`);
   }
 
   showRefused() {
