@@ -5,7 +5,8 @@ from typing import Any
 
 from planner.floor.progress import alone_of
 from planner.floor.state import Floor, Said
-from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch
+from planner.sheet.batch_types import SheetBatch
+from planner.sheet.types import CookSheet, KitchenSheet
 from planner.units import standard_unit
 from web.floor.links import FloorLinks
 from web.floor.words import COOK, WALL

@@ -5,7 +5,8 @@ from dataclasses import dataclass
 from planner.floor.lateness import Lag, lagging
 from planner.floor.progress import Stage, Timer, current, progress_of, timers_of
 from planner.floor.state import Floor, Problem
-from planner.sheet.types import CookSheet, KitchenSheet, SheetBatch
+from planner.sheet.batch_types import SheetBatch
+from planner.sheet.types import CookSheet, KitchenSheet
 from planner.wording import short_date
 from web.floor.words import WALL
 from web.presenters.batches import batch_title

@@ -3,7 +3,8 @@
 from dataclasses import replace
 
 from planner.floor.ticks import Act, Tick
-from planner.sheet.types import KitchenSheet, SheetBatch
+from planner.sheet.batch_types import SheetBatch
+from planner.sheet.types import KitchenSheet
 from tests.web.example import example_sheet
 from web.floor.links import FloorLinks
 
