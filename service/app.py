@@ -8,12 +8,12 @@ from pathlib import Path
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
-from service.api import floor, kitchens, pages, plans, problems
+from service.api import days, floor, kitchens, pages, plans, problems
 from service.api.description import OPENAPI_PATH, describe
 from service.api.guards import RequestGuard
 from service.api.headers import ResponseHeaders
 from service.api.services import Services
-from service.bell import Bell
+from service.bell import Bell, plan_topic
 from service.clock import Now, utc_now
 from service.db.engine import make_engine
 from service.db.migrate import migrate
@@ -72,7 +72,8 @@ def create_app(
 ) -> FastAPI:
     """Make the web application; see ``build`` for the parameters and errors."""
     program = build(settings or load_settings(), make, now)
-    runner = Runner(program.tools)
+    bell = Bell()
+    runner = Runner(program.tools, tell=lambda plan_id: bell.ring(plan_topic(plan_id)))
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
@@ -95,7 +96,7 @@ def create_app(
         database=program.database,
         queue=runner,
         now=now,
-        bell=Bell(),
+        bell=bell,
         released=ReleasedPlans(program.database),
     )
     problems.install(app)
@@ -104,6 +105,7 @@ def create_app(
     app.include_router(plans.router, prefix="/api/v1")
     app.include_router(floor.router, prefix="/api/v1")
     app.include_router(floor.stream_router)
+    app.include_router(days.router)
     app.include_router(pages.router)
     app.mount("/static", StaticFiles(packages=[("web", "static")]), name="static")
     app.add_middleware(RequestGuard, hosts=program.settings.hosts)

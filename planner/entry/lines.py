@@ -51,7 +51,10 @@ class ServiceEntry:
 
 @dataclass(frozen=True, slots=True)
 class CookEntry:
-    """A cook and the hours of the day, ``HH:MM``; empty where no shift holds on it."""
+    """A cook and the hours of the day, ``HH:MM``; empty where no shift holds on it.
+
+    ``breaks`` are (start, minutes), ``on_line`` (start, end).
+    """
 
     key: str
     start_key: str
@@ -62,6 +65,8 @@ class CookEntry:
     is_in: bool
     start: str
     end: str
+    breaks: tuple[tuple[str, int], ...] = ()
+    on_line: tuple[tuple[str, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,6 +180,8 @@ def _cook(index: int, cook: Cook, date: dt.date) -> CookEntry:
         is_in=shift is not None,
         start=usual.start if usual else "",
         end=usual.end if usual else "",
+        breaks=tuple((rest.start, rest.minutes) for rest in usual.breaks) if usual else (),
+        on_line=tuple((block.start, block.end) for block in usual.on_line) if usual else (),
     )
 
 

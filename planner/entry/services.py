@@ -13,10 +13,21 @@ _DATED = re.compile(r"_\d{8}$")
 _LONGEST = 60 - len("_20260302_99")
 
 
-def services_on(data: bytes, date: dt.date) -> tuple[Mapping[str, Any], ...]:
-    """The services of a day, as a file has them; the file need not be one that can be used."""
-    services = parse_document(data).values.get("services", ())
-    return tuple(one for one in services if one.get("date") == date.isoformat())
+Services = tuple[Mapping[str, Any], ...]
+"""As a file has them."""
+
+
+def services_by_day(data: bytes) -> Mapping[str, Services]:
+    """Services by their date, ISO 8601, of a file that need not be one that can be used."""
+    found: dict[str, list[Mapping[str, Any]]] = {}
+    for one in parse_document(data).values.get("services", ()):
+        found.setdefault(str(one.get("date")), []).append(one)
+    return {date: tuple(services) for date, services in found.items()}
+
+
+def services_on(data: bytes, date: dt.date) -> Services:
+    """The services of a day, as a file has them."""
+    return services_by_day(data).get(date.isoformat(), ())
 
 
 def with_services(data: bytes, date: dt.date, taken: Iterable[Mapping[str, Any]]) -> EnteredFile:

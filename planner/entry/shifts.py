@@ -27,8 +27,8 @@ def hours_on(
     left_out: list[str] = []
     breaks, on_line = [], []
     for rest in shift.get("breaks", ()):
-        at = clock_minutes(rest["start"])
-        if first <= at and at + rest["minutes"] <= last:
+        latest = clock_minutes(rest.get("latest") or rest["start"])
+        if first <= clock_minutes(rest["start"]) and latest + rest["minutes"] <= last:
             breaks.append(rest)
         else:
             left_out.append(f"the break at {rest['start']} lies outside the hours and is left out")

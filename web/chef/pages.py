@@ -1,0 +1,72 @@
+"""The sous chef's pages as text."""
+
+import datetime as dt
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from web.chef.day_view import DayView
+from web.engine import render
+from web.links import STYLESHEETS, Choice
+from web.presenters.counting import counted
+
+CHEF_STYLESHEETS = (*STYLESHEETS, "/static/chef.css")
+
+
+@dataclass(frozen=True, slots=True)
+class PlanLink:
+    """A plan of the day: where it leads, when it was asked for, how it stands."""
+
+    href: str
+    label: str
+    state: str
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class TakableDay:
+    """A day whose services may be taken over, in words."""
+
+    iso: str
+    label: str
+
+
+def render_day(
+    view: DayView,
+    *,
+    nav: Sequence[Choice],
+    address: str,
+    date: dt.date,
+    version: int,
+    plans: Sequence[PlanLink] = (),
+    takable: Sequence[TakableDay] = (),
+    told: Sequence[str] = (),
+    stale: str = "",
+) -> str:
+    """The day's page: covers and mix, who is in, what is on hand.
+
+    Parameters
+    ----------
+    address
+        Path of the kitchen's days.
+    version
+        Of the kitchen file that the form is about.
+    told
+        What came of saving, in sentences.
+    stale
+        Who has changed the kitchen file meanwhile, where that kept this from being saved.
+    """
+    return render(
+        "chef/day.html",
+        view=view,
+        nav=nav,
+        address=address,
+        iso=date.isoformat(),
+        version=version,
+        plans=plans,
+        takable=takable,
+        told=told,
+        stale=stale,
+        wrong_count=counted(len(view.wrong), "thing", "things"),
+        style="",
+        stylesheets=CHEF_STYLESHEETS,
+    )
