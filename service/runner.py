@@ -71,7 +71,14 @@ class Runner:
         if stop is None:
             return False
         stop.set()
+        self._tell(plan_id)
         return True
+
+    def stopping(self, plan_id: uuid.UUID) -> bool:
+        """Whether a run that is not over yet was asked to end."""
+        with self._lock:
+            stop = self._stops.get(plan_id)
+        return stop is not None and stop.is_set()
 
     def stop(self) -> None:
         """End the run in hand and return when its state is stored; runs that wait are failed."""

@@ -45,13 +45,13 @@ _STATES = {
 def today(slug: Slug, services: ServicesDep) -> Response:
     """The kitchen's today."""
     date = kitchen_today(services.database, slug, now=services.now)
-    return RedirectResponse(_address(slug, date), 303)
+    return RedirectResponse(day_address(slug, date), 303)
 
 
 @router.get("/kitchens/{slug}/days")
 def another(slug: Slug, date: Annotated[dt.date, Query()]) -> Response:
     """The day that was picked."""
-    return RedirectResponse(_address(slug, date), 303)
+    return RedirectResponse(day_address(slug, date), 303)
 
 
 @router.get("/kitchens/{slug}/days/{date}")
@@ -109,7 +109,7 @@ def save(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Re
         services.queue.submit(plan.id)
         return RedirectResponse(f"/plans/{plan.id}/build", 303)
     tail = f"&left={_LEFT}" if done.notes else ""
-    return RedirectResponse(f"{_address(slug, date)}?saved={done.version}{tail}", 303)
+    return RedirectResponse(f"{day_address(slug, date)}?saved={done.version}{tail}", 303)
 
 
 @router.post("/kitchens/{slug}/days/{date}/services")
@@ -132,7 +132,7 @@ def take(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Re
     except BadFieldError as error:
         now = day_now(services.database, slug, date, now=services.now)
         return HTMLResponse(_page(now, date, errors={"source": error.error}), 422)
-    return RedirectResponse(f"{_address(slug, date)}?saved={done.version}", 303)
+    return RedirectResponse(f"{day_address(slug, date)}?saved={done.version}", 303)
 
 
 def _page(
@@ -158,25 +158,28 @@ def _page(
     )
 
 
-def day_nav(slug: str, date: dt.date, *, released: bool, current: bool = True) -> list[Choice]:
-    """Links around a day: all plans, the day before and after, and the floor."""
+def day_nav(
+    slug: str, date: dt.date, *, released: bool = False, current: bool = True
+) -> list[Choice]:
+    """Links around a day: all plans, the day before and after, and the floor where it works."""
     one = dt.timedelta(1)
     found = [Choice("All plans", "/")]
     if date > dt.date.min:
         found.append(
-            Choice(f"\N{LEFTWARDS ARROW} {short_date(date - one)}", _address(slug, date - one))
+            Choice(f"\N{LEFTWARDS ARROW} {short_date(date - one)}", day_address(slug, date - one))
         )
-    found.append(Choice(short_date(date), _address(slug, date), current=current))
+    found.append(Choice(short_date(date), day_address(slug, date), current=current))
     if date < dt.date.max:
         found.append(
-            Choice(f"{short_date(date + one)} \N{RIGHTWARDS ARROW}", _address(slug, date + one))
+            Choice(f"{short_date(date + one)} \N{RIGHTWARDS ARROW}", day_address(slug, date + one))
         )
     if released:
         found.append(Choice("On the floor", f"/floor/{slug}/{date}"))
     return found
 
 
-def _address(slug: str, date: dt.date) -> str:
+def day_address(slug: str, date: dt.date) -> str:
+    """Path of a day's page."""
     return f"/kitchens/{slug}/days/{date}"
 
 

@@ -31,6 +31,9 @@ class PlanQueue(Protocol):
     def enough(self, plan_id: uuid.UUID) -> bool:
         """End a run with the best plan it has; False where nobody here does it."""
 
+    def stopping(self, plan_id: uuid.UUID) -> bool:
+        """Whether a run that is not over yet was asked to end."""
+
 
 def request_plan(
     database: Database,

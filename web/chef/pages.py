@@ -4,9 +4,11 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from web.chef.build_view import BuildView
 from web.chef.day_view import DayView
 from web.engine import render
 from web.links import STYLESHEETS, Choice
+from web.presenters.clock import long_date
 from web.presenters.counting import counted
 
 CHEF_STYLESHEETS = (*STYLESHEETS, "/static/chef.css")
@@ -70,3 +72,25 @@ def render_day(
         style="",
         stylesheets=CHEF_STYLESHEETS,
     )
+
+
+def render_build(
+    view: BuildView, *, nav: Sequence[Choice], plan: str, day: str, kitchen: str, date: dt.date
+) -> str:
+    """A plan as it is made; ``plan`` and ``day`` are the paths of its sheet and of its day."""
+    return render(
+        "chef/build.html",
+        view=view,
+        nav=nav,
+        plan=plan,
+        day=day,
+        kitchen=kitchen,
+        date=long_date(date),
+        style="",
+        stylesheets=CHEF_STYLESHEETS,
+    )
+
+
+def render_progress(view: BuildView, *, plan: str, day: str) -> str:
+    """What changes on the page of ``render_build`` while the search goes on."""
+    return render("chef/progress.html", view=view, plan=plan, day=day)
