@@ -8,7 +8,7 @@ from pathlib import Path
 from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
-from service.api import building, days, floor, kitchens, pages, plans, problems
+from service.api import building, days, floor, kitchens, pages, plans, problems, releasing
 from service.api.description import OPENAPI_PATH, describe
 from service.api.guards import RequestGuard
 from service.api.headers import ResponseHeaders
@@ -107,6 +107,7 @@ def create_app(
     app.include_router(floor.stream_router)
     app.include_router(days.router)
     app.include_router(building.router)
+    app.include_router(releasing.router)
     app.include_router(pages.router)
     app.mount("/static", StaticFiles(packages=[("web", "static")]), name="static")
     app.add_middleware(RequestGuard, hosts=program.settings.hosts)

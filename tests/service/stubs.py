@@ -252,6 +252,25 @@ def make_with_work(
     return Made(plan.plan, sheet, replace(plan.texts, sheet=text))
 
 
+def make_with_work_by_seed(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """Every cook has two batches to dice; with seed 2 the first one is 30 minutes later."""
+    plan = make_with_work(kitchen, date, choices, on_progress)
+    if choices.seed != 2:
+        return plan
+    cooks = []
+    for cook in plan.sheet.cooks:
+        first, second = cook.batches
+        cooks.append(replace(cook, batches=(replace(first, start=first.start + 30), second)))
+    sheet = replace(plan.sheet, cooks=tuple(cooks))
+    text = TypeAdapter(KitchenSheet).dump_json(sheet).decode()
+    return Made(plan.plan, sheet, replace(plan.texts, sheet=text))
+
+
 def make_well(
     kitchen: Kitchen,
     date: dt.date,

@@ -4,14 +4,18 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.sheet.types import KitchenSheet
 from web.chef.build_view import BuildView
+from web.chef.changes_view import changes_view
 from web.chef.day_view import DayView
 from web.engine import render
-from web.links import STYLESHEETS, Choice
+from web.links import STYLESHEETS, Choice, Links
 from web.presenters.clock import long_date
 from web.presenters.counting import counted
+from web.presenters.preferences import Preferences
 
 CHEF_STYLESHEETS = (*STYLESHEETS, "/static/chef.css")
+_METRIC = Preferences()
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,3 +98,47 @@ def render_build(
 def render_progress(view: BuildView, *, plan: str, day: str) -> str:
     """What changes on the page of ``render_build`` while the search goes on."""
     return render("chef/progress.html", view=view, plan=plan, day=day)
+
+
+def render_release(
+    *,
+    heading: str,
+    what: str,
+    sheet: KitchenSheet,
+    before: KitchenSheet | None,
+    links: Links,
+    nav: Sequence[Choice],
+    told: Sequence[str] = (),
+    act: str = "",
+    choices: Sequence[Choice] = (),
+    preferences: Preferences = _METRIC,
+) -> str:
+    """What a release changes for whom, before it is made (``act`` is where) and after.
+
+    Parameters
+    ----------
+    before
+        The sheet of the release before; None: it is the day's first.
+    told
+        What to know first, in sentences.
+    choices
+        Where to go from here.
+    """
+    return render(
+        "chef/release.html",
+        heading=heading,
+        what=what,
+        date=long_date(sheet.date),
+        kitchen=sheet.kitchen,
+        view=None if before is None else changes_view(before, sheet, preferences),
+        first=[
+            f"{cook.name}: {counted(len(cook.batches), 'batch', 'batches')}" for cook in sheet.cooks
+        ],
+        links=links,
+        nav=nav,
+        told=told,
+        act=act,
+        choices=choices,
+        style="",
+        stylesheets=CHEF_STYLESHEETS,
+    )
