@@ -1,5 +1,6 @@
 """What changes for whom between two releases, in words."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planner.sheet.changes import BatchChange, CookChanges, sheet_changes
@@ -32,6 +33,7 @@ class CookChangesView:
     name: str
     summary: str
     lines: tuple[ChangeLine, ...]
+    kinds: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,7 +66,26 @@ def _cook(cook: CookChanges, preferences: Preferences) -> CookChangesView:
         name=cook.name,
         summary=f"{changes if cook.changes else 'no change'}, {stay}",
         lines=tuple(_line(cook.cook, change, preferences) for change in cook.changes),
+        kinds=", ".join(_kinds(cook)),
     )
+
+
+def _kinds(cook: CookChanges) -> Iterator[str]:
+    """How many changes of each kind, those that matter most first."""
+    mine = cook.cook
+    counts = {
+        "come from others": sum(one.moved and _has(one.after, mine) for one in cook.changes),
+        "go to others": sum(one.moved and _has(one.before, mine) for one in cook.changes),
+        "new": sum(one.before is None for one in cook.changes),
+        "gone": sum(one.after is None for one in cook.changes),
+        "at another time": sum(one.retimed and not one.moved for one in cook.changes),
+        "of another quantity": sum(one.resized and not one.moved for one in cook.changes),
+    }
+    return (f"{count} {kind}" for kind, count in counts.items() if count)
+
+
+def _has(batch: SheetBatch | None, cook: str) -> bool:
+    return batch is not None and batch.cook == cook
 
 
 def _line(cook: str, change: BatchChange, preferences: Preferences) -> ChangeLine:

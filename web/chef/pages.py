@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from planner.sheet.types import KitchenSheet
 from web.chef.build_view import BuildView
 from web.chef.changes_view import changes_view
+from web.chef.compare_view import FIGURES, PlansTable, WhatIfView
 from web.chef.day_view import DayView
 from web.engine import render
 from web.links import STYLESHEETS, Choice, Links
@@ -142,3 +143,61 @@ def render_release(
         style="",
         stylesheets=CHEF_STYLESHEETS,
     )
+
+
+def render_compare(
+    *,
+    table: PlansTable,
+    views: Sequence[WhatIfView],
+    cooks: Sequence[tuple[str, str]],
+    equipment: Sequence[tuple[str, str]],
+    seconds: float,
+    plan: str,
+    nav: Sequence[Choice],
+    choices: Sequence[Choice],
+    kitchen: str,
+    date: dt.date,
+    wrong: Sequence[str] = (),
+) -> str:
+    """Plans side by side, and what-ifs to try.
+
+    Parameters
+    ----------
+    cooks, equipment
+        What may be otherwise: ids and names.
+    seconds
+        Longest that a what-if may take.
+    plan
+        Path of the plan.
+    wrong
+        Why what was asked for cannot be tried.
+    """
+    return render(
+        "chef/compare.html",
+        table=table,
+        views=views,
+        figures=FIGURES,
+        waiting=_waiting(views),
+        cooks=cooks,
+        equipment=equipment,
+        seconds=f"{seconds:g}",
+        plan=plan,
+        nav=nav,
+        choices=choices,
+        kitchen=kitchen,
+        date=long_date(date),
+        wrong=wrong,
+        style="",
+        stylesheets=CHEF_STYLESHEETS,
+    )
+
+
+def render_what_ifs(views: Sequence[WhatIfView], *, plan: str) -> str:
+    """The part of the page of ``render_compare`` that changes while what-ifs are planned."""
+    return render(
+        "chef/what_ifs.html", views=views, figures=FIGURES, plan=plan, waiting=_waiting(views)
+    )
+
+
+def _waiting(views: Sequence[WhatIfView]) -> bool:
+    return any(view.state and not view.error for view in views)
