@@ -9,13 +9,26 @@ from fastapi import FastAPI
 from fastapi.staticfiles import StaticFiles
 
 from service.addresses import names_on
-from service.api import enrol, floor, floor_pages, kitchens, pages, plans, problems
+from service.api import (
+    building,
+    comparing,
+    days,
+    enrol,
+    floor,
+    floor_pages,
+    kitchens,
+    pages,
+    plans,
+    problems,
+    releasing,
+)
 from service.api.description import OPENAPI_PATH, describe
 from service.api.guards import RequestGuard
 from service.api.headers import ResponseHeaders
 from service.api.services import Services
-from service.bell import Bell
+from service.bell import Bell, plan_topic
 from service.clock import Now, utc_now
+from service.comparing import Comparisons, MakeComparison, compare_kitchens
 from service.db.engine import make_engine
 from service.db.migrate import migrate
 from service.db.unit_of_work import Database
@@ -69,16 +82,26 @@ def build(settings: Settings, make: MakePlan = make_plan, now: Now = utc_now) ->
 
 
 def create_app(
-    settings: Settings | None = None, make: MakePlan = make_plan, now: Now = utc_now
+    settings: Settings | None = None,
+    make: MakePlan = make_plan,
+    now: Now = utc_now,
+    compare: MakeComparison = compare_kitchens,
 ) -> FastAPI:
-    """Make the web application; see ``build`` for the parameters and errors."""
+    """Make the web application; see ``build`` for the parameters and errors.
+
+    ``compare`` plans a day as it is and changed; a function of a module.
+    """
     program = build(settings or load_settings(), make, now)
-    runner = Runner(program.tools)
+    bell = Bell()
+    comparisons = Comparisons(compare)
+    runner = Runner(program.tools, tell=lambda plan_id: bell.ring(plan_topic(plan_id)))
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         runner.start()
+        comparisons.start()
         yield
+        comparisons.stop()
         runner.stop()
         program.database.close()
 
@@ -96,8 +119,9 @@ def create_app(
         database=program.database,
         queue=runner,
         now=now,
-        bell=Bell(),
+        bell=bell,
         released=ReleasedPlans(program.database),
+        comparisons=comparisons,
     )
     problems.install(app)
     describe(app)
@@ -107,6 +131,10 @@ def create_app(
     app.include_router(floor.stream_router)
     app.include_router(floor_pages.router)
     app.include_router(enrol.router)
+    app.include_router(days.router)
+    app.include_router(building.router)
+    app.include_router(releasing.router)
+    app.include_router(comparing.router)
     app.include_router(pages.router)
     app.mount("/static", StaticFiles(packages=[("web", "static")]), name="static")
     app.add_middleware(RequestGuard, hosts=program.settings.hosts | set(names_on(program.settings)))

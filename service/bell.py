@@ -2,9 +2,15 @@
 
 import asyncio
 import threading
+import uuid
 from collections import defaultdict
 from collections.abc import Iterator
 from contextlib import contextmanager
+
+
+def plan_topic(plan_id: uuid.UUID) -> str:
+    """What rings when something new of a run is stored."""
+    return f"plan/{plan_id}"
 
 
 class Bell:

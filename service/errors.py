@@ -36,6 +36,10 @@ class ConflictError(RequestError):
     """It contradicts what is stored already."""
 
 
+class StaleError(ConflictError):
+    """Somebody else has changed meanwhile what this change was made from."""
+
+
 class NotReadyError(RequestError):
     """It is not there yet: whoever looks again in a moment may find it."""
 

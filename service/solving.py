@@ -5,26 +5,22 @@ improvement's score, then the plan it ended with.
 """
 
 import datetime as dt
-import multiprocessing
-import os
-import signal
 import threading
 import time
 import traceback
 from collections.abc import Callable, Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
-from multiprocessing.process import BaseProcess
 from multiprocessing.synchronize import Event
 
 from planner.kitchen.reading import KitchenErrors, read_kitchen
 from planner.schedule.timetable import Progress
 from service.planning import Made, MakePlan, StopPlanning
+from service.processes import STOP_SECONDS, There, leave_the_terminal, started
 from service.values import PlanChoices
 
 _LOOK_SECONDS = 0.1
-_STOP_SECONDS = 3.0
 _GRACE_SECONDS = 3.0
 
 
@@ -75,15 +71,6 @@ class _Broken:
     refused: bool
 
 
-@dataclass(frozen=True, slots=True)
-class _There:
-    """The process that plans, as seen from here; ``asked`` tells it to come to an end."""
-
-    process: BaseProcess
-    connection: Connection
-    asked: Event
-
-
 _Message = Progress | Made | _Last | _Broken
 
 
@@ -119,7 +106,7 @@ def solve(
     if stop.is_set():
         raise StoppedError
     first: Made | None = None
-    with _process(order, make) as there:
+    with started(_work, make, order) as there:
         for message in _messages(there, stop, _patience(order.choices)):
             match message:
                 case Progress():
@@ -136,24 +123,7 @@ def solve(
     return Solved(first, finished=False)
 
 
-@contextmanager
-def _process(order: Order, make: MakePlan) -> Iterator[_There]:
-    # Spawned, not forked: a fork would carry along threads, locks and the database's connections.
-    context = multiprocessing.get_context("spawn")
-    here, there = context.Pipe(duplex=False)
-    asked = context.Event()
-    process = context.Process(target=_work, args=(there, asked, make, order), daemon=True)
-    try:
-        with _interrupts_held_back():
-            process.start()
-        there.close()
-        yield _There(process, here, asked)
-    finally:
-        _end(process)
-        here.close()
-
-
-def _messages(there: _There, stop: threading.Event, patience: float) -> Iterator[_Message]:
+def _messages(there: There, stop: threading.Event, patience: float) -> Iterator[_Message]:
     deadline = time.monotonic() + patience
     while True:
         if stop.is_set() and not there.asked.is_set():
@@ -172,7 +142,7 @@ def _messages(there: _There, stop: threading.Event, patience: float) -> Iterator
         except EOFError:
             if there.asked.is_set():
                 return
-            there.process.join(_STOP_SECONDS)
+            there.process.join(STOP_SECONDS)
             raise SolveError(
                 f"the search ended by itself, with exit code {there.process.exitcode}, before it "
                 "had answered; it may have run out of memory. Start it again, with fewer workers."
@@ -184,37 +154,9 @@ def _patience(choices: PlanChoices) -> float:
     return 120 + 10 * (choices.deterministic_limit or choices.seconds)
 
 
-def _end(process: BaseProcess) -> None:
-    if process.pid is None:
-        return
-    for end in (process.terminate, process.kill):
-        if process.is_alive():
-            end()
-            process.join(_STOP_SECONDS)
-    process.join()
-    process.close()
-
-
-@contextmanager
-def _interrupts_held_back() -> Iterator[None]:
-    """Let a process begin that leaves Ctrl-C to this one: it goes to both.
-
-    A signal that is held back is inherited as such, and reaches this process when it is let go
-    again; one that is ignored meanwhile would be lost.
-    """
-    if not hasattr(signal, "pthread_sigmask"):  # Windows: the new process ignores it by itself
-        yield
-        return
-    before = signal.pthread_sigmask(signal.SIG_BLOCK, {signal.SIGINT})
-    try:
-        yield
-    finally:
-        signal.pthread_sigmask(signal.SIG_SETMASK, before)
-
-
 def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) -> None:
     """Plan, over there."""
-    _leave_the_terminal()
+    leave_the_terminal()
     try:
         kitchen = read_kitchen(order.kitchen)
         first = make(kitchen, order.date, order.choices.first_only)
@@ -244,16 +186,6 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
             "fault: start it again, and report this with the file if it comes back.",
             refused=False,
         )
-
-
-def _leave_the_terminal() -> None:
-    """Let Ctrl-C reach only the process that asked for the plan.
-
-    Ignoring the signal would not do: the solver's library takes it over, and then ends by it.
-    """
-    signal.signal(signal.SIGINT, signal.SIG_IGN)
-    if hasattr(os, "setsid"):
-        os.setsid()
 
 
 def _send_last(connection: Connection, message: str, *, refused: bool) -> None:

@@ -12,7 +12,7 @@ _HERE = Path(__file__).parent
 
 @cache
 def _environment() -> Environment:
-    return Environment(
+    environment = Environment(
         loader=FileSystemLoader(_HERE / "templates"),
         # On for every template, whatever its suffix: names come from people.
         autoescape=True,
@@ -21,6 +21,13 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         auto_reload=False,
     )
+    environment.filters["capitalize_first"] = capitalize_first
+    return environment
+
+
+def capitalize_first(text: str) -> str:
+    """A remedy as a sentence: what follows the first letter stays as it is."""
+    return text[:1].upper() + text[1:]
 
 
 def render(template: str, **values: object) -> str:

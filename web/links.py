@@ -26,6 +26,7 @@ class Links:
 
     ``home`` leads to the list of plans, where there is one. ``stylesheets`` are not used by
     pages that carry their style. ``choices`` are offered on every page, in the order given.
+    ``more`` leads to what else can be done with the plan.
     ``all_whys`` explains every quantity, ``why`` that of one item; only items in ``explained`` are
     linked.
     """
@@ -38,6 +39,7 @@ class Links:
     home: str | None = None
     stylesheets: tuple[str, ...] = STYLESHEETS
     choices: tuple[Choice, ...] = ()
+    more: tuple[Choice, ...] = ()
     explained: frozenset[str] = frozenset()
 
     @classmethod

@@ -28,7 +28,8 @@ def moved_to(kitchen: Kitchen, date: dt.date) -> Kitchen:
                         "shifts": tuple(
                             shift.model_copy(update={"date": _moved(shift.date, by)})
                             for shift in cook.shifts
-                        )
+                        ),
+                        "days_off": tuple(day + by for day in cook.days_off),
                     }
                 )
                 for cook in kitchen.cooks

@@ -20,7 +20,11 @@ class Hours:
 
 
 def shift_of(cook: Cook, date: dt.date) -> Shift | None:
-    """Return the shift of ``date``: its own, else the one for every day, else None."""
+    """Return the shift of ``date``: its own, else the one for every day; None where there is none
+    or the cook is out.
+    """
+    if date in cook.days_off:
+        return None
     dated = next((shift for shift in cook.shifts if shift.date == date), None)
     return dated or next((shift for shift in cook.shifts if shift.date is None), None)
 

@@ -162,6 +162,9 @@ class Cook(FileModel):
     skills: tuple[Skill, ...] = Field(min_length=1)
     stations: tuple[Id, ...] | None = Field(default=None, description="Default: all.")
     shifts: tuple[Shift, ...] = Field(min_length=1)
+    days_off: tuple[dt.date, ...] = Field(
+        default=(), description="Dates on which the cook is out, whatever the shifts say."
+    )
 
 
 class Changeovers(FileModel):

@@ -12,11 +12,12 @@ from fastapi.responses import HTMLResponse
 
 from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
+from service.api.days import day_address
 from service.api.services import ServicesDep
 from service.documents import read_sheet, read_traces
 from service.errors import Fault, NotFoundError
-from service.usecases.plans import list_plans, plan_texts, trace_of
-from service.values import PlanState, PlanSummary
+from service.usecases.plans import list_plans, plan_status, plan_texts, trace_of
+from service.values import PlanState, PlanStatus, PlanSummary
 from web.links import Choice, Links
 from web.pages import (
     PlanEntry,
@@ -62,10 +63,11 @@ def _page(
     units: Annotated[Units, Query()] = "metric",
     clock: Annotated[Clock, Query()] = "24",
 ) -> _Page:
+    status = plan_status(services.database, plan_id)
     texts = plan_texts(services.database, plan_id)
     traces = read_traces(texts.traces)
     links = Links.under(f"/plans/{plan_id}", query=_query(units, clock))
-    links = replace(links, explained=frozenset(traces))
+    links = replace(links, explained=frozenset(traces), more=_more(status))
     preferences = Preferences(units, 12 if clock == "12" else 24)
     return _Page(read_sheet(texts.sheet), traces, links, preferences)
 
@@ -130,6 +132,17 @@ def _entry(plan: PlanSummary) -> PlanEntry:
         state=_STATES[plan.state],
         summary=plan.error or " ".join(filter(None, (f"Asked for {planned}.", plan.note))),
     )
+
+
+def _more(plan: PlanStatus) -> tuple[Choice, ...]:
+    """The day it is for, and what can be done with it."""
+    address = f"/plans/{plan.id}"
+    day = Choice("The day", day_address(plan.kitchen, plan.date))
+    if not plan.state.ended:
+        return day, Choice("Being made", f"{address}/build")
+    if plan.state is PlanState.FAILED:
+        return (day,)
+    return day, Choice("Release", f"{address}/release"), Choice("Compare", f"{address}/compare")
 
 
 def _query(units: Units, clock: Clock) -> str:

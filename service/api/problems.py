@@ -21,6 +21,7 @@ from service.errors import (
     NothingMadeError,
     NotReadyError,
     RequestError,
+    StaleError,
 )
 from service.values import Value
 from web.pages import render_problem
@@ -31,6 +32,7 @@ _log = logging.getLogger(__name__)
 _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
     ConflictError: HTTPStatus.CONFLICT,
+    StaleError: HTTPStatus.CONFLICT,
     NotReadyError: HTTPStatus.CONFLICT,
     NothingMadeError: HTTPStatus.CONFLICT,
 }

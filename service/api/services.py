@@ -7,6 +7,7 @@ from fastapi import Depends, Request
 
 from service.bell import Bell
 from service.clock import Now
+from service.comparing import Comparisons
 from service.db.unit_of_work import Database
 from service.settings import Settings
 from service.usecases.plans import PlanQueue
@@ -26,6 +27,7 @@ class Services:
     now: Now
     bell: Bell
     released: ReleasedPlans
+    comparisons: Comparisons
 
     @property
     def choices(self) -> PlanChoices:

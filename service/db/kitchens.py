@@ -3,6 +3,7 @@
 import datetime as dt
 import hashlib
 import uuid
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from sqlmodel import Session, col, select
@@ -47,6 +48,16 @@ class KitchenStore:
         """The newest file of the kitchen with this slug, or None."""
         row = self._row(slug)
         return None if row is None else _stored(self._newest(row))
+
+    def with_text(self, slug: str, text: str) -> Iterator[StoredVersion]:
+        """Versions of the kitchen whose file holds ``text``, the newest first."""
+        query = (
+            select(KitchenVersionRow)
+            .join(KitchenRow, col(KitchenRow.id) == col(KitchenVersionRow.kitchen_id))
+            .where(KitchenRow.slug == slug, col(KitchenVersionRow.document).contains(text))
+            .order_by(col(KitchenVersionRow.number).desc())
+        )
+        return (_stored(row) for row in self._session.exec(query))
 
     def version(self, version_id: uuid.UUID) -> StoredVersion:
         """The file with this key, which a plan row holds."""

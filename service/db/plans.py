@@ -37,6 +37,17 @@ class PlanStore:
         lines = self._session.exec(query.limit(limit))
         return tuple(PlanSummary.model_validate(_fields(*line)) for line in lines)
 
+    def of_day(self, slug: str, date: dt.date) -> tuple[PlanSummary, ...]:
+        """All runs of a kitchen's day, the newest first."""
+        query = (
+            _lines()
+            .where(KitchenRow.slug == slug, PlanRow.date == date)
+            .order_by(col(PlanRow.created_at).desc(), col(PlanRow.id))
+        )
+        return tuple(
+            PlanSummary.model_validate(_fields(*line)) for line in self._session.exec(query)
+        )
+
     def status(self, plan_id: uuid.UUID) -> PlanStatus | None:
         """One run with its progress, or None."""
         line = self._session.exec(_lines().where(col(PlanRow.id) == plan_id)).first()

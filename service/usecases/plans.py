@@ -10,7 +10,14 @@ from planner.quantities.types import Trace
 from planner.why import close_matches
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database, UnitOfWork
-from service.errors import Fault, NotFoundError, NothingMadeError, NotReadyError, RequestError
+from service.errors import (
+    ConflictError,
+    Fault,
+    NotFoundError,
+    NothingMadeError,
+    NotReadyError,
+    RequestError,
+)
 from service.usecases.kitchens import no_such_kitchen
 from service.values import PlanChoices, PlanStatus, PlanSummary, PlanTexts
 
@@ -20,6 +27,12 @@ class PlanQueue(Protocol):
 
     def submit(self, plan_id: uuid.UUID) -> None:
         """Take a stored, queued run."""
+
+    def enough(self, plan_id: uuid.UUID) -> bool:
+        """End a run with the best plan it has; False where nobody here does it."""
+
+    def stopping(self, plan_id: uuid.UUID) -> bool:
+        """Whether a run that is not over yet was asked to end."""
 
 
 def request_plan(
@@ -73,6 +86,30 @@ def plan_status(database: Database, plan_id: uuid.UUID) -> PlanStatus:
     """
     with database.reading() as unit:
         return _status(unit, plan_id)
+
+
+def stop_plan(database: Database, queue: PlanQueue, plan_id: uuid.UUID) -> None:
+    """End a run's search with the best plan it has. One that has ended stays as it is.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such run.
+    ConflictError
+        It is done by another program.
+    """
+    if queue.enough(plan_id):
+        return
+    status = plan_status(database, plan_id)
+    if not status.state.ended:
+        raise ConflictError(
+            Fault(
+                "plan",
+                str(plan_id),
+                "another program is planning it",
+                "Stop it there, or wait until it is done",
+            )
+        )
 
 
 def list_plans(

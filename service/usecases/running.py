@@ -47,24 +47,31 @@ class RunTools:
     stop: threading.Event = field(default_factory=threading.Event)
 
 
-def run_plan(tools: RunTools, plan_id: uuid.UUID, watcher: Watcher | None = None) -> Solved:
+def run_plan(
+    tools: RunTools,
+    plan_id: uuid.UUID,
+    watcher: Watcher | None = None,
+    stop: threading.Event | None = None,
+) -> Solved:
     """Do a queued run to its end, and return its plan.
 
     Parameters
     ----------
     tools
-        Database, planner, writer, clock; setting ``tools.stop`` ends the search early.
+        Database, planner, writer, clock.
     plan_id
         The run.
     watcher
         Told what is found, as it is found and after it is stored.
+    stop
+        Once set, the search ends early, with the best it has; default: ``tools.stop``.
 
     Raises
     ------
     SolveError
         There is no plan; the run is marked as failed with the same message.
     """
-    return _Run(tools, plan_id, watcher or Watcher()).to_end()
+    return _Run(tools, plan_id, watcher or Watcher(), stop or tools.stop).to_end()
 
 
 def settle_lost_runs(database: Database, now: Now) -> None:
@@ -81,10 +88,13 @@ def settle_lost_runs(database: Database, now: Now) -> None:
 
 
 class _Run:
-    def __init__(self, tools: RunTools, plan_id: uuid.UUID, watcher: Watcher) -> None:
+    def __init__(
+        self, tools: RunTools, plan_id: uuid.UUID, watcher: Watcher, stop: threading.Event
+    ) -> None:
         self._tools = tools
         self._plan_id = plan_id
         self._watcher = watcher
+        self._stop = stop
         self._notes: list[str] = []
 
     def to_end(self) -> Solved:
@@ -95,7 +105,7 @@ class _Run:
                 self._tools.make,
                 on_first=self._first,
                 on_progress=self._progress,
-                stop=self._tools.stop,
+                stop=self._stop,
             )
         except SolveError as error:
             _log.error("plan %s failed: %s\n%s", self._plan_id, error, error.details)

@@ -18,6 +18,9 @@ from planner.schedule.problem import Problem
 from planner.schedule.timetable import Progress, Score, Solution, Status, Timetable
 from planner.sheet.batch_types import SheetBatch, SheetTask
 from planner.sheet.types import CookSheet, KitchenSheet
+from planner.whatif.compare import Comparison, Figures
+from planner.whatif.people import BatchMove, PeopleChanges
+from service.comparing import WhatIf
 from service.planning import Made, OnProgress, StopPlanning
 from service.values import PlanChoices, PlanTexts
 
@@ -253,6 +256,25 @@ def make_with_work(
     return Made(plan.plan, sheet, replace(plan.texts, sheet=text))
 
 
+def make_with_work_by_seed(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """Every cook has two batches to dice; with seed 2 the first one is 30 minutes later."""
+    plan = make_with_work(kitchen, date, choices, on_progress)
+    if choices.seed != 2:
+        return plan
+    cooks = []
+    for cook in plan.sheet.cooks:
+        first, second = cook.batches
+        cooks.append(replace(cook, batches=(replace(first, start=first.start + 30), second)))
+    sheet = replace(plan.sheet, cooks=tuple(cooks))
+    text = TypeAdapter(KitchenSheet).dump_json(sheet).decode()
+    return Made(plan.plan, sheet, replace(plan.texts, sheet=text))
+
+
 def make_well(
     kitchen: Kitchen,
     date: dt.date,
@@ -382,3 +404,26 @@ def make_bug(
     """The program is wrong."""
     del kitchen, date, choices, on_progress
     raise KeyError("lot 7")
+
+
+def compare_well(what_if: WhatIf) -> Comparison:
+    """Twelve portions short and one batch with another cook where something is otherwise."""
+    as_it_is = Figures(0, 0, 0, 100, 0, 480, 120.0)
+    return Comparison(
+        date=what_if.date,
+        currency="USD",
+        as_it_is=as_it_is,
+        changed=replace(as_it_is, short_portions=12, labor=130),
+        people=PeopleChanges(3, (BatchMove("Dice Onion", "Ada", "Ben", 450, 480),), (), (), (), ()),
+    )
+
+
+def compare_refusal(what_if: WhatIf) -> Comparison:
+    """The inputs are refused."""
+    raise ValueError(f"date: {what_if.date}: there is no service then; choose another day")
+
+
+def compare_forever(what_if: WhatIf) -> Comparison:
+    """No answer."""
+    time.sleep(600)
+    return compare_well(what_if)

@@ -10,7 +10,7 @@ from service.db.unit_of_work import Database
 from service.planning import Made, MakePlan
 from service.runner import Runner
 from service.usecases.kitchens import store_kitchen
-from service.usecases.plans import plan_status, request_plan
+from service.usecases.plans import plan_status, plan_texts, request_plan
 from service.usecases.running import RunTools
 from service.values import PlanChoices, PlanState, PlanStatus
 from tests.service import stubs
@@ -77,6 +77,36 @@ def test_stopping_ends_the_run_in_hand_and_fails_those_that_wait(database: Datab
     assert plan_status(database, running).state is PlanState.DONE
     assert "stopped early" in str(plan_status(database, running).note)
     assert plan_status(database, waiting).state is PlanState.FAILED
+
+
+def test_enough_of_one_run_ends_it_with_its_best_and_the_next_runs_on(database: Database) -> None:
+    told: list[uuid.UUID] = []
+    tools = RunTools(database, stubs.make_until_stopped, _write_nothing, utc_now)
+    runner = Runner(tools, beat_seconds=0.1, tell=told.append)
+    runner.start()
+    first, second = _ask(database), _ask(database)
+    runner.submit(first)
+    runner.submit(second)
+    _wait(database, first, lambda status: bool(status.progress))
+    assert runner.enough(first)
+    done = _wait(database, first, lambda status: status.state.ended)
+    assert (done.state, "stopped early" in str(done.note)) == (PlanState.DONE, True)
+    assert plan_texts(database, first).document == '{"origin": "best so far"}'
+    _wait(database, second, lambda status: len(status.progress) > 2)
+    assert plan_status(database, second).state is PlanState.RUNNING
+    assert runner.enough(first) is False, "it is done already"
+    assert first in told
+    runner.stop()
+
+
+def test_a_run_that_waits_is_taken_back_by_enough(database: Database) -> None:
+    runner = _runner(database, stubs.make_slowly)
+    waiting = _ask(database)
+    runner.submit(waiting)
+    assert runner.enough(waiting)
+    runner.start()
+    assert _wait(database, waiting, lambda s: s.state.ended).state is PlanState.FAILED
+    runner.stop()
 
 
 def test_runs_left_behind_by_a_killed_program_are_failed_at_the_start(

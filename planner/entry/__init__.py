@@ -1,0 +1,1 @@
+"""What is entered for one day: covers and menu mix, who is in, what is on hand."""

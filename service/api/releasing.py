@@ -1,0 +1,112 @@
+"""Routes of releases for people: what one changes, before it is made and after."""
+
+import datetime as dt
+from typing import Annotated
+
+from fastapi import APIRouter, Query
+from fastapi.responses import HTMLResponse, RedirectResponse, Response
+
+from service.api.days import day_address, day_nav
+from service.api.floor import Day, topic_of
+from service.api.kitchens import Slug
+from service.api.plans import PlanId
+from service.api.services import ACTOR, ServicesDep
+from service.floor_values import Release
+from service.usecases.floor import release_plan
+from service.usecases.releases import ToRelease, plan_to_release, released
+from service.values import PlanState
+from web.chef.pages import render_release
+from web.links import Choice, Links
+
+router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
+
+
+@router.get("/plans/{plan_id}/release")
+def preview(plan_id: PlanId, services: ServicesDep) -> HTMLResponse:
+    """What releasing the plan changes, and the button that does it."""
+    found = plan_to_release(services.database, plan_id)
+    plan, before = found.plan, found.before
+    on_floor = before is not None and before.plan_id == plan_id
+    told = _hindrances(found) if not on_floor else []
+    return HTMLResponse(
+        render_release(
+            heading="On the floor already" if on_floor else "Release this plan?",
+            what=_compared_with(before) if not on_floor else "What cooks work from",
+            sheet=found.sheet,
+            before=None if on_floor else found.before_sheet,
+            links=Links.under(f"/plans/{plan_id}"),
+            nav=day_nav(plan.kitchen, plan.date, released=before is not None, current=False),
+            told=told,
+            act="" if told or on_floor else f"/plans/{plan_id}/release",
+            choices=[
+                Choice("Read the sheet", f"/plans/{plan_id}"),
+                Choice("Back to the day", day_address(plan.kitchen, plan.date)),
+            ],
+        )
+    )
+
+
+@router.post("/plans/{plan_id}/release")
+def release(plan_id: PlanId, services: ServicesDep) -> Response:
+    """Give the plan to the floor."""
+    made = release_plan(services.database, plan_id, actor=ACTOR, now=services.now)
+    services.bell.ring(topic_of(made.kitchen, made.date))
+    return RedirectResponse(f"/floor/{made.kitchen}/{made.date}/changes", 303)
+
+
+@router.get("/floor/{slug}/{date}/changes")
+def changes(
+    slug: Slug,
+    date: Day,
+    services: ServicesDep,
+    release: Annotated[int | None, Query(ge=1)] = None,
+) -> HTMLResponse:
+    """What a release changed for whom."""
+    found = released(services.database, slug, date, release)
+    mine, before = found.release, found.before
+    address = f"/floor/{slug}/{date}/changes"
+    choices = [Choice("Read the sheet", f"/plans/{mine.plan_id}")]
+    if before is not None:
+        choices.append(Choice(f"Release {before.number}", f"{address}?release={before.number}"))
+    if mine.number < found.newest:
+        choices.append(Choice(f"Release {mine.number + 1}", f"{address}?release={mine.number + 1}"))
+    choices.append(Choice("Back to the day", day_address(slug, date)))
+    return HTMLResponse(
+        render_release(
+            heading=f"Release {mine.number}",
+            what=_compared_with(before),
+            sheet=found.sheet,
+            before=found.before_sheet,
+            links=Links.under(f"/plans/{mine.plan_id}"),
+            nav=day_nav(slug, date, released=True, current=False),
+            told=[f"Given to the floor {_moment(mine)}."]
+            + (
+                [f"Release {found.newest} is newer: cooks work from that."]
+                if mine.number < found.newest
+                else []
+            ),
+            choices=choices,
+        )
+    )
+
+
+def _hindrances(found: ToRelease) -> list[str]:
+    """Why the plan cannot be released now, as the releasing itself would say."""
+    if found.plan.state is not PlanState.DONE:
+        return ["It is still being made: wait until it is done, or stop its search."]
+    if found.before is not None and found.said:
+        return [
+            f"Work of release {found.before.number} has begun, which this plan knows nothing of. "
+            "Plan the rest of the day from where it stands instead."
+        ]
+    return []
+
+
+def _compared_with(before: Release | None) -> str:
+    if before is None:
+        return "The first release of this day"
+    return f"What changes against release {before.number}"
+
+
+def _moment(made: Release) -> str:
+    return made.created_at.astimezone(dt.UTC).strftime("%d %b %H:%M UTC")

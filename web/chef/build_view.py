@@ -1,0 +1,129 @@
+"""A plan as it is made: where the search stands, in words."""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from web.presenters.clock import duration
+from web.presenters.counting import counted
+
+
+@dataclass(frozen=True, slots=True)
+class Found:
+    """A better plan, as it was found.
+
+    ``late`` and ``short`` are weighted as the search weighs them; ``labor`` are minutes of work,
+    ``seconds`` from the start of the search.
+    """
+
+    seconds: float
+    late: int
+    short: int
+    labor: int
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class BuildState:
+    """Where a run stands. ``state`` is queued, running, done or failed."""
+
+    state: str
+    found: Sequence[Found]
+    has_sheet: bool
+    searched_for: float
+    """Seconds it may search."""
+    error: str = ""
+    note: str = ""
+    stopping: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class FoundView:
+    """A better plan, in words."""
+
+    seconds: str
+    late: str
+    short: str
+    labor: str
+    how: str
+
+
+@dataclass(frozen=True, slots=True)
+class BuildView:
+    """What the page of a run says. ``best`` is None before the first plan."""
+
+    heading: str
+    explained: str
+    ended: bool
+    failed: bool
+    has_sheet: bool
+    can_stop: bool
+    best: FoundView | None
+    gained: str
+    steps: tuple[FoundView, ...]
+    error: str
+    note: str
+
+
+def build_view(build: BuildState) -> BuildView:
+    """A run in words, newest steps first."""
+    steps = tuple(_found(one) for one in reversed(build.found))
+    heading, explained = _heading(build)
+    return BuildView(
+        heading=heading,
+        explained=explained,
+        ended=build.state in ("done", "failed"),
+        failed=build.state == "failed",
+        has_sheet=build.has_sheet,
+        can_stop=build.state in ("queued", "running") and not build.stopping,
+        best=steps[0] if steps else None,
+        gained=_gained(build.found),
+        steps=steps,
+        error=build.error,
+        note=build.note,
+    )
+
+
+def _heading(build: BuildState) -> tuple[str, str]:
+    match build.state:
+        case "queued":
+            return "Waiting for its turn", "Another plan is being made; this one comes after it."
+        case "running" if build.stopping:
+            return "Stopping", "The best plan so far is being written."
+        case "running" if not build.has_sheet:
+            return (
+                "Making the first plan",
+                "It is there within seconds; the search goes on from it.",
+            )
+        case "running":
+            return (
+                "Looking for a better plan",
+                f"For {build.searched_for:g} s at most; if something is late or short, remedies "
+                "are tried after that.",
+            )
+        case "failed":
+            return "There is no plan", ""
+        case _:
+            return "The plan is ready", ""
+
+
+def _found(one: Found) -> FoundView:
+    return FoundView(
+        seconds=f"{one.seconds:.1f} s",
+        late="nothing" if one.late == 0 else f"{one.late} min",
+        short="nothing" if one.short == 0 else counted(one.short, "portion", "portions"),
+        labor=duration(one.labor),
+        how=one.how,
+    )
+
+
+def _gained(found: Sequence[Found]) -> str:
+    """What the search has brought since the first plan."""
+    if len(found) < 2:
+        return ""
+    first, last = found[0], found[-1]
+    gains = [
+        f"{first.short - last.short} portions fewer short" if first.short > last.short else "",
+        f"{first.late - last.late} min less late" if first.late > last.late else "",
+        f"{duration(first.labor - last.labor)} less work" if first.labor > last.labor else "",
+    ]
+    return ", ".join(filter(None, gains))

@@ -1,0 +1,133 @@
+"""The day's form as it was sent: its fields into what is entered, or what is wrong with them."""
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import TypeVar
+
+from planner.entry.counting import Counted
+from planner.entry.edit import DayEntered, EntryErrors, Hours
+from planner.entry.lines import CookEntry, CountEntry, DayEntries, ServiceEntry
+from planner.kitchen.base import Amount
+from web.chef.fields import BadFieldError, FieldError, clock_text, day, decimal, whole
+
+IN, OUT = "in", "out"
+PER = 100
+"""The form asks for portions per so many covers: kitchens speak in percent of covers."""
+
+_Read = TypeVar("_Read")
+
+
+@dataclass(frozen=True, slots=True)
+class FormRead:
+    """What was entered, and what cannot be read, by the field's name."""
+
+    entered: DayEntered
+    errors: Mapping[str, FieldError]
+
+
+def read_day_form(entries: DayEntries, fields: Mapping[str, str]) -> FormRead:
+    """Read the fields of the day's form. A line none of whose fields was sent stays as it is."""
+    form = _Form(fields)
+    for service in entries.services:
+        form.service(service)
+    for cook in entries.cooks:
+        form.cook(cook)
+    for line in entries.counts:
+        form.count(line)
+    entered = DayEntered(form.covers, form.per_cover, form.added, form.hours, form.counts)
+    return FormRead(entered, form.errors)
+
+
+def form_errors(errors: EntryErrors) -> Mapping[str, FieldError]:
+    """What the kitchen file's reading found, by the field's name; several of one are one."""
+    found: dict[str, FieldError] = {}
+    for one in errors.errors:
+        error = one.error
+        where = "" if one.key else f"{error.where}: "
+        said = FieldError(error.value, f"{where}{error.message}", error.remedy)
+        if one.key in found:
+            first = found[one.key]
+            said = FieldError(first.value, f"{first.message}; {said.message}", first.remedy)
+        found[one.key] = said
+    return found
+
+
+@dataclass(slots=True)
+class _Form:
+    fields: Mapping[str, str]
+    covers: dict[str, int] = field(default_factory=dict)
+    per_cover: dict[str, float] = field(default_factory=dict)
+    added: dict[str, tuple[str, float]] = field(default_factory=dict)
+    hours: dict[str, Hours | None] = field(default_factory=dict)
+    counts: dict[str, Counted] = field(default_factory=dict)
+    errors: dict[str, FieldError] = field(default_factory=dict)
+
+    def service(self, service: ServiceEntry) -> None:
+        covers = self._read(service.key, lambda text: whole(text, example="70"))
+        if covers is not None:
+            self.covers[service.key] = covers
+        for line in service.mix:
+            portions = self._read(line.key, lambda text: decimal(text, example="28"))
+            if portions is not None:
+                self.per_cover[line.key] = per_cover(portions)
+        dish, text = self._text(service.dish_key), self._text(service.portions_key)
+        if dish and not text:
+            self.errors[service.portions_key] = FieldError(
+                "", "nothing is entered", f"write portions per {PER} covers, such as 28"
+            )
+        elif text and not dish:
+            self.errors[service.dish_key] = FieldError(
+                "", "no dish is chosen", "choose the dish, or clear the portions beside it"
+            )
+        elif dish:
+            portions = self._read(service.portions_key, lambda said: decimal(said, example="28"))
+            if portions is not None:
+                self.added[service.key] = (dish, per_cover(portions))
+
+    def cook(self, cook: CookEntry) -> None:
+        choice = self._text(cook.key)
+        if choice == OUT:
+            self.hours[cook.key] = None
+        elif choice == IN:
+            start = self._read(cook.start_key, clock_text)
+            end = self._read(cook.end_key, clock_text)
+            if start is not None and end is not None:
+                self.hours[cook.key] = Hours(start, end)
+        elif choice:
+            self.errors[cook.key] = FieldError(choice[:60], "no such choice", "choose in or out")
+
+    def count(self, line: CountEntry) -> None:
+        text = self._text(line.key)
+        if line.key not in self.fields or (not text and line.amount is None):
+            return
+        if not text:
+            self.errors[line.key] = FieldError(
+                "", "nothing is entered", "write 0 if there is none of it"
+            )
+            return
+        number = self._read(line.key, lambda said: decimal(said, example="2.5"))
+        unit = self._text(line.unit_key) or (line.amount.unit if line.amount else "")
+        if not unit:
+            self.errors[line.key] = FieldError("", "no unit is chosen", "choose one beside it")
+        elif number is not None:
+            made = None
+            if self._text(line.made_key):
+                made = self._read(line.made_key, day)
+            self.counts[line.key] = Counted(Amount(number, unit), made)
+
+    def _text(self, key: str) -> str:
+        return " ".join(self.fields.get(key, "").split())
+
+    def _read(self, key: str, read: Callable[[str], _Read]) -> _Read | None:
+        if key not in self.fields:
+            return None
+        try:
+            return read(self._text(key))
+        except BadFieldError as error:
+            self.errors[key] = error.error
+            return None
+
+
+def per_cover(portions: float) -> float:
+    """Portions per cover of portions per hundred, without what binary fractions add."""
+    return round(portions / PER, 6)

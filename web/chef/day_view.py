@@ -1,0 +1,280 @@
+"""The day's page in words: every field with what stands in it, what is wrong, what stood before."""
+
+import datetime as dt
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass
+
+from planner.entry.lines import CookEntry, CountEntry, DayEntries, MixEntry, ServiceEntry
+from planner.wording import short_date
+from web.chef.day_form import IN, OUT, PER
+from web.chef.fields import FieldError, plain
+from web.presenters.clock import long_date
+from web.presenters.counting import counted
+from web.presenters.typography import TO
+
+
+@dataclass(frozen=True, slots=True)
+class LastWeek:
+    """Covers and portions per cover of the same weekday a week before, by the service's name."""
+
+    date: dt.date
+    covers: Mapping[str, int]
+    per_cover: Mapping[tuple[str, str], float]
+
+
+@dataclass(frozen=True, slots=True)
+class FieldView:
+    """One field. ``stands`` is what the file has where that is another thing than what is shown."""
+
+    name: str
+    label: str
+    value: str
+    error: FieldError | None
+    stands: str = ""
+
+    @property
+    def id(self) -> str:
+        """Of the element, and what others that belong to it begin with."""
+        return f"f-{self.name}"
+
+
+@dataclass(frozen=True, slots=True)
+class MixView:
+    """A dish of a service: portions per hundred covers, in portions, and a week before."""
+
+    field: FieldView
+    dish: str
+    portions: str
+    before: str
+
+
+@dataclass(frozen=True, slots=True)
+class ServiceView:
+    """A service's covers and menu mix."""
+
+    id: str
+    name: str
+    hours: str
+    guaranteed: bool
+    covers: FieldView
+    before: str
+    mix: tuple[MixView, ...]
+    dish: FieldView
+    portions: FieldView
+    others: tuple[tuple[str, str], ...]
+    mix_open: bool
+
+
+@dataclass(frozen=True, slots=True)
+class CookView:
+    """Whether a cook is in, and when."""
+
+    name: str
+    choice: FieldView
+    start: FieldView
+    end: FieldView
+    is_in: bool
+    rests: str
+
+
+@dataclass(frozen=True, slots=True)
+class CountView:
+    """One line of the count."""
+
+    field: FieldView
+    unit: FieldView
+    made: FieldView | None
+    name: str
+    details: str
+    past: bool
+    units: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class CountGroup:
+    """Lines of the count that are looked for in one place; ``more`` is what was not on hand."""
+
+    id: str
+    title: str
+    lines: tuple[CountView, ...]
+    more: tuple[CountView, ...]
+    more_open: bool
+
+    @property
+    def more_count(self) -> str:
+        """How many lines more there are, in words."""
+        return counted(len(self.more), "more food", "more foods")
+
+
+@dataclass(frozen=True, slots=True)
+class DayView:
+    """Everything the day's page asks for."""
+
+    kitchen: str
+    date: str
+    counted_on: str
+    services: tuple[ServiceView, ...]
+    last_week: str
+    cooks: tuple[CookView, ...]
+    groups: tuple[CountGroup, ...]
+    coming: tuple[str, ...]
+    wrong: tuple[tuple[str, str, FieldError], ...]
+    """(element's id, label, error) of every field that is wrong; the id is empty where the error
+    is no field's."""
+
+
+def day_view(
+    entries: DayEntries,
+    last_week: LastWeek | None,
+    typed: Mapping[str, str] | None = None,
+    errors: Mapping[str, FieldError] | None = None,
+) -> DayView:
+    """The page of what stands, or of what was ``typed`` over it with what is wrong with that."""
+    page = _Page(typed or {}, errors or {}, last_week, entries.date)
+    services = tuple(page.service(one) for one in entries.services)
+    cooks = tuple(page.cook(one) for one in entries.cooks)
+    groups = tuple(_groups(page, entries.counts))
+    return DayView(
+        kitchen=entries.kitchen,
+        date=long_date(entries.date),
+        counted_on=short_date(entries.as_of),
+        services=services,
+        last_week=short_date(last_week.date) if last_week else "",
+        cooks=cooks,
+        groups=groups,
+        coming=tuple(
+            f"{name}, {one.amount} at {one.at}" + (f" from {one.supplier}" if one.supplier else "")
+            for name, one in entries.coming
+        ),
+        wrong=tuple(page.wrong()),
+    )
+
+
+class _Page:
+    def __init__(
+        self,
+        typed: Mapping[str, str],
+        errors: Mapping[str, FieldError],
+        last_week: LastWeek | None,
+        date: dt.date,
+    ) -> None:
+        self._typed = typed
+        self._errors = errors
+        self._last_week = last_week
+        self._date = date
+        self._labels: dict[str, str] = {}
+
+    def field(self, name: str, label: str, stands: str) -> FieldView:
+        value = self._typed.get(name, stands)
+        self._labels[name] = label
+        return FieldView(
+            name, label, value, self._errors.get(name), stands if value != stands else ""
+        )
+
+    def service(self, service: ServiceEntry) -> ServiceView:
+        before = self._last_week
+        known = None if before is None else before.covers.get(service.name)
+        dish = self.field(service.dish_key, f"Another dish for {service.name}", "")
+        portions = self.field(
+            service.portions_key, f"Its portions per {PER} covers of {service.name}", ""
+        )
+        mix = tuple(self._mix(service, line) for line in service.mix)
+        return ServiceView(
+            id=service.id,
+            name=service.name,
+            hours=f"{service.opens}{TO}{service.closes}",
+            guaranteed=service.guaranteed,
+            covers=self.field(service.key, f"Covers, {service.name}", str(service.covers)),
+            before="" if known is None else str(known),
+            mix=mix,
+            dish=dish,
+            portions=portions,
+            others=service.others,
+            mix_open=any(
+                one.error or one.stands or (one in (dish, portions) and one.value)
+                for one in (dish, portions, *(line.field for line in mix))
+            ),
+        )
+
+    def _mix(self, service: ServiceEntry, line: MixEntry) -> MixView:
+        before = self._last_week
+        known = None if before is None else before.per_cover.get((service.name, line.dish))
+        return MixView(
+            field=self.field(
+                line.key,
+                f"{line.name}, {service.name}: portions per {PER} covers",
+                plain(line.per_cover * PER),
+            ),
+            dish=line.name,
+            portions=f"{service.covers * line.per_cover:.0f}",
+            before="" if known is None else plain(known * PER),
+        )
+
+    def cook(self, cook: CookEntry) -> CookView:
+        choice = self.field(cook.key, f"{cook.name}, in or out", IN if cook.is_in else OUT)
+        return CookView(
+            name=cook.name,
+            choice=choice,
+            start=self.field(cook.start_key, f"{cook.name} starts", cook.start),
+            end=self.field(cook.end_key, f"{cook.name} ends", cook.end),
+            is_in=choice.value == IN,
+            rests=", ".join(
+                (
+                    *(f"break {start}, {minutes} min" for start, minutes in cook.breaks),
+                    *(f"on the line {start}{TO}{end}" for start, end in cook.on_line),
+                )
+            ),
+        )
+
+    def count(self, line: CountEntry) -> CountView:
+        amount = "" if line.amount is None else plain(line.amount.number)
+        unit = line.units[0] if line.units else ""
+        new = line.part == "prepared" and line.index is None
+        details = [
+            f"after {line.done.lower()}" if line.done else "",
+            _since(line),
+            f"use by {short_date(line.use_by)}" if line.use_by else "",
+        ]
+        return CountView(
+            field=self.field(line.key, f"{_known_as(line)}, on hand", amount),
+            unit=self.field(line.unit_key, f"{_known_as(line)}, unit", unit),
+            made=self.field(line.made_key, f"{line.name}, made on", "") if new else None,
+            name=line.name,
+            details=", ".join(filter(None, details)),
+            past=line.use_by is not None and line.use_by < self._date,
+            units=line.units,
+        )
+
+    def wrong(self) -> Iterator[tuple[str, str, FieldError]]:
+        for name, error in self._errors.items():
+            if name in self._labels:
+                yield f"f-{name}", self._labels[name], error
+            else:
+                yield "", "", error
+
+
+def _known_as(line: CountEntry) -> str:
+    """The food, told apart from the same food of another day."""
+    return f"{line.name}, {_since(line)}" if line.since else line.name
+
+
+def _since(line: CountEntry) -> str:
+    if line.since is None:
+        return ""
+    return f"{'made' if line.part == 'prepared' else 'received'} {short_date(line.since)}"
+
+
+def _groups(page: _Page, lines: Sequence[CountEntry]) -> Iterator[CountGroup]:
+    """By where it is looked for, prepared food first, in the order of the file."""
+    places = dict.fromkeys((line.part, line.storage) for line in lines)
+    for number, (part, storage) in enumerate(sorted(places, key=lambda one: one[0]), start=1):
+        mine = [line for line in lines if (line.part, line.storage) == (part, storage)]
+        more = tuple(page.count(line) for line in mine if line.index is None)
+        title = f"Prepared food, {storage}" if part == "prepared" else storage.capitalize()
+        yield CountGroup(
+            id=f"place-{number}",
+            title=title,
+            lines=tuple(page.count(line) for line in mine if line.index is not None),
+            more=more,
+            more_open=any(one.field.value or one.field.error for one in more),
+        )
