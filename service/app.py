@@ -6,7 +6,6 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fastapi import FastAPI
-from fastapi.staticfiles import StaticFiles
 
 from service.addresses import names_on
 from service.api import (
@@ -26,6 +25,7 @@ from service.api.description import OPENAPI_PATH, describe
 from service.api.guards import RequestGuard
 from service.api.headers import ResponseHeaders
 from service.api.services import Services
+from service.api.static import mount_static
 from service.bell import Bell, plan_topic
 from service.clock import Now, utc_now
 from service.comparing import Comparisons, MakeComparison, compare_kitchens
@@ -136,7 +136,7 @@ def create_app(
     app.include_router(releasing.router)
     app.include_router(comparing.router)
     app.include_router(pages.router)
-    app.mount("/static", StaticFiles(packages=[("web", "static")]), name="static")
+    mount_static(app)
     app.add_middleware(RequestGuard, hosts=program.settings.hosts | set(names_on(program.settings)))
     app.add_middleware(ResponseHeaders)
     return app

@@ -1,17 +1,21 @@
 """Routes of the floor's pages: what people look at while a released plan is worked."""
 
-import datetime as dt
 from dataclasses import dataclass
+from importlib.resources import files
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Query
-from fastapi.responses import HTMLResponse, Response
+from fastapi import APIRouter, Depends, Path, Query, Request
+from fastapi.responses import FileResponse, HTMLResponse, Response
 
 from service.api.floor import Day
 from service.api.kitchens import Slug
 from service.api.pages import Clock, Units
 from service.api.services import ServicesDep
+from service.errors import Fault, NotFoundError
 from service.usecases.floor import FloorNow, floor_now
+from web.assets import assets_version
+from web.floor.links import WORKER, FloorLinks
+from web.floor.pages import render_floor_cook, render_floor_home, render_floor_wall
 from web.presenters.preferences import Preferences
 from web.review.csv_rows import review_csv
 from web.review.pages import render_review
@@ -24,22 +28,82 @@ class _Page:
     """What all pages of one day's floor have in common."""
 
     now: FloorNow
-    base: str
+    links: FloorLinks
     preferences: Preferences
 
 
 def _page(
     slug: Slug,
     date: Day,
+    request: Request,
     services: ServicesDep,
     units: Annotated[Units, Query()] = "metric",
     clock: Annotated[Clock, Query()] = "24",
 ) -> _Page:
     now = floor_now(services.database, services.released, slug, date, now=services.now)
-    return _Page(now, _base(slug, date), Preferences(units, 12 if clock == "12" else 24))
+    base = f"/floor/{slug}/{date}"
+    links = FloorLinks(
+        base=base,
+        ticks=f"/api/v1{base}/ticks",
+        release=now.release.number,
+        version=now.version,
+        query=request.url.query,
+        assets=f"/static/{assets_version()}",
+        midnight=now.plan.midnight.timestamp(),
+    )
+    return _Page(now, links, Preferences(units, 12 if clock == "12" else 24))
 
 
 PageDep = Annotated[_Page, Depends(_page)]
+
+
+@router.get(WORKER)
+def worker() -> Response:
+    """The service worker: served from here, since it may only keep pages beside and below it."""
+    return FileResponse(
+        str(files("web").joinpath("static/worker.js")),
+        media_type="text/javascript",
+        headers={"Service-Worker-Allowed": "/floor/"},
+    )
+
+
+@router.get("/floor/{slug}/{date}")
+def home(page: PageDep) -> HTMLResponse:
+    """Choose your name."""
+    now = page.now
+    return HTMLResponse(
+        render_floor_home(now.plan.sheet, now.floor, page.links, preferences=page.preferences)
+    )
+
+
+@router.get("/floor/{slug}/{date}/cooks/{cook}")
+def cook(cook: Annotated[str, Path(max_length=60)], page: PageDep) -> HTMLResponse:
+    """A cook's live page."""
+    now = page.now
+    if cook not in now.plan.cooks:
+        known = ", ".join(sorted(now.plan.cooks))
+        raise NotFoundError(Fault("cook", cook, "is not on this sheet", f"Choose one of: {known}"))
+    return HTMLResponse(
+        render_floor_cook(
+            now.plan.sheet,
+            cook,
+            now.floor,
+            page.links,
+            now=now.now,
+            preferences=page.preferences,
+        )
+    )
+
+
+@router.get("/floor/{slug}/{date}/wall")
+def wall(page: PageDep) -> HTMLResponse:
+    """The live page for a screen on the wall."""
+    now = page.now
+    return HTMLResponse(
+        render_floor_wall(
+            now.plan.sheet, now.floor, page.links, now=now.now, preferences=page.preferences
+        )
+    )
 
 
 @router.get("/floor/{slug}/{date}/review")
@@ -49,7 +113,7 @@ def review(page: PageDep) -> HTMLResponse:
         render_review(
             page.now.plan.sheet,
             page.now.floor,
-            table_href=f"{page.base}/review.csv",
+            table_href=f"{page.links.base}/review.csv",
             release=page.now.release.number,
             preferences=page.preferences,
         )
@@ -66,7 +130,3 @@ def review_file(page: PageDep) -> Response:
         media_type="text/csv; charset=utf-8",
         headers={"Content-Disposition": f'attachment; filename="{name}"'},
     )
-
-
-def _base(slug: str, date: dt.date) -> str:
-    return f"/floor/{slug}/{date}"

@@ -24,11 +24,15 @@ class ReleasedPlan:
     cooks: frozenset[str]
     tasks: frozenset[str]
 
+    @property
+    def midnight(self) -> dt.datetime:
+        """When the planned day begins on the kitchen's wall."""
+        return dt.datetime.combine(self.sheet.date, dt.time(), self.zone)
+
     def minutes(self, moment: dt.datetime) -> float:
         """Minutes after midnight of the planned day, as the clock on the kitchen's wall shows."""
         wall = moment.astimezone(self.zone).replace(tzinfo=None)
-        midnight = dt.datetime.combine(self.sheet.date, dt.time())
-        return (wall - midnight).total_seconds() / 60
+        return (wall - self.midnight.replace(tzinfo=None)).total_seconds() / 60
 
 
 class ReleasedPlans:

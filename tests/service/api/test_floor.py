@@ -4,6 +4,7 @@ import asyncio
 import csv
 import datetime as dt
 import io
+import re
 import threading
 from pathlib import Path
 from typing import Any
@@ -216,3 +217,20 @@ def test_with_https_the_certificate_to_trust_is_handed_out(tmp_path: Path) -> No
     assert given.headers["content-type"] == "application/x-x509-ca-cert"
     assert given.text.startswith("-----BEGIN CERTIFICATE-----")
     assert "PRIVATE" not in given.text
+
+
+def test_the_live_pages_name_their_ticks_release_and_kept_files(floor: TestClient) -> None:
+    base = "/floor/test-kitchen/2026-03-02"
+    assert "Ada" in floor.get(base).text
+    page = floor.get(f"{base}/cooks/ada?units=us")
+    assert page.status_code == 200
+    assert f"/api/v1{base}/ticks" in page.text
+    kept = re.search(r'"(/static/[0-9a-f]{12}/floor/cook\.js)"', page.text)
+    assert kept is not None
+    assert "immutable" in floor.get(kept[1]).headers["cache-control"]
+    assert floor.get("/static/screen.css").headers["cache-control"] == "no-cache, private"
+    assert floor.get(f"{base}/wall").status_code == 200
+    worker = floor.get("/floor/worker.js")
+    assert worker.headers["service-worker-allowed"] == "/floor/"
+    assert worker.headers["content-type"].startswith("text/javascript")
+    assert floor.get(f"{base}/cooks/zoe").status_code == 404
