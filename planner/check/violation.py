@@ -54,6 +54,8 @@ class Rule(StrEnum):
     """A lot fits its vessel and its limit."""
     HYGIENE = "hygiene"
     """Boards and hands are told what a lot leaves on them."""
+    COOLING = "cooling"
+    """What comes hot from a step is cold in time, by the limits of the food code."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,6 +7,7 @@ from dataclasses import replace
 from planner.demand.types import DishDemand
 from planner.kitchen.route import longest_wait
 from planner.lots.batching import BY_THE_RULE, Batching, StageKey, StageLots
+from planner.lots.cooling import cooling_waits, merged
 from planner.lots.crew import crew_of
 from planner.lots.divide import WAVE_MINUTES
 from planner.lots.draft import Draft, draft_lots, trim_of
@@ -44,6 +45,7 @@ def workload_of(
     board = Board(kit, crew, HygieneBook(kit.catalog), start)
     work = _put_on_board(board, drafts, closes)
     _link(board, drafts, work)
+    board.waits += cooling_waits(kit.catalog, drafts, work, board.tasks)
     promises = Promises(kit, demands)
     jobs: list[Job] = []
     lots: list[Lot] = []
@@ -71,7 +73,7 @@ def workload_of(
         families=tuple(board.families),
         tasks=tuple(board.tasks),
         jobs=tuple(jobs),
-        waits=tuple(board.waits),
+        waits=tuple(merged(board.waits)),
         holds=tuple(board.holds),
         promises=promises.all(),
         changeovers=Changeovers(

@@ -147,10 +147,14 @@ class _Day:
         ]
         for link in links:
             lot = link.begun.lot
+            first = work_of(new.lots[link.lot])
+            if link.since is not None:
+                since = self.task_at[link.since]
+                found.append(Wait(since, self.new_task_at[first], 0, link.most))
+                continue
             taken_out = [item.task for item in lot.tasks if item.part is Part.FINISH]
             last = taken_out[0] if taken_out else work_of(lot)
             alone = 0 if taken_out else lot.unattended
-            first = work_of(new.lots[link.lot])
             most = None if link.most is None else alone + link.most
             found.append(
                 Wait(self.task_at[last], self.new_task_at[first], alone + link.least, most)

@@ -6,6 +6,7 @@ from planner.kitchen.safety import COOLING, LOCAL_CODE, celsius
 from planner.lots.types import Lot, Part
 from planner.sheet.batch_types import BatchOutput
 from planner.sheet.cautions import cools_cooked
+from planner.sheet.cold import cold_by
 from planner.sheet.labels import is_last_part
 from planner.sheet.runs import Run
 from planner.sheet.view import PlanView
@@ -37,6 +38,8 @@ def notes(view: PlanView, run: Run, given: tuple[BatchOutput, ...]) -> tuple[str
         if run.part is Part.CHECK:
             lines += _looked_at(view, lot)
         if run.part is Part.WORK:
+            by = cold_by(view, lot)
+            lines += [] if by is None else [by]
             lines += _taken_out(view, lot)
             lines += [MISSED] if lot.missed else []
     lines += [KEEPS_DATE for one in given if _keeps_date(view, one)]
