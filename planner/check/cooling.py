@@ -53,6 +53,15 @@ def check_cooling(facts: Facts, plan: Plan) -> Iterator[Violation]:
                     )
 
 
+def in_cooling(facts: Facts, made: Component, step: int) -> bool:
+    """Whether a clock of cooling food runs while a step is done."""
+    return any(
+        clock.step < step
+        for later in range(step, len(made.route))
+        for clock in _clocks(facts, made, later)
+    )
+
+
 def _longest(
     problem: Problem, most: dict[tuple[int, int], int], source: Lot, lot: Lot, from_start: bool
 ) -> int | None:
@@ -79,7 +88,7 @@ def _clocks(facts: Facts, made: Component, step: int) -> Iterator[_Clock]:
         if reached > cold:
             continue
         for at in range(step, -1, -1):
-            if not _is_hot(facts, made, at) and any(
+            if not is_hot(facts, made, at) and any(
                 facts.catalog.components[taken.item].storage is Holding.HOT
                 for taken in facts.joining(made.id, at)
                 if taken.item in facts.catalog.components
@@ -90,14 +99,15 @@ def _clocks(facts: Facts, made: Component, step: int) -> Iterator[_Clock]:
                 and (before.temperature_c <= cold)
             ):
                 break
-            if _is_hot(facts, made, at - 1):
+            if is_hot(facts, made, at - 1):
                 held = before.hold is Holding.HOT
                 yield _Clock(at if held else at - 1, held, limit.minutes)
             if _is_heated(facts, made, at - 1):
                 break
 
 
-def _is_hot(facts: Facts, made: Component, step: int) -> bool:
+def is_hot(facts: Facts, made: Component, step: int) -> bool:
+    """Whether food comes hot out of a step."""
     operation, reached = facts.operation(made.id, step), made.route[step].temperature_c
     cooled = reached is not None and reached <= (COOLING[0].to_f - 32) / 1.8 + _ROUNDING
     return not cooled and (operation.cooks_through or not _HEAT.isdisjoint(operation.cautions))
@@ -106,7 +116,7 @@ def _is_hot(facts: Facts, made: Component, step: int) -> bool:
 def _is_heated(facts: Facts, made: Component, step: int) -> bool:
     """Hot, and by more than a hot pan in somebody's hands."""
     reached = made.route[step].temperature_c
-    return _is_hot(facts, made, step) and (
+    return is_hot(facts, made, step) and (
         facts.operation(made.id, step).cooks_through
         or facts.unattended(made.id, step) > 0
         or (reached is not None and reached >= HOT_HOLDING_C)

@@ -39,6 +39,8 @@ class Rule(StrEnum):
     """All tasks of a lot are done, or none."""
     NEEDS = "needs"
     IMPOSSIBLE = "impossible"
+    EXPOSURE = "exposure"
+    """Food is out of temperature control no longer than it may be, all its steps together."""
 
     BALANCE = "balance"
     """Grams out = grams in x yield; what goes in comes from somewhere."""

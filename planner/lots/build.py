@@ -11,6 +11,7 @@ from planner.lots.cooling import cooling_waits, merged
 from planner.lots.crew import crew_of
 from planner.lots.divide import WAVE_MINUTES
 from planner.lots.draft import Draft, draft_lots, trim_of
+from planner.lots.exposed import exposures_of
 from planner.lots.hygiene import HygieneBook
 from planner.lots.lacking import Shared, share_out
 from planner.lots.promises import Promises, is_last_today
@@ -84,6 +85,7 @@ def workload_of(
             rules.clean,
         ),
     )
+    problem = replace(problem, exposures=exposures_of(kit.catalog, lots, problem))
     cooks = tuple(cook.id for cook in crew.cooks)
     return Workload(tuple(lots), problem, cooks, _stage_lots(kit, drafts), batching)
 

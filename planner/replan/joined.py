@@ -24,6 +24,22 @@ def joined(
     return day_again.workload(links), day_again.timetable(plan), day_again.told()
 
 
+@dataclass(frozen=True, slots=True)
+class WholeDay:
+    """The lots of the whole day, and where tasks of before and of the rest stand among theirs."""
+
+    workload: Workload
+    task_at: dict[int, int]
+    new_task_at: dict[int, int]
+    carried_at: dict[int, int]
+
+
+def whole_day(before: Course, day: Standing, rest: Residual, links: tuple[Link, ...]) -> WholeDay:
+    """The day as ``joined`` has it, before the rest of it is planned."""
+    again = _Day(before, day, rest)
+    return WholeDay(again.workload(links), again.task_at, again.new_task_at, again.carried_at)
+
+
 @dataclass
 class _Day:
     before: Course

@@ -20,6 +20,7 @@ from planner.replan.changes import Change, changes_of
 from planner.replan.clocks import clocks
 from planner.replan.course import Course, as_told, course_of
 from planner.replan.events import CoversChanged, DeliveryLate, Event, Progress
+from planner.replan.exposed import with_exposures, worn_out
 from planner.replan.joined import joined
 from planner.replan.kept import kept
 from planner.replan.kitchen import counted_now, on_hand
@@ -132,7 +133,7 @@ def replan(
         food = _as_it_was(course, kit, day)
     chosen = options or SearchOptions(seconds=2.0)
     best = _planned(course, day, food, happened, chosen, quiet=not news, on_first=on_first)
-    doomed = _doomed(best)
+    doomed = _doomed(best, now)
     if doomed:
         thrown = left_by(kit.catalog, converter, course.workload, day, course.settled | doomed)
         remade = _recounted(course, day, thrown, happened)
@@ -191,6 +192,7 @@ def _planned(
     """Schedule ``food`` from now on. ``quiet``: nothing is new, so nobody starts anything new."""
     new = strike(food.new, food.plan.demands, day.now)
     rest = residual(course, new, day, food.links, events)
+    rest = with_exposures(food.kit.catalog, course, day, food.links, rest)
     known = match(course, rest, day)
     rest = named(rest, known.names)
     if food.recounted or not quiet:
@@ -207,7 +209,7 @@ def _planned(
     return _Planned(food, rest, known, repaired.solution, repaired.rung)
 
 
-def _doomed(found: _Planned) -> frozenset[tuple[str, str]]:
+def _doomed(found: _Planned, now: int) -> frozenset[tuple[str, str]]:
     """Food that nobody can go on with in time, by lot and component: it must be made again."""
     done = {item.task for item in found.solution.timetable.assignments}
     lots, links = found.food.new.lots, found.food.links
@@ -218,6 +220,11 @@ def _doomed(found: _Planned) -> frozenset[tuple[str, str]]:
         and not link.begun.to_take_out
         and work_of(lots[link.lot]) not in done
         and lots[link.lot].index not in found.known.left_out
+    }
+    late |= {
+        lot
+        for lot in worn_out(found.rest, now)
+        if work_of(lots[lot]) not in done and lot not in found.known.left_out
     }
     # A clock that was started before runs out lots later: what leads there is lost with it.
     behind = set(late)

@@ -35,6 +35,7 @@ def notes(view: PlanView, run: Run, given: tuple[BatchOutput, ...]) -> tuple[str
         lines += [step.note] if step.note else []
         if is_last_part(run.part, lot):
             lines += _goes_on(view, lot)
+            lines += _out_so_far(view, lot)
         if run.part is Part.CHECK:
             lines += _looked_at(view, lot)
         if run.part is Part.WORK:
@@ -64,6 +65,15 @@ def _goes_on(view: PlanView, lot: Lot) -> list[str]:
     if hold is not None:
         lines.append(f"Hold {_WHERE[hold]} until the next step.")
     return lines
+
+
+def _out_so_far(view: PlanView, lot: Lot) -> list[str]:
+    """Told where it is longer than the kitchen's limit for a single wait."""
+    rules = view.kitchen.rules
+    minutes = max((view.minutes_out.get(item.task, 0) for item in lot.tasks), default=0)
+    if minutes <= rules.uncontrolled_minutes:
+        return []
+    return [f"Out of the cold so far: {minutes} min of {rules.out_of_control_minutes}."]
 
 
 def _waits_long(view: PlanView, lot: Lot) -> bool:

@@ -4,7 +4,9 @@ import re
 
 from planner.clock import clock
 from planner.kitchen.base import clock_minutes
+from planner.morning import PlanOptions, plan_morning
 from planner.sheet.build import build_sheet
+from tests.kitchens.bench import DATE, bench, cut_from, dish, food, read, work
 from tests.kitchens.seeds import planned_seed
 
 BY = re.compile(r"At (?:5|21) C .* or below by (\+1 )?(\d\d:\d\d);")
@@ -50,3 +52,25 @@ def test_the_stocks_second_stage_counts_from_the_pot_and_not_from_the_ice():
         if through.id in {task.lot for task in batch.tasks} and batch.part == "work"
     )
     assert any(f"At 5 C (41 F) or below by {clock(by)}" in note for note in batch.notes)
+
+
+def test_food_out_for_longer_than_one_wait_says_how_long_in_all():
+    """Cut for ten minutes, forty-five at room temperature at the least, tied for ten."""
+    warm = {
+        "operation": "cut",
+        "hold": "ambient",
+        "min_wait_minutes": 45,
+        "max_wait_minutes": 45,
+    }
+    file = bench(
+        ingredients=[food("pork")],
+        operations=[work("cut"), work("tie")],
+        components=[cut_from("pork", "ham", warm, "tie", tcs=True)],
+        dishes=[dish("plate", {"ham": "100 g"})],
+    )
+    kitchen = read(file)
+    options = PlanOptions(deterministic_limit=0.02, workers=1, remedies=False)
+    (ana,) = build_sheet(kitchen, plan_morning(kitchen, DATE, options)).cooks
+    cut, tie = ana.batches
+    assert not any("Out of the cold" in note for note in cut.notes), "ten minutes are nothing"
+    assert "Out of the cold so far: 65 min of 240." in tie.notes
