@@ -11,6 +11,7 @@ from planner.check.timetable import check_timetable
 from planner.check.violation import Violation
 from planner.demand.types import DishDemand
 from planner.kitchen.document import Kitchen
+from planner.labor.cleans import cleans_of
 from planner.labor.dish_by_dish import dish_by_dish
 from planner.labor.minutes import cook_minutes
 from planner.lots.lacking import Shared, share_out
@@ -119,6 +120,7 @@ def _around(
     troubles = troubles_of(kit, workload, tables, solution.timetable, plated, pulls)
     minutes = cook_minutes(kit, workload.problem, solution.timetable)
     separate = dish_by_dish(kit, demands, quantities)
+    cleans, clean_minutes = cleans_of(tables, solution.timetable)
     deterministic = None if chosen.deterministic_limit is None else chosen.remedy_seconds
     small = SearchOptions(chosen.remedy_seconds, deterministic, chosen.seed, chosen.workers)
     plan = Plan(
@@ -135,6 +137,8 @@ def _around(
             dish_by_dish_late=separate.late,
             dish_by_dish_short=separate.short,
             comparable=solution.score.short == 0,
+            cleans=cleans,
+            clean_minutes=clean_minutes,
         ),
         troubles=troubles,
         remedies=(
