@@ -3,6 +3,7 @@
 from dataclasses import replace
 
 from planner.kitchen.catalog import Catalog
+from planner.kitchen.safety import LOCAL_CODE
 from planner.lots.exposed import exposures_of
 from planner.lots.types import Part
 from planner.replan.begun import Standing
@@ -10,7 +11,9 @@ from planner.replan.course import Course
 from planner.replan.joined import whole_day
 from planner.replan.links import Link
 from planner.replan.residual import Residual
+from planner.schedule.exposed import minutes_out
 from planner.schedule.problem import Exposure
+from planner.schedule.timetable import Timetable
 
 _ANY = 1 << 20
 """Minutes: what is under way is there, however long it has been out."""
@@ -60,6 +63,24 @@ def with_exposures(
         )
     problem = replace(rest.workload.problem, exposures=tuple(found))
     return replace(rest, workload=replace(rest.workload, problem=problem))
+
+
+def out_too_long(catalog: Catalog, rest: Residual, timetable: Timetable) -> tuple[str, ...]:
+    """Say what is under way and will have been out for too long when somebody takes it out."""
+    limit = catalog.kitchen.rules.out_of_control_minutes
+    problem = rest.workload.problem
+    spans = {item.task: (item.start, item.end) for item in timetable.assignments}
+    worst: dict[int, int] = {}
+    for index, minutes in minutes_out(problem.exposures, spans).items():
+        exposure = problem.exposures[index]
+        if exposure.limit == _ANY and minutes > limit:
+            lot = problem.tasks[exposure.last].lot
+            worst[lot] = max(worst.get(lot, 0), minutes)
+    return tuple(
+        f"{catalog.name(rest.workload.lots[lot].food)} is out of temperature control for "
+        f"{minutes} min when it is taken out, {limit} are allowed: discard it; {LOCAL_CODE}."
+        for lot, minutes in sorted(worst.items())
+    )
 
 
 def worn_out(rest: Residual, now: int) -> frozenset[int]:

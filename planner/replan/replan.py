@@ -20,7 +20,7 @@ from planner.replan.changes import Change, changes_of
 from planner.replan.clocks import clocks
 from planner.replan.course import Course, as_told, course_of
 from planner.replan.events import CoversChanged, DeliveryLate, Event, Progress
-from planner.replan.exposed import with_exposures, worn_out
+from planner.replan.exposed import out_too_long, with_exposures, worn_out
 from planner.replan.joined import joined
 from planner.replan.kept import kept
 from planner.replan.kitchen import counted_now, on_hand
@@ -165,6 +165,7 @@ def replan(
         changes=changes_of(kit.catalog, rest, best.known, solution.timetable),
         notes=(
             *too_late_for(course, now, all_news),
+            *out_too_long(kit.catalog, rest, solution.timetable),
             *notes_of(kit.catalog, day, left, stranded(rest, solution.timetable), course.settled),
         ),
     )

@@ -61,3 +61,33 @@ def test_the_clock_holds_where_food_is_counted_anew() -> None:
     assert all(end[lot.tasks[0].task] <= 8 * 60 + 70 for lot in tied)
     (bound,) = {one.since for one in found.workload.problem.exposures if one.since is not None}
     assert bound == 8 * 60
+
+
+def test_minutes_before_a_wait_in_the_cold_are_added_to_those_after_it() -> None:
+    """Cut for ten minutes, kept cold, then pressed for forty-two in all: 52 of 60, and no more."""
+    file = kitchen("08:00", 60)
+    file["components"][0]["route"] = [{"operation": "cut"}, {"operation": "press"}]
+    file["operations"].append(work("press", unattended_minutes=30, finish_minutes=2))
+    kitchen_, plan = planned(file)
+    now = cut_by(plan)
+    found = replan(kitchen_, plan, now, (CookGone("ana", now),), QUICK)
+    (pressed,) = found.workload.problem.exposures
+    assert (pressed.spent, pressed.since, pressed.limit) == (10, None, 60)
+    start = {a.task: a.start for a in found.solution.timetable.assignments}
+    end = {a.task: a.end for a in found.solution.timetable.assignments}
+    assert end[pressed.last] - start[pressed.first] <= 50
+
+
+def test_what_is_under_way_is_taken_out_however_long_it_has_been_out() -> None:
+    """Pressed from 08:00 on, and Ben comes only at ten: it is there, so somebody takes it out."""
+    file = kitchen("10:00", 60)
+    file["components"][0]["route"] = [{"operation": "press"}]
+    file["operations"].append(work("press", unattended_minutes=30, finish_minutes=2))
+    kitchen_, plan = planned(file)
+    found = replan(kitchen_, plan, 495, (CookGone("ana", 495),), QUICK)
+    (out,) = found.workload.problem.exposures
+    assert (out.since, out.limit > 1000) == (480, True)
+    (end,) = {a.end for a in found.solution.timetable.assignments if a.task == out.last}
+    assert end >= 602
+    assert f"out of temperature control for {end - 480} min when it is taken out" in found.notes[0]
+    assert "60 are allowed: discard it" in found.notes[0]
