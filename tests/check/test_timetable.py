@@ -8,8 +8,7 @@ import pytest
 
 from planner.check.timetable import check_timetable
 from planner.check.violation import Rule
-from planner.schedule.problem import Hold, Job, Problem, Task, Wait
-from planner.schedule.problem import Exposure, Hold, Problem, Wait
+from planner.schedule.problem import Exposure, Hold, Job, Problem, Task, Wait
 from planner.schedule.timetable import Assignment, Lead, Timetable
 from tests.kitchens import problems
 from tests.kitchens.problems import Drawn, at
