@@ -373,9 +373,10 @@ MUTATIONS: dict[str, tuple[Callable[[], Checked], Rule, str]] = {
         "dice-onion-1 may end any time after peel-onion-1 left its food hot",
     ),
     "hot food that may be cold too late": (
-        lambda: cooled(new=Wait(0, 1, 0, 110)),
+        lambda: cooled(new=Wait(0, 1, 0, 107)),
         Rule.COOLING,
-        "it must be cold within 120 min",
+        "dice-onion-1 may end 121 min after peel-onion-1 left its food hot; it must be cold within "
+        "120 min",
     ),
     "onions called raw poultry": (
         lambda: family(0, Hygiene(raw_animal="poultry")),

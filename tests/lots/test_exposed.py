@@ -81,6 +81,13 @@ def test_only_what_could_pass_the_limit_is_asked_of_the_schedule() -> None:
     assert [(one.first, one.last, one.limit) for one in warm.problem.exposures] == [(0, 1, 30)]
 
 
+def test_what_may_wait_without_end_is_asked_of_the_schedule_with_all_before_it() -> None:
+    """Nobody says when pressed ham is taken out; the ten minutes of cutting count before it."""
+    first, pressed = workload_of_file(kitchen("cut", "press")).problem.exposures
+    assert (first.first, first.last, first.after) == (0, 0, ())
+    assert (pressed.first, pressed.last, pressed.after) == (1, 2, (0,))
+
+
 def planned(file: File) -> Plan:
     options = PlanOptions(deterministic_limit=0.05, workers=1, remedies=False)
     return plan_morning(read(file), DATE, options)
