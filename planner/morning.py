@@ -5,11 +5,13 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from planner.batches import plan_batches
+from planner.check.out_of_cold import check_out_of_cold
 from planner.check.quantities import check_quantities
 from planner.check.timetable import check_timetable
 from planner.check.violation import Violation
 from planner.demand.types import DishDemand
 from planner.kitchen.document import Kitchen
+from planner.labor.cleans import cleans_of
 from planner.labor.dish_by_dish import dish_by_dish
 from planner.labor.minutes import cook_minutes
 from planner.lots.lacking import Shared, share_out
@@ -118,6 +120,7 @@ def _around(
     troubles = troubles_of(kit, workload, tables, solution.timetable, plated, pulls)
     minutes = cook_minutes(kit, workload.problem, solution.timetable)
     separate = dish_by_dish(kit, demands, quantities)
+    cleans, clean_minutes = cleans_of(tables, solution.timetable)
     deterministic = None if chosen.deterministic_limit is None else chosen.remedy_seconds
     small = SearchOptions(chosen.remedy_seconds, deterministic, chosen.seed, chosen.workers)
     plan = Plan(
@@ -134,6 +137,8 @@ def _around(
             dish_by_dish_late=separate.late,
             dish_by_dish_short=separate.short,
             comparable=solution.score.short == 0,
+            cleans=cleans,
+            clean_minutes=clean_minutes,
         ),
         troubles=troubles,
         remedies=(
@@ -152,6 +157,7 @@ def _verify(kitchen: Kitchen, plan: Plan) -> None:
         (
             *check_timetable(plan.workload.problem, plan.solution.timetable),
             *check_quantities(kitchen, plan),
+            *check_out_of_cold(kitchen, plan),
         )
     )
 

@@ -100,7 +100,8 @@ class Labor:
     measured by scheduling it, with as many hours as that takes, not estimated. How late it would be
     (minutes, over all that is due) is ``dish_by_dish_late``; portions it could not make at all,
     ``dish_by_dish_short``. Where the plan itself leaves food short, the two are not of the same
-    food: ``comparable`` is then False.
+    food: ``comparable`` is then False. ``cleans`` counts surfaces and tools cleaned between foods,
+    in ``clean_minutes`` of the changeover.
     """
 
     cooks: tuple[CookMinutes, ...]
@@ -109,6 +110,8 @@ class Labor:
     dish_by_dish_late: int
     dish_by_dish_short: int
     comparable: bool = True
+    cleans: int = 0
+    clean_minutes: int = 0
 
     @property
     def saved(self) -> int:

@@ -31,10 +31,22 @@ def check_links(facts: Facts, plan: Plan) -> Iterator[Violation]:
     for before, after in waits:
         if problem.tasks[before].lot != problem.tasks[after].lot:
             job = problem.jobs[problem.tasks[after].lot]
-            if problem.tasks[before].lot not in job.needs:
+            if problem.tasks[before].lot not in _needed(problem, problem.tasks[after].lot):
                 yield Violation(
                     Rule.NEEDS, job.id, f"{job.id} waits for what it does not need to be made"
                 )
+
+
+def _needed(problem: Problem, job: int) -> set[int]:
+    """All that a job needs, and what that needs in turn."""
+    found: set[int] = set()
+    ahead = list(problem.jobs[job].needs)
+    while ahead:
+        one = ahead.pop()
+        if one not in found:
+            found.add(one)
+            ahead += problem.jobs[one].needs
+    return found
 
 
 def _first(lot: Lot) -> int:

@@ -1,6 +1,7 @@
 """Whether a plan's quantities, lots and minutes add up, decided without the code that made them."""
 
 from planner.check.balance import check_balance
+from planner.check.cooling import check_cooling
 from planner.check.facts import Facts
 from planner.check.links import check_links
 from planner.check.minutes import check_minutes
@@ -26,4 +27,5 @@ def check_quantities(kitchen: Kitchen, plan: Plan) -> tuple[Violation, ...]:
         *check_minutes(facts, plan),
         *check_vessels(facts, plan),
         *check_links(facts, plan),
+        *check_cooling(facts, plan),
     )

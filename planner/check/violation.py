@@ -39,6 +39,8 @@ class Rule(StrEnum):
     """All tasks of a lot are done, or none."""
     NEEDS = "needs"
     IMPOSSIBLE = "impossible"
+    EXPOSURE = "exposure"
+    """Food is out of temperature control no longer than it may be, all its steps together."""
 
     BALANCE = "balance"
     """Grams out = grams in x yield; what goes in comes from somewhere."""
@@ -54,6 +56,8 @@ class Rule(StrEnum):
     """A lot fits its vessel and its limit."""
     HYGIENE = "hygiene"
     """Boards and hands are told what a lot leaves on them."""
+    COOLING = "cooling"
+    """What comes hot from a step is cold in time, by the limits of the food code."""
 
 
 @dataclass(frozen=True, slots=True)

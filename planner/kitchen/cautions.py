@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from planner.kitchen.catalog import Catalog
+from planner.kitchen.cooling import cooling_chains
 from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Component, Holding, Ingredient, RawAnimal, Step
 from planner.kitchen.route import leaves_hot
@@ -54,6 +55,7 @@ def cautions_of_kitchen(kitchen: Kitchen) -> tuple[SafetyNote, ...]:
         notes += _cooking(component, where, catalog)
         notes += _cooling(component, where, catalog)
         notes += _unprobed(component, where, catalog)
+        notes += _chilled_nowhere(component, where, catalog)
         notes += _waiting(component, where, kitchen.rules.uncontrolled_minutes)
         notes += _ready_but_raw(component, where, catalog)
     notes += _sent_out_raw(kitchen, catalog)
@@ -200,21 +202,8 @@ def _cooling(component: Component, where: str, catalog: Catalog) -> Iterator[Saf
         f"{first.minutes // 60} h and to {celsius(whole.to_f):.0f} C within "
         f"{whole.minutes // 60} h in all"
     )
-    for index in range(kills[-1] + 1, len(component.route)):
-        step = component.route[index]
-        if step.temperature_c is None or step.temperature_c > COLD_HOLDING_C:
-            continue
-        unattended = step.unattended_minutes
-        if unattended is None:
-            unattended = catalog.operations[step.operation].unattended_minutes
-        if unattended > whole.minutes:
-            yield SafetyNote(
-                f"{where}.route[{index}].unattended_minutes",
-                f"{component.name} is left to cool for {unattended / 60:.1f} h; it must go {rule}:"
-                " use shallower pans, an ice bath or a blast chiller, and let the step end when "
-                "it is cold",
-                "3-501.14",
-            )
+    below = component.route[kills[-1] + 1 :]
+    if any(s.temperature_c is not None and s.temperature_c <= COLD_HOLDING_C for s in below):
         return
     yield SafetyNote(
         f"{where}.route",
@@ -232,7 +221,7 @@ def _unprobed(component: Component, where: str, catalog: Catalog) -> Iterator[Sa
         operation = catalog.operations[step.operation]
         alone = step.unattended_minutes
         alone = operation.unattended_minutes if alone is None else alone
-        cold = step.temperature_c is not None and step.temperature_c <= COLD_HOLDING_C
+        cold = step.temperature_c is not None and step.temperature_c <= celsius(COOLING[0].to_f)
         hot = any(leaves_hot(catalog, component, before) for before in range(index))
         probed = operation.finish_minutes or operation.check_every_minutes
         if cold and hot and alone >= _LONG_COOLING and not probed:
@@ -241,6 +230,20 @@ def _unprobed(component: Component, where: str, catalog: Catalog) -> Iterator[Sa
                 f"{component.name} cools for {alone / 60:.1f} h in '{step.operation}' and nobody "
                 "probes it; give the operation finish_minutes or check_every_minutes",
                 "3-501.14",
+            )
+
+
+def _chilled_nowhere(component: Component, where: str, catalog: Catalog) -> Iterator[SafetyNote]:
+    """Cooling that takes nothing up: any number of lots would cool at once."""
+    for index in dict.fromkeys(chain.cold for chain in cooling_chains(catalog, component)):
+        operation = catalog.operations[component.route[index].operation]
+        if not operation.equipment:
+            yield SafetyNote(
+                f"{where}.route[{index}].operation",
+                f"{component.name} is cooled in '{operation.id}', for which no chill capacity is "
+                "stated; give the operation the equipment it fills (ice bath, blast chiller, "
+                "shelf) with what one unit takes, or more is cooled at once than gets cold in time",
+                "3-501.15",
             )
 
 

@@ -41,6 +41,13 @@ class Rules(FileModel):
         le=240,
         description="TCS work in progress held ambient goes on within so long; local code governs.",
     )
+    out_of_control_minutes: int = Field(
+        default=240,
+        ge=30,
+        le=360,
+        description="TCS food is out of temperature control for so long at most, all steps until "
+        "it is cooked through together (FDA Food Code 3-501.19); local code governs.",
+    )
     day_margin_minutes: int = Field(
         default=60,
         ge=0,

@@ -3,7 +3,7 @@
 from planner.kitchen.base import Fraction
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component, FoodYield, Holding
-from planner.kitchen.safety import COLD_HOLDING_C
+from planner.kitchen.safety import COOLING, celsius
 from planner.kitchen.work import Caution
 
 MOST_NESTED = 100
@@ -65,10 +65,13 @@ def stated_fraction(catalog: Catalog, component: Component, index: int) -> Fract
 
 
 def leaves_hot(catalog: Catalog, component: Component, index: int) -> bool:
-    """Whether food comes hot out of step ``index``: heat is used, and not to a cold temperature."""
+    """Whether food comes hot out of step ``index``: heat is used, and it is not cooled by it.
+
+    Cooled is what is at or below the first limit of cooling, 21 C (70 F).
+    """
     step = component.route[index]
     operation = catalog.operations[step.operation]
-    cooled = step.temperature_c is not None and step.temperature_c <= COLD_HOLDING_C
+    cooled = step.temperature_c is not None and step.temperature_c <= celsius(COOLING[0].to_f)
     return not cooled and (operation.cooks_through or bool(operation.cautions & _HEAT))
 
 

@@ -7,9 +7,11 @@ from dataclasses import replace
 from planner.demand.types import DishDemand
 from planner.kitchen.route import longest_wait
 from planner.lots.batching import BY_THE_RULE, Batching, StageKey, StageLots
+from planner.lots.cooling import cooling_waits, merged
 from planner.lots.crew import crew_of
 from planner.lots.divide import WAVE_MINUTES
 from planner.lots.draft import Draft, draft_lots, trim_of
+from planner.lots.exposed import exposures_of
 from planner.lots.hygiene import HygieneBook
 from planner.lots.lacking import Shared, share_out
 from planner.lots.promises import Promises, is_last_today
@@ -44,6 +46,7 @@ def workload_of(
     board = Board(kit, crew, HygieneBook(kit.catalog), start)
     work = _put_on_board(board, drafts, closes)
     _link(board, drafts, work)
+    board.waits += cooling_waits(kit.catalog, drafts, work, board.tasks)
     promises = Promises(kit, demands)
     jobs: list[Job] = []
     lots: list[Lot] = []
@@ -71,7 +74,7 @@ def workload_of(
         families=tuple(board.families),
         tasks=tuple(board.tasks),
         jobs=tuple(jobs),
-        waits=tuple(board.waits),
+        waits=tuple(merged(board.waits)),
         holds=tuple(board.holds),
         promises=promises.all(),
         changeovers=Changeovers(
@@ -82,6 +85,7 @@ def workload_of(
             rules.clean,
         ),
     )
+    problem = replace(problem, exposures=exposures_of(kit.catalog, lots, problem))
     cooks = tuple(cook.id for cook in crew.cooks)
     return Workload(tuple(lots), problem, cooks, _stage_lots(kit, drafts), batching)
 

@@ -4,6 +4,7 @@ import math
 from collections import defaultdict
 from dataclasses import dataclass, field
 
+from planner.kitchen.cooling import is_cooling
 from planner.kitchen.hours import DAY
 from planner.kitchen.route import food_yield, longest_wait
 from planner.lots.batching import Batches, Batching, StageKey
@@ -82,7 +83,10 @@ def _divisions(
     effort = kit.efforts.of(component, step)
     largest = effort.vessel if batching.has(stage.key, Batches.WHOLE) else effort.largest
     before = by_stage.get(stage.before, []) if stage.before is not None else []
-    hurried = step > 0 and longest_wait(kit.catalog, component, step - 1) is not None
+    hurried = step > 0 and (
+        longest_wait(kit.catalog, component, step - 1) is not None
+        or is_cooling(kit.catalog, component, step)
+    )
     if not (hurried and before):
         return divide(
             stage.needs,

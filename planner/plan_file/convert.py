@@ -168,4 +168,6 @@ def _labor(plan: Plan) -> PlanLabor:
         dish_by_dish_short=labor.dish_by_dish_short,
         saved=labor.saved,
         comparable=labor.comparable,
+        cleans=labor.cleans,
+        clean_minutes=labor.clean_minutes,
     )

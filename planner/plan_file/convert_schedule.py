@@ -8,6 +8,7 @@ from planner.plan_file.base import moment, moment_or_none
 from planner.plan_file.schedule import (
     PlanChangeovers,
     PlanCook,
+    PlanExposure,
     PlanFamily,
     PlanHold,
     PlanJob,
@@ -47,6 +48,17 @@ def plan_schedule(kitchen: Kitchen, plan: Plan) -> PlanSchedule:
         waits=tuple(
             PlanWait(before=one.before, after=one.after, minimum=one.minimum, maximum=one.maximum)
             for one in problem.waits
+        ),
+        exposures=tuple(
+            PlanExposure(
+                first=one.first,
+                last=one.last,
+                limit=one.limit,
+                after=one.after,
+                spent=one.spent,
+                since=moment_or_none(one.since),
+            )
+            for one in problem.exposures
         ),
         holds=tuple(
             PlanHold(

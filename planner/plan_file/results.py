@@ -85,6 +85,10 @@ class PlanLabor(PlanModel):
     saved: int = Field(
         description="dish_by_dish less total, minutes; negative: batching cost more."
     )
+    cleans: int = Field(
+        default=0, description="Surfaces and tools cleaned and sanitised between foods."
+    )
+    clean_minutes: int = Field(default=0, description="Minutes of that, within changeover.")
     comparable: bool = Field(
         description="False: the plan leaves food short that dish by dish would make, so saved "
         "compares unequal work."

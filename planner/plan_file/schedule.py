@@ -95,6 +95,21 @@ class PlanWait(PlanModel):
     maximum: int | None = Field(description="Most minutes, or null: no limit.")
 
 
+class PlanExposure(PlanModel):
+    """Minutes out of temperature control, from the start of first to the end of last.
+
+    Its own, and the most of spent and of the sums of those in after whose tasks are done: at most
+    limit. With since they count from that moment.
+    """
+
+    first: int = Field(description="Index into tasks.")
+    last: int = Field(description="Index into tasks.")
+    limit: int = Field(description="Most minutes, all added up.")
+    after: tuple[int, ...] = Field(description="Exposures before it; indexes into exposures.")
+    spent: int = Field(description="Minutes out before, known beforehand.")
+    since: Moment | None = Field(description="Since when it is out, or null: since first starts.")
+
+
 class PlanHold(PlanModel):
     """A resource held from the lead of one task to the end of another, and its tail."""
 
@@ -134,6 +149,9 @@ class PlanSchedule(PlanModel):
     tasks: tuple[PlanTaskFacts, ...] = Field(description="All tasks, done or not.")
     jobs: tuple[PlanJob, ...] = Field(description="All lots' jobs, by lot index.")
     waits: tuple[PlanWait, ...] = Field(description="Waits between tasks.")
+    exposures: tuple[PlanExposure, ...] = Field(
+        default=(), description="Food that could be out of temperature control for too long."
+    )
     holds: tuple[PlanHold, ...] = Field(description="Places and equipment held.")
     promises: tuple[PlanPromise, ...] = Field(description="What guests are promised.")
     changeovers: PlanChangeovers = Field(description="Minutes between batches.")

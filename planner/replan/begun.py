@@ -284,3 +284,14 @@ def _interrupted(problem: Problem, day: Standing, events: tuple[Event, ...]) -> 
 def work_of(lot: Lot) -> int:
     """The task that begins a lot."""
     return next(item.task for item in lot.tasks if item.part is Part.WORK)
+
+
+def alone_after(lot: Lot) -> int:
+    """Unattended minutes after a lot's last task."""
+    return 0 if any(item.part is Part.FINISH for item in lot.tasks) else lot.unattended
+
+
+def on_route(source: Lot, lot: Lot) -> bool:
+    """Whether a lot takes its own component from the step before."""
+    own = {share.component for share in lot.shares}
+    return source.step == lot.step - 1 and any(s.component in own for s in source.shares)

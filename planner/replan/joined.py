@@ -24,6 +24,22 @@ def joined(
     return day_again.workload(links), day_again.timetable(plan), day_again.told()
 
 
+@dataclass(frozen=True, slots=True)
+class WholeDay:
+    """The lots of the whole day, and where tasks of before and of the rest stand among theirs."""
+
+    workload: Workload
+    task_at: dict[int, int]
+    new_task_at: dict[int, int]
+    carried_at: dict[int, int]
+
+
+def whole_day(before: Course, day: Standing, rest: Residual, links: tuple[Link, ...]) -> WholeDay:
+    """The day as ``joined`` has it, before the rest of it is planned."""
+    again = _Day(before, day, rest)
+    return WholeDay(again.workload(links), again.task_at, again.new_task_at, again.carried_at)
+
+
 @dataclass
 class _Day:
     before: Course
@@ -147,10 +163,14 @@ class _Day:
         ]
         for link in links:
             lot = link.begun.lot
+            first = work_of(new.lots[link.lot])
+            if link.since is not None:
+                since = self.task_at[link.since]
+                found.append(Wait(since, self.new_task_at[first], 0, link.most))
+                continue
             taken_out = [item.task for item in lot.tasks if item.part is Part.FINISH]
             last = taken_out[0] if taken_out else work_of(lot)
             alone = 0 if taken_out else lot.unattended
-            first = work_of(new.lots[link.lot])
             most = None if link.most is None else alone + link.most
             found.append(
                 Wait(self.task_at[last], self.new_task_at[first], alone + link.least, most)

@@ -18,6 +18,7 @@ def kept(old: Workload, day: Standing) -> tuple[Workload, dict[int, int]]:
     task_at = {index: at for at, index in enumerate(tasks)}
     rest = replace(
         problem,
+        exposures=(),
         tasks=tuple(
             replace(problem.tasks[index], lot=lot_at[problem.tasks[index].lot]) for index in tasks
         ),

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.route import longest_wait
 from planner.lots.types import Lot, Workload
-from planner.replan.begun import Begun
+from planner.replan.begun import Begun, alone_after, on_route
 from planner.replan.stock import Source, StockKey
 
 _LEAST_GRAMS = 0.5
@@ -18,7 +18,9 @@ class Link:
     """``lot`` (index among the new ones) takes ``grams`` of what ``begun`` gives.
 
     It starts at least ``least`` minutes and at most ``most`` (None: any) after that is ready.
-    ``item`` is the stock that the grams are counted as, or None.
+    ``item`` is the stock that the grams are counted as, or None. With ``since``, a task of the old
+    plan, ``most`` counts from the end of that task, however many lots lie between: food that came
+    hot out of it must be cold in time.
     """
 
     lot: int
@@ -27,6 +29,7 @@ class Link:
     least: int
     most: int | None
     item: str | None = None
+    since: int | None = None
 
 
 def links_by_stock(
@@ -58,15 +61,20 @@ def links_by_lot(
         # It takes from the first, and uses the trim of the others.
         for index in sorted({*upstream, *old.problem.jobs[lot.index].needs} & set(begun)):
             one = begun[index]
-            own = _on_route(one.lot, lot)
+            own = on_route(one.lot, lot)
             least, most = _window(catalog, one.lot, one.lot.component) if own else (0, None)
             found.append(Link(new_index[lot.index], one, upstream.get(index, 0.0), least, most))
+    known = {(link.lot, link.begun.lot.index): link for link in found}
+    for wait in old.problem.waits:
+        before, after = old.problem.tasks[wait.before].lot, old.problem.tasks[wait.after].lot
+        if wait.maximum is None or before not in begun or after not in new_index:
+            continue
+        link = known.get((new_index[after], before))
+        alone = alone_after(begun[before].lot)
+        if link is None or link.most is None or alone + link.most > wait.maximum:
+            clock = Link(new_index[after], begun[before], 0.0, 0, wait.maximum, since=wait.before)
+            found.append(clock)
     return tuple(found)
-
-
-def _on_route(source: Lot, lot: Lot) -> bool:
-    own = {share.component for share in lot.shares}
-    return source.step == lot.step - 1 and any(s.component in own for s in source.shares)
 
 
 def _window(catalog: Catalog, source: Lot, component: str) -> tuple[int, int | None]:

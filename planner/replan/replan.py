@@ -15,10 +15,12 @@ from planner.morning import BrokenPlanError
 from planner.plan import Plan, Trouble
 from planner.quantities.compute import kitchenry, quantities_of
 from planner.quantities.making import Kitchenry
-from planner.replan.begun import Standing, standing, work_of
+from planner.replan.begun import Standing, on_route, standing, work_of
 from planner.replan.changes import Change, changes_of
+from planner.replan.clocks import clocks
 from planner.replan.course import Course, as_told, course_of
 from planner.replan.events import CoversChanged, DeliveryLate, Event, Progress
+from planner.replan.exposed import out_too_long, with_exposures, worn_out
 from planner.replan.joined import joined
 from planner.replan.kept import kept
 from planner.replan.kitchen import counted_now, on_hand
@@ -126,15 +128,15 @@ def replan(
     converter = Converter(course.kitchen)
     left = left_by(kit.catalog, converter, course.workload, day, course.settled)
     if _food_changes(news) or not _lost(day, left) <= course.settled:
-        food = _recounted(course, now, left, happened)
+        food = _recounted(course, day, left, happened)
     else:
         food = _as_it_was(course, kit, day)
     chosen = options or SearchOptions(seconds=2.0)
     best = _planned(course, day, food, happened, chosen, quiet=not news, on_first=on_first)
-    doomed = _doomed(best)
+    doomed = _doomed(best, now)
     if doomed:
         thrown = left_by(kit.catalog, converter, course.workload, day, course.settled | doomed)
-        remade = _recounted(course, now, thrown, happened)
+        remade = _recounted(course, day, thrown, happened)
         less = replace(chosen, seconds=chosen.seconds * _SECOND_TRY)
         again = _planned(course, day, remade, happened, less, quiet=False, on_first=None)
         if again.solution.score < best.solution.score:
@@ -163,6 +165,7 @@ def replan(
         changes=changes_of(kit.catalog, rest, best.known, solution.timetable),
         notes=(
             *too_late_for(course, now, all_news),
+            *out_too_long(kit.catalog, rest, solution.timetable),
             *notes_of(kit.catalog, day, left, stranded(rest, solution.timetable), course.settled),
         ),
     )
@@ -190,6 +193,7 @@ def _planned(
     """Schedule ``food`` from now on. ``quiet``: nothing is new, so nobody starts anything new."""
     new = strike(food.new, food.plan.demands, day.now)
     rest = residual(course, new, day, food.links, events)
+    rest = with_exposures(food.kit.catalog, course, day, food.links, rest)
     known = match(course, rest, day)
     rest = named(rest, known.names)
     if food.recounted or not quiet:
@@ -206,18 +210,38 @@ def _planned(
     return _Planned(food, rest, known, repaired.solution, repaired.rung)
 
 
-def _doomed(found: _Planned) -> frozenset[tuple[str, str]]:
+def _doomed(found: _Planned, now: int) -> frozenset[tuple[str, str]]:
     """Food that nobody can go on with in time, by lot and component: it must be made again."""
     done = {item.task for item in found.solution.timetable.assignments}
-    lots = found.food.new.lots
-    return frozenset(
-        (link.begun.lot.id, share.component)
-        for link in found.food.links
+    lots, links = found.food.new.lots, found.food.links
+    late = {
+        link.lot
+        for link in links
         if link.most is not None
         and not link.begun.to_take_out
         and work_of(lots[link.lot]) not in done
         and lots[link.lot].index not in found.known.left_out
+    }
+    late |= {
+        lot
+        for lot in worn_out(found.rest, now)
+        if work_of(lots[lot]) not in done and lot not in found.known.left_out
+    }
+    # A clock that was started before runs out lots later: what leads there is lost with it.
+    behind = set(late)
+    ahead = list(late)
+    while ahead:
+        lot = lots[ahead.pop()]
+        more = {i for i, _ in lot.upstream if on_route(lots[i], lot)} - behind
+        behind |= more
+        ahead += more
+    return frozenset(
+        (link.begun.lot.id, share.component)
+        for link in links
+        if (link.lot in late and link.most is not None)
+        or (link.lot in behind and on_route(link.begun.lot, lots[link.lot]))
         for share in link.begun.lot.shares
+        if not link.begun.to_take_out
     )
 
 
@@ -232,9 +256,9 @@ def _lost(day: Standing, left: Left) -> frozenset[tuple[str, str]]:
     return frozenset(discarded | {(one.lot.id, "") for one in day.begun if one.share < 1})
 
 
-def _recounted(course: Course, now: int, left: Left, events: tuple[Event, ...]) -> _Food:
+def _recounted(course: Course, day: Standing, left: Left, events: tuple[Event, ...]) -> _Food:
     """What is wanted now less what is there, in lots of its own."""
-    counted = counted_now(course.kitchen, course.plan.date, now, left, events)
+    counted = counted_now(course.kitchen, course.plan.date, day.now, left, events)
     # A par is reached once a day: what was there and has been used counts.
     kit = replace(kitchenry(counted, course.plan.date), eaten=left.eaten)
     demands, quantities = quantities_of(kit)
@@ -242,7 +266,9 @@ def _recounted(course: Course, now: int, left: Left, events: tuple[Event, ...]) 
     new = workload_of(kit, demands, quantities, food=shared)
     plan = replace(course.plan, demands=demands, quantities=quantities, workload=new)
     _refuse(check_quantities(counted, plan))
-    return _Food(kit, plan, new, links_by_stock(kit.catalog, new, left.sources), shared)
+    links = links_by_stock(kit.catalog, new, left.sources)
+    hot = clocks(kit.catalog, course.workload, new, day.by_lot, links)
+    return _Food(kit, plan, new, (*links, *hot), shared)
 
 
 def _as_it_was(course: Course, kit: Kitchenry, day: Standing) -> _Food:

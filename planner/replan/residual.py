@@ -66,8 +66,11 @@ def residual(
         old_task |= {task: old for old, task in mine.items() if old in one.left}
         lots.append(_rest_of(one, job, mine))
     ready: dict[int, int] = {}
+    task_of = {old: task for task, old in old_task.items()}
     for link in links:
-        if link.begun.to_take_out:
+        if link.since is not None:
+            _keep_clock(board, new, link, day, task_of, ready)
+        elif link.begun.to_take_out:
             _wait_for_job(board, new, link, job_of[link.begun.lot.index])
         else:
             _wait_for_food(board, new, link, ready)
@@ -177,13 +180,42 @@ def _wait_for_food(board: Board, new: Workload, link: Link, ready: dict[int, int
     first, one = work_of(new.lots[link.lot]), link.begun
     task = board.tasks[first]
     board.tasks[first] = replace(task, release=max(task.release, one.ready + link.least))
-    if link.most is None:
-        return
+    if link.most is not None:
+        _wait_since_now(board, link, first, ready, one.ready + link.most)
+
+
+def _wait_since_now(
+    board: Board, link: Link, first: int, ready: dict[int, int], latest: int
+) -> None:
+    """Let ``first`` start by ``latest`` (minutes): so long after a mark that is there now."""
+    one = link.begun
     if one.lot.index not in ready:
         job = len(board.jobs)
         ready[one.lot.index] = board.mark(job, CLEAN)
         board.jobs.append(Job(f"{one.lot.id} is there", (ready[one.lot.index],)))
     mine, needed = board.jobs[link.lot], board.tasks[ready[one.lot.index]].lot
     board.jobs[link.lot] = replace(mine, needs=tuple(sorted({*mine.needs, needed})))
-    most = one.ready + link.most - board.now
-    board.waits.append(Wait(ready[one.lot.index], first, 0, max(0, most)))
+    board.waits.append(Wait(ready[one.lot.index], first, 0, max(0, latest - board.now)))
+
+
+def _keep_clock(
+    board: Board,
+    new: Workload,
+    link: Link,
+    day: Standing,
+    task_of: dict[int, int],
+    ready: dict[int, int],
+) -> None:
+    """A clock that a task of the old plan starts runs on, whether that task is over or not."""
+    if link.since is None or link.most is None:
+        return
+    first = work_of(new.lots[link.lot])
+    ended = day.ended.get(link.since)
+    if ended is not None:
+        _wait_since_now(board, link, first, ready, ended + link.most)
+    elif link.since in task_of:
+        task = task_of[link.since]
+        board.waits.append(Wait(task, first, 0, link.most))
+        mine = board.jobs[link.lot]
+        needs = tuple(sorted({*mine.needs, board.tasks[task].lot}))
+        board.jobs[link.lot] = replace(mine, needs=needs)

@@ -10,6 +10,7 @@ from planner.kitchen.route import longest_wait
 from planner.lots.types import Workload
 from planner.replan.begun import Begun, Standing
 from planner.replan.drawn import draws_of
+from planner.replan.hot import cold_by
 
 _LEAST_GRAMS = 0.5
 """Less than this is a rounding remainder, not food."""
@@ -82,7 +83,8 @@ def left_by(
     discarded: list[Source] = []
     goes_on = {index for lot in workload.lots for index, _ in lot.upstream}
     for one in day.begun:
-        for source in _given(catalog, one, drawn, today=one.lot.index in goes_on):
+        today = one.lot.index in goes_on
+        for source in _given(catalog, workload, day, one, drawn, today=today):
             late = source.latest is not None and source.latest < day.now
             late = late or (one.lot.id, source.key[0]) in thrown
             (discarded if one.spoiled or late else sources).append(source)
@@ -112,7 +114,13 @@ def _drawn(
 
 
 def _given(
-    catalog: Catalog, one: Begun, drawn: dict[tuple[int, str], float], *, today: bool
+    catalog: Catalog,
+    workload: Workload,
+    day: Standing,
+    one: Begun,
+    drawn: dict[tuple[int, str], float],
+    *,
+    today: bool,
 ) -> Iterator[Source]:
     """What is left of a begun lot by component; unless it goes on ``today`` it is for later."""
     for share in one.lot.shares:
@@ -123,6 +131,8 @@ def _given(
         finished = one.lot.step == len(component.route) - 1
         most = None if finished or not today else longest_wait(catalog, component, one.lot.step)
         # Its wait starts when it is taken out; while it is under way that is still to come.
-        latest = None if most is None or one.to_take_out else one.ready + most
+        by = None if most is None or one.to_take_out else one.ready + most
+        cold = cold_by(catalog, workload, day, one.lot, share.component)
+        latest = min((time for time in (by, cold) if time is not None), default=None)
         key = (share.component, None if finished else one.lot.step + 1)
         yield Source(one, key, grams, latest)

@@ -7,9 +7,10 @@ from ortools.sat.python import cp_model
 
 from planner.schedule.assemble import Choice, Incumbent, assemble
 from planner.schedule.effort import Answer, Effort, Level
+from planner.schedule.exposures import add_exposures
 from planner.schedule.objective import Expressions, add_objective
 from planner.schedule.places import add_places
-from planner.schedule.sequences import add_lines, close_leads
+from planner.schedule.sequences import add_lines, close_leads, end_of, start_of
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Score, Term, Timetable
 from planner.schedule.variables import Linear, Variables, add_variables
@@ -52,6 +53,7 @@ def improve(
     out = add_variables(model, tables, incumbent, free, workers, reach)
     _add_waits(out)
     _add_needs(out)
+    add_exposures(out)
     add_lines(out)
     add_places(out)
     close_leads(out)
@@ -147,23 +149,13 @@ def _add_waits(out: Variables) -> None:
         if any(literal is False for literal in done):
             continue
         literals = [literal for literal in done if literal is not True]
-        before, after = _end(out, wait.before), _start(out, wait.after)
+        before, after = end_of(out, wait.before), start_of(out, wait.after)
         limits = [out.model.add(after >= before + wait.minimum)]
         if wait.maximum is not None:
             limits.append(out.model.add(after <= before + wait.maximum))
         if literals:
             for limit in limits:
                 limit.only_enforce_if(literals)
-
-
-def _start(out: Variables, task: int) -> Linear:
-    shown = out.tasks.get(task)
-    return out.incumbent.by_task[task].start if shown is None else shown.start
-
-
-def _end(out: Variables, task: int) -> Linear:
-    shown = out.tasks.get(task)
-    return out.incumbent.by_task[task].end if shown is None else shown.end
 
 
 def _add_needs(out: Variables) -> None:

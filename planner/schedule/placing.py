@@ -4,6 +4,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from operator import attrgetter
 
+from planner.schedule.exposed import NOWHERE, keeps_others, too_long_out
 from planner.schedule.removal import has_room, refit
 from planner.schedule.state import FAR, Placement, State
 
@@ -238,10 +239,16 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
             if state.dice is not None and not _fits_behind(state, task):
                 break
             move = too_late(state, task) or close_holds(state, task)
+            if move is None and state.tables.exposed_by[task]:
+                move = too_long_out(state, task, placed)
+                if move == NOWHERE:
+                    move = None
+                    break
             if move is not None:
                 break
         else:
-            return True
+            if not state.tables.exposed_next or keeps_others(state, tasks):
+                return True
         for task in reversed(placed):
             _take_back(state, task)
         if move is None:

@@ -129,6 +129,23 @@ class Hold:
 
 
 @dataclass(frozen=True, slots=True)
+class Exposure:
+    """Minutes out of temperature control, from the start of ``first`` to the end of ``last``.
+
+    Added up they are at most ``limit``: its own, and the most of ``spent`` (known beforehand) and
+    of the sums of those exposures in ``after`` (indexes below its own) whose tasks are done. With
+    ``since`` they count from that minute, for food that is out already.
+    """
+
+    first: int
+    last: int
+    limit: int
+    after: tuple[int, ...] = ()
+    spent: int = 0
+    since: int | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class Promise:
     """Portions of a dish at a service (or a par) that lots serve."""
 
@@ -177,3 +194,4 @@ class Problem:
     holds: tuple[Hold, ...] = ()
     promises: tuple[Promise, ...] = ()
     changeovers: Changeovers = field(default_factory=Changeovers)
+    exposures: tuple[Exposure, ...] = ()

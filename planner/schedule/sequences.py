@@ -35,6 +35,12 @@ def end_of(out: Variables, task: int) -> Linear:
     return out.incumbent.by_task[task].end if shown is None else shown.end
 
 
+def start_of(out: Variables, task: int) -> Linear:
+    """Start of a task: variable, or where the incumbent has it."""
+    shown = out.tasks.get(task)
+    return out.incumbent.by_task[task].start if shown is None else shown.start
+
+
 def _add_line(out: Variables, worker: int) -> None:
     model = out.model
     person = out.tables.problem.workers[worker]

@@ -31,6 +31,8 @@ class Tables:
     contact_opens, pool_opens
         Per task: holds that open with it, those that name a unit, and those on a pool that close
         with it too.
+    exposed_by, exposed_next
+        Per task: exposures that end with it; per exposure: those that come after it.
     has_leads
         Whether any cook ever needs a lead, cleaning apart.
     wanted
@@ -57,6 +59,8 @@ class Tables:
     needed_by: tuple[tuple[int, ...], ...]
     impossible: frozenset[int]
     wanted: frozenset[int]
+    exposed_by: tuple[tuple[int, ...], ...]
+    exposed_next: tuple[tuple[int, ...], ...]
 
     def lead(self, before: int | None, after: int) -> Lead:
         """Lead between two tasks of one cook, cleaning apart; ``before`` None: the first task."""
@@ -99,6 +103,12 @@ def tables_of(problem: Problem) -> Tables:
             contact_opens[hold.first].append(index)
         elif hold.first == hold.last:
             pool_opens[hold.first].append(index)
+    exposed_by: list[list[int]] = [[] for _ in tasks]
+    exposed_next: list[list[int]] = [[] for _ in problem.exposures]
+    for index, exposure in enumerate(problem.exposures):
+        exposed_by[exposure.last].append(index)
+        for other in exposure.after:
+            exposed_next[other].append(index)
     least = tuple(min(task.minutes.values(), default=0) for task in tasks)
     order = _topological(len(tasks), after)
     windows = windows_of(problem, before, after, least, order)
@@ -131,6 +141,8 @@ def tables_of(problem: Problem) -> Tables:
         needed_by=tuple(tuple(needed_by[j]) for j in range(len(problem.jobs))),
         impossible=_impossible(problem, windows, needed_by),
         wanted=_wanted(problem),
+        exposed_by=tuple(map(tuple, exposed_by)),
+        exposed_next=tuple(map(tuple, exposed_next)),
     )
 
 

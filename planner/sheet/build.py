@@ -72,6 +72,8 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         objective=objective(plan),
         status=plan.solution.status.value,
         comparable=plan.labor.comparable,
+        cleans=plan.labor.cleans,
+        clean_minutes=plan.labor.clean_minutes,
         short_portions=plan.short_portions,
         straight=straight,
         left_out=left_out(view, unserved),

@@ -141,12 +141,12 @@ def _was_raw_animal(view: PlanView, lot: Lot) -> bool:
 
 
 def cools_cooked(view: PlanView, lot: Lot) -> bool:
-    """Whether cooked food is brought down to where it is held cold; brining in the cold is not."""
+    """Whether cooked food is cooled, in one stage or the first of two; brining is not."""
     celsius_ = view.step(lot).temperature_c
     component = view.catalog.components[lot.component]
     hot = any(leaves_hot(view.catalog, component, index) for index in range(lot.step))
     hot = hot or view.operation(lot).cooks_through
-    return hot and celsius_ is not None and celsius_ <= COLD_HOLDING_C
+    return hot and celsius_ is not None and celsius_ <= celsius(COOLING[0].to_f)
 
 
 def _holding(view: PlanView, lots: list[Lot]) -> list[str]:

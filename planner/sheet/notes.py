@@ -6,6 +6,7 @@ from planner.kitchen.safety import COOLING, LOCAL_CODE, celsius
 from planner.lots.types import Lot, Part
 from planner.sheet.batch_types import BatchOutput
 from planner.sheet.cautions import cools_cooked
+from planner.sheet.cold import cold_by
 from planner.sheet.labels import is_last_part
 from planner.sheet.runs import Run
 from planner.sheet.view import PlanView
@@ -34,9 +35,12 @@ def notes(view: PlanView, run: Run, given: tuple[BatchOutput, ...]) -> tuple[str
         lines += [step.note] if step.note else []
         if is_last_part(run.part, lot):
             lines += _goes_on(view, lot)
+            lines += _out_so_far(view, lot)
         if run.part is Part.CHECK:
             lines += _looked_at(view, lot)
         if run.part is Part.WORK:
+            by = cold_by(view, lot)
+            lines += [] if by is None else [by]
             lines += _taken_out(view, lot)
             lines += [MISSED] if lot.missed else []
     lines += [KEEPS_DATE for one in given if _keeps_date(view, one)]
@@ -61,6 +65,15 @@ def _goes_on(view: PlanView, lot: Lot) -> list[str]:
     if hold is not None:
         lines.append(f"Hold {_WHERE[hold]} until the next step.")
     return lines
+
+
+def _out_so_far(view: PlanView, lot: Lot) -> list[str]:
+    """Told where it is longer than the kitchen's limit for a single wait."""
+    rules = view.kitchen.rules
+    minutes = max((view.minutes_out.get(item.task, 0) for item in lot.tasks), default=0)
+    if minutes <= rules.uncontrolled_minutes:
+        return []
+    return [f"Out of the cold so far: {minutes} min of {rules.out_of_control_minutes}."]
 
 
 def _waits_long(view: PlanView, lot: Lot) -> bool:

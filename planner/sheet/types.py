@@ -243,6 +243,10 @@ class KitchenSheet:
     """How far the search came, in a word."""
     comparable: bool = True
     """False: food is short, so the minutes saved compare unequal work."""
+    cleans: int = 0
+    """Surfaces and tools cleaned and sanitised between foods."""
+    clean_minutes: int = 0
+    """Minutes of that, within changeover."""
     short_portions: int = 0
     """Portions short as guests count them: unweighted, each dish and service once."""
     straight: tuple[StraightItem, ...] = ()

@@ -14,6 +14,7 @@ from planner.lots.types import Lot, LotTask
 from planner.plan import Plan
 from planner.schedule.problem import Hold, Problem, Worker
 from planner.schedule.timetable import Assignment
+from planner.sheet.out_of_cold import minutes_by_task
 
 _EQUIPMENT = "equipment"
 
@@ -68,6 +69,11 @@ class PlanView:
             for index, _grams in lot.upstream:
                 found[index].append(lot.index)
         return {index: tuple(after) for index, after in found.items()}
+
+    @cached_property
+    def minutes_out(self) -> Mapping[int, int]:
+        """Minutes that food has been out of temperature control, by the task that they end with."""
+        return minutes_by_task(self.catalog, self.plan)
 
     @cached_property
     def opened_holds(self) -> Mapping[int, tuple[tuple[int, Hold], ...]]:

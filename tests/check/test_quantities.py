@@ -49,6 +49,21 @@ def test_plans_of_the_seed_kitchens_add_up(name: str) -> None:
     assert check_quantities(*planned_seed(name)) == ()
 
 
+def cooled(new: Wait) -> Checked:
+    """Onions peeled hot and diced cold, with a longest wait between."""
+    checked = waits(without=(0, 1), new=new)
+    by_id(checked.file["operations"], "peel").update(cautions=["hot surface"])
+    by_id(checked.file["components"], "diced_onion")["route"][1].update(temperature_c=21)
+    return checked
+
+
+def test_hot_food_that_is_cold_in_time_whoever_dices_it_passes() -> None:
+    """Twelve kilos a minute: the slower cook needs 14 minutes, so 106 are left."""
+    checked = cooled(Wait(0, 1, 0, 106))
+    found = [str(v) for v in check_quantities(checked.kitchen, checked.plan)]
+    assert not [text for text in found if "dice-onion-1 may end" in text]
+
+
 # Each entry: what is altered, the one rule that breaks, and words of the message.
 MUTATIONS: dict[str, tuple[Callable[[], Checked], Rule, str]] = {
     "more comes out than the yield gives": (
@@ -346,6 +361,22 @@ MUTATIONS: dict[str, tuple[Callable[[], Checked], Rule, str]] = {
         lambda: family(4, Hygiene()),
         Rule.HYGIENE,
         "roast-thigh-1 is raw poultry, but leaves nothing on the board",
+    ),
+    "hot food that may be cold at any time": (
+        lambda: file(
+            lambda f: (
+                by_id(f["operations"], "peel").update(cautions=["hot surface"]),
+                by_id(f["components"], "diced_onion")["route"][1].update(temperature_c=21),
+            )
+        ),
+        Rule.COOLING,
+        "dice-onion-1 may end any time after peel-onion-1 left its food hot",
+    ),
+    "hot food that may be cold too late": (
+        lambda: cooled(new=Wait(0, 1, 0, 107)),
+        Rule.COOLING,
+        "dice-onion-1 may end 121 min after peel-onion-1 left its food hot; it must be cold within "
+        "120 min",
     ),
     "onions called raw poultry": (
         lambda: family(0, Hygiene(raw_animal="poultry")),

@@ -8,7 +8,7 @@ import pytest
 
 from planner.check.timetable import check_timetable
 from planner.check.violation import Rule
-from planner.schedule.problem import Hold, Job, Problem, Task, Wait
+from planner.schedule.problem import Exposure, Hold, Job, Problem, Task, Wait
 from planner.schedule.timetable import Assignment, Lead, Timetable
 from tests.kitchens import problems
 from tests.kitchens.problems import Drawn, at
@@ -84,6 +84,9 @@ ONIONS = problems.onions_for_two_dishes()
 HERBS = problems.herbs_before_doors()
 STEW = problems.missing_delivery()
 
+OUT_TWICE = Exposure(1, 1, 7, after=(0,))
+"""Chicken 1-5 is out for 4 minutes, lettuce 10-13 for 3 more."""
+
 # Each entry: what is done to a good timetable, the one rule that breaks, and words the cook reads.
 MUTATIONS: dict[str, tuple[Drawn, set[Rule], str]] = {
     "a task that does not exist": (
@@ -95,6 +98,31 @@ MUTATIONS: dict[str, tuple[Drawn, set[Rule], str]] = {
         added(without(BOARD, 0), Assignment(0, 5, at(5), at(9), Lead(set_up=1), ((0, 0),))),
         {Rule.ONCE},
         "no cook 5",
+    ),
+    "food out a minute too long": (
+        problem_with(RAW, exposures=(Exposure(0, 0, 3),)),
+        {Rule.EXPOSURE},
+        "out of temperature control for 4 min; at most 3 allowed",
+    ),
+    "food out too long in all": (
+        problem_with(RAW, exposures=(Exposure(0, 0, 4), replace(OUT_TWICE, limit=6))),
+        {Rule.EXPOSURE},
+        "at the end of lettuce its food has been out of temperature control for 7 min",
+    ),
+    "food left out between two tasks": (
+        problem_with(RAW, exposures=(Exposure(0, 1, 11),)),
+        {Rule.EXPOSURE},
+        "for 12 min",
+    ),
+    "food that was out before the day began": (
+        problem_with(RAW, exposures=(Exposure(0, 0, 9, spent=6),)),
+        {Rule.EXPOSURE},
+        "for 10 min",
+    ),
+    "food that is out since before": (
+        problem_with(RAW, exposures=(Exposure(0, 0, 9, since=at(-5)),)),
+        {Rule.EXPOSURE},
+        "for 10 min",
     ),
     "a task done twice": (
         added(HERBS, Assignment(0, 0, at(9), at(11))),
@@ -292,6 +320,7 @@ LIMITS: dict[str, Drawn] = {
     "ends right at the latest end": first_cook(RAW, end=at(13), latest_end=at(13)),
     "fills the day": problem_with(RAW, horizon=at(13)),
     "waits the longest allowed": change(problem_with(ICE, waits=(Wait(2, 3, 2, 2),)), 3, shift=1),
+    "out as long as it may be": problem_with(RAW, exposures=(Exposure(0, 0, 4), OUT_TWICE)),
     "a tail past the horizon": problem_with(
         HERBS, resources=OVEN.problem.resources, holds=(Hold(0, 0, 0, tail=600),)
     ),

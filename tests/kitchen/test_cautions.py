@@ -18,6 +18,7 @@ CHILL = {
     "per": "lot",
     "unattended_minutes": 90,
     "finish_minutes": 1,
+    "equipment": [{"equipment": "tray"}],
 }
 
 
@@ -125,18 +126,12 @@ def test_cooked_food_stored_cold_without_a_chill_step_is_told() -> None:
     assert "from 57 to 21 C within 2 h and to 5 C within 6 h in all" in note.text
 
 
-@pytest.mark.parametrize(("minutes", "warned"), [(360, False), (361, True)])
-def test_a_cooling_of_over_six_hours_is_told(minutes: int, warned: bool) -> None:
+def test_cooling_that_takes_up_nothing_is_told() -> None:
     document = safe_kitchen()
-    document["components"][STOCK]["route"][1]["unattended_minutes"] = minutes
-    assert ("components[1].route[1].unattended_minutes" in notes(document)) is warned
-
-
-def test_the_operations_own_cooling_time_counts_as_well() -> None:
-    document = safe_kitchen()
-    document["operations"][-1]["unattended_minutes"] = 600
-    assert all(note.section == "3-501.14" for note in notes(document).values())
-    assert len(notes(document)) == 2
+    del document["operations"][-1]["equipment"]
+    found = notes(document)
+    assert set(found) == {"components[1].route[1].operation", "components[2].route[1].operation"}
+    assert "no chill capacity is stated" in found["components[1].route[1].operation"].text
 
 
 def test_hot_food_left_to_cool_for_hours_with_nobody_to_probe_it_is_told() -> None:

@@ -1,6 +1,11 @@
-"""All mutations. To add one: a line in ``of_model``, ``of_search`` or ``of_checker``."""
+"""All mutations. To add one: a line in one of the ``of_`` modules."""
 
-from tests.mutations import of_checker, of_model, of_search
+from tests.mutations import of_checker, of_model, of_safety, of_search
 from tests.mutations.mutation import Mutation
 
-CATALOG: tuple[Mutation, ...] = (*of_model.ALL, *of_search.ALL, *of_checker.ALL)
+CATALOG: tuple[Mutation, ...] = (
+    *of_model.ALL,
+    *of_search.ALL,
+    *of_checker.ALL,
+    *of_safety.ALL,
+)

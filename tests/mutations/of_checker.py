@@ -133,7 +133,7 @@ LINKS = within(
     ),
     (
         "no wait for what is not needed",
-        "if problem.tasks[before].lot not in job.needs:",
+        "if problem.tasks[before].lot not in _needed(problem, problem.tasks[after].lot):",
         "if False:",
     ),
     (

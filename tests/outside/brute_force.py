@@ -313,7 +313,9 @@ class _Search:
         return late, labor, fresh, finish
 
     def _whole(self) -> bool:
-        """Whether counted resources are enough at every moment one is taken."""
+        """Whether counted resources are enough at every moment, and no food is out too long."""
+        if not self._cold_enough():
+            return False
         for resource, what in enumerate(self.problem.resources):
             stays = []
             for h, p in self._users(resource, None):
@@ -326,4 +328,19 @@ class _Search:
                 used = sum(units for begin, end, units in stays if begin <= moment < end)
                 if used > what.capacity:
                     return False
+        return True
+
+    def _cold_enough(self) -> bool:
+        """Whether every sum of minutes out of temperature control is within its limit."""
+        when = {p.task: p for p in self.trial.placed}
+        sums: list[int] = []
+        for exposure in self.problem.exposures:
+            if exposure.first not in when or exposure.last not in when:
+                sums.append(0)
+                continue
+            begin = when[exposure.first].start if exposure.since is None else exposure.since
+            before = max([exposure.spent, *(sums[other] for other in exposure.after)])
+            sums.append(before + when[exposure.last].end - begin)
+            if sums[-1] > exposure.limit:
+                return False
         return True

@@ -2,7 +2,7 @@
 
 They carry all that makes timetables hard: changeovers and cleans, boards with a state, an oven held
 across two tasks, shortest and longest waits, breaks, overtime, lots that need others, food that is
-late, of no use, or wanted fresh.
+late, of no use, wanted fresh, or out of the cold for too long.
 """
 
 from dataclasses import dataclass, field
@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from planner.schedule.problem import (
     Changeovers,
+    Exposure,
     Family,
     Hold,
     Hygiene,
@@ -125,6 +126,24 @@ def _lot(draw: st.DrawFn, parts: _Parts, most: int) -> None:
     )
 
 
+def _exposures(draw: st.DrawFn, parts: _Parts) -> tuple[Exposure, ...]:
+    """Minutes out of the cold of some lots, alone or on top of those of others before."""
+    found: list[Exposure] = []
+    for job in parts.jobs:
+        if draw(st.sampled_from((True, False, False))):
+            found.append(
+                Exposure(
+                    first=job.tasks[0],
+                    last=job.tasks[-1],
+                    limit=draw(st.integers(2, 9)),
+                    after=tuple(other for other in range(len(found)) if draw(st.booleans())),
+                    spent=draw(st.sampled_from((0, 0, 2))),
+                    since=draw(st.sampled_from((None, None, None, parts.start))),
+                )
+            )
+    return tuple(found)
+
+
 @st.composite
 def tiny_problems(draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4) -> Problem:
     """A problem of two cooks and up to ``most_tasks`` tasks within ``minutes``."""
@@ -158,6 +177,7 @@ def tiny_problems(draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4) ->
         waits=tuple(parts.waits),
         holds=tuple(parts.holds),
         promises=tuple(Promise(f"dish {p}", 6, draw(st.integers(1, 2))) for p in range(2)),
+        exposures=_exposures(draw, parts),
         changeovers=Changeovers(
             another_food=draw(st.integers(0, 1)),
             another_operation=draw(st.integers(0, 2)),

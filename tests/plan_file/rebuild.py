@@ -4,6 +4,7 @@ from typing import Any
 
 from planner.schedule.problem import (
     Changeovers,
+    Exposure,
     Family,
     Hold,
     Hygiene,
@@ -36,6 +37,7 @@ def problem_of(document: Json) -> Problem:
         holds=tuple(Hold(**one) for one in facts["holds"]),
         promises=tuple(Promise(**one) for one in facts["promises"]),
         changeovers=Changeovers(**facts["changeovers"]),
+        exposures=tuple(_exposure(one) for one in facts["exposures"]),
     )
 
 
@@ -67,6 +69,10 @@ def timetable_of(document: Json) -> Timetable:
 
 def _minutes(moment: Json | None) -> int | None:
     return None if moment is None else moment["minutes"]
+
+
+def _exposure(one: Json) -> Exposure:
+    return Exposure(**{**one, "after": tuple(one["after"]), "since": _minutes(one["since"])})
 
 
 def _worker(cook: Json) -> Worker:

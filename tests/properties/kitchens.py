@@ -10,6 +10,7 @@ from typing import Any
 from hypothesis import assume
 from hypothesis import strategies as st
 
+from tests.kitchen.reported import reported
 from tests.kitchens.bench import (
     File,
     bench,
@@ -82,6 +83,7 @@ def _operation(
         "yields": [entry],
         **unattended,
         **maybe(draw, "equipment", st.just([vessel])),
+        **maybe(draw, "cautions", st.just(["hot surface"])),
         **maybe(draw, "lot_limit", st.sampled_from(("1500 g", "4 kg"))),
     }
 
@@ -90,6 +92,7 @@ def _step(draw: Draw, operations: list[File], *, last: bool) -> File:
     found = {
         "operation": draw(st.sampled_from(operations))["id"],
         **maybe(draw, "min_wait_minutes", st.sampled_from((5, 20))),
+        **maybe(draw, "temperature_c", st.sampled_from((4, 21, 75))),
     }
     if not last:
         found |= maybe(draw, "max_wait_minutes", st.sampled_from((20, 45)))
@@ -260,7 +263,7 @@ def kitchens(
     supply = _supply(draw, bought)
     if ends and draw(st.booleans()):
         supply["raw_stock"].append(raw("ends", grams(draw, 100, 1000)))
-    return bench(
+    file = bench(
         ingredients=ingredients,
         operations=operations,
         components=components,
@@ -274,6 +277,7 @@ def kitchens(
         cooks=cooks,
         prepared=_stock(draw, components),
         rules={
+            "out_of_control_minutes": draw(st.sampled_from((60, 120, 240))),
             "lookahead_days": draw(st.integers(0, most_ahead)),
             "station_set_up_minutes": draw(st.sampled_from((0, 5))),
             "day_margin_minutes": draw(st.sampled_from((0, 60))),
@@ -281,3 +285,17 @@ def kitchens(
         },
         **supply,
     )
+    _controlled_as_far_as_can_be(file)
+    return file
+
+
+def _controlled_as_far_as_can_be(file: File) -> None:
+    """Food that its own route leaves warm for too long is none that needs control after all."""
+    told = (
+        error
+        for error in reported(file)
+        if "out of temperature control" in error.message or "after the heat" in error.message
+    )
+    for error in told:
+        number = int(error.path.removeprefix("components[").partition("]")[0])
+        file["components"][number]["tcs"] = False

@@ -12,7 +12,7 @@ from web.links import Links
 from web.pages import render_kitchen
 from web.presenters.hours import last_hands_on, runs_on
 from web.presenters.kitchen import kitchen_view
-from web.presenters.labor import how_sure, labor_total, saving, term_views
+from web.presenters.labor import cleaning, how_sure, labor_total, saving, term_views
 from web.presenters.preferences import Preferences
 from web.presenters.pulls import RAW_APART, cold_words, pull_groups
 from web.presenters.services import service_views
@@ -160,6 +160,14 @@ def test_what_batching_saved_is_said_as_it_is() -> None:
     assert saving(replace(sheet, saved_minutes=-30)).startswith("Batching costs 30 min more")
     assert saving(replace(sheet, saved_minutes=0)).startswith("Batching saves nothing")
     assert saving(replace(sheet, dish_by_dish_minutes=0)) == ""
+
+
+def test_how_many_cleans_the_day_has_is_said_with_their_minutes() -> None:
+    sheet = replace(example_sheet(), cleans=3, clean_minutes=15)
+    text = "3 cleans between foods, 15 min of the changeover; cleaning down is not planned."
+    assert kitchen_view(sheet, METRIC).cleaning == text
+    assert cleaning(replace(sheet, cleans=1)).startswith("1 clean between foods")
+    assert cleaning(replace(sheet, cleans=0)) == ""
 
 
 def test_no_saving_is_stated_where_the_two_are_not_of_the_same_food() -> None:

@@ -10,6 +10,7 @@ from web.presenters.hours import last_hands_on, runs_on
 from web.presenters.labor import (
     LaborRow,
     TermView,
+    cleaning,
     how_sure,
     labor_rows,
     labor_total,
@@ -67,6 +68,7 @@ class KitchenView:
     labor_total: LaborRow
     currency: str
     saving: str
+    cleaning: str
     terms: tuple[TermView, ...]
     how_sure: str
 
@@ -92,6 +94,7 @@ def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
         labor_total=labor_total(sheet),
         currency=sheet.currency,
         saving=saving(sheet),
+        cleaning=cleaning(sheet),
         terms=term_views(sheet),
         how_sure=how_sure(sheet),
     )

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from planner.sheet.types import KitchenSheet, Objective
 from web.presenters.clock import duration
+from web.presenters.counting import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +80,15 @@ def saving(sheet: KitchenSheet) -> str:
     if saved == 0:
         return f"Batching saves nothing against {against}."
     return f"Batching saves {duration(saved)}, {saved / whole:.0%} of {against}."
+
+
+def cleaning(sheet: KitchenSheet) -> str:
+    """How often surfaces and tools are cleaned between foods; empty where never."""
+    if not sheet.cleans:
+        return ""
+    times = counted(sheet.cleans, "clean", "cleans")
+    minutes = duration(sheet.clean_minutes)
+    return f"{times} between foods, {minutes} of the changeover; cleaning down is not planned."
 
 
 def term_views(sheet: KitchenSheet) -> tuple[TermView, ...]:

@@ -5,8 +5,10 @@ from collections.abc import Callable, Iterator
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.checking.amounts import check_amounts
 from planner.kitchen.checking.buffers import check_buffers
+from planner.kitchen.checking.cooling import check_cooling
 from planner.kitchen.checking.cycles import check_cycles
 from planner.kitchen.checking.days import check_days
+from planner.kitchen.checking.exposure import check_exposure
 from planner.kitchen.checking.names import check_names
 from planner.kitchen.checking.people import check_people
 from planner.kitchen.checking.recipes import check_recipes
@@ -29,6 +31,8 @@ CHECKS: tuple[Check, ...] = (
     check_buffers,
     check_people,
     check_days,
+    check_cooling,
+    check_exposure,
 )
 
 
