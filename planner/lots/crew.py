@@ -7,7 +7,7 @@ from planner.kitchen.base import clock_minutes
 from planner.kitchen.document import Kitchen
 from planner.kitchen.hours import shift_of
 from planner.kitchen.work import Cook, Operation, Shift
-from planner.schedule.problem import Worker
+from planner.schedule.problem import Rest, Worker
 
 
 @dataclass(frozen=True)
@@ -40,10 +40,6 @@ def crew_of(kitchen: Kitchen, date: dt.date) -> Crew:
 def _worker(cook: Cook, shift: Shift, set_up: int) -> Worker:
     start, end = clock_minutes(shift.start), clock_minutes(shift.end)
     blocked = [(start, start + set_up)] if set_up else []
-    blocked += [
-        (clock_minutes(rest.start), clock_minutes(rest.start) + rest.minutes)
-        for rest in shift.breaks
-    ]
     blocked += [(clock_minutes(line.start), clock_minutes(line.end)) for line in shift.on_line]
     return Worker(
         id=cook.id,
@@ -54,4 +50,8 @@ def _worker(cook: Cook, shift: Shift, set_up: int) -> Worker:
         wage_per_hour=cook.wage_per_hour,
         flexible=shift.flexible,
         min_paid=shift.min_paid_minutes,
+        rests=tuple(
+            Rest(rest.minutes, clock_minutes(rest.start), clock_minutes(rest.start))
+            for rest in sorted(shift.breaks, key=lambda rest: clock_minutes(rest.start))
+        ),
     )

@@ -13,6 +13,7 @@ from planner.plan_file.schedule import (
     PlanJob,
     PlanPromise,
     PlanResource,
+    PlanRest,
     PlanSchedule,
     PlanServing,
     PlanStretch,
@@ -71,7 +72,7 @@ def _kinds(kitchen: Kitchen, plan: Plan) -> _Kinds:
     return {
         (cook.id, one.start, one.end): one.kind
         for cook in kitchen.cooks
-        for one in away(cook, plan.date, kitchen.rules)
+        for one in away(cook, plan.date, kitchen.rules, ())
     }
 
 
@@ -86,6 +87,12 @@ def _cook(cook: str, worker: Worker, kinds: _Kinds) -> PlanCook:
                 kind=kinds.get((cook, start, end), "away"), start=moment(start), end=moment(end)
             )
             for start, end in worker.blocked
+        ),
+        rests=tuple(
+            PlanRest(
+                minutes=rest.minutes, earliest=moment(rest.earliest), latest=moment(rest.latest)
+            )
+            for rest in worker.rests
         ),
         wage_per_hour=worker.wage_per_hour,
         flexible=worker.flexible,
@@ -116,6 +123,7 @@ def _task(task: Task, cooks: tuple[str, ...]) -> PlanTaskFacts:
         due_weight=task.due_weight,
         until=moment_or_none(task.until),
         fresh_weight=task.fresh_weight,
+        pausable=task.pausable,
     )
 
 

@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from ortools.sat.python import cp_model
 
+from planner.schedule.away import add_rests
 from planner.schedule.orders import followers, order_arcs
 from planner.schedule.variables import Linear, TaskVars, Variables
 
@@ -44,10 +45,7 @@ def _add_line(out: Variables, worker: int) -> None:
         for task in out.incumbent.lines.get(worker, ())
         if out.tables.problem.tasks[task].lot not in out.free
     ]
-    intervals = [
-        model.new_fixed_size_interval_var(begin, end - begin, f"away{worker}_{begin}")
-        for begin, end in person.blocked
-    ]
+    intervals = add_rests(out, worker, [shown.task for shown in frozen], free)
     for shown in frozen:
         intervals.append(
             model.new_interval_var(shown.busy, shown.end - shown.busy, shown.end, "frozen")

@@ -93,7 +93,7 @@ def _cook_sheet(
         initials=cook.initials,
         shift_start=worker.start,
         shift_end=worker.end,
-        away=away(cook, view.plan.date, view.kitchen.rules),
+        away=away(cook, view.plan.date, view.kitchen.rules, view.rests[index]),
         set_up=set_up_lines(batches, used),
         pulls=pulls.get(index, ()),
         batches=batches,

@@ -11,6 +11,7 @@ from planner.schedule.problem import (
     Problem,
     Promise,
     Resource,
+    Rest,
     Serving,
     Task,
     Wait,
@@ -62,7 +63,11 @@ def timetable_of(document: Json) -> Timetable:
                     ),
                 )
             )
-    return Timetable(tuple(assignments))
+    rests = document.get("rests", {})
+    return Timetable(
+        tuple(assignments),
+        tuple(tuple(start["minutes"] for start in rests.get(cook, ())) for cook in cooks),
+    )
 
 
 def _minutes(moment: Json | None) -> int | None:
@@ -79,6 +84,10 @@ def _worker(cook: Json) -> Worker:
         wage_per_hour=cook["wage_per_hour"],
         flexible=cook["flexible"],
         min_paid=cook["min_paid"],
+        rests=tuple(
+            Rest(one["minutes"], one["earliest"]["minutes"], one["latest"]["minutes"])
+            for one in cook["rests"]
+        ),
     )
 
 
@@ -104,6 +113,7 @@ def _task(one: Json, cooks: list[str]) -> Task:
         due_weight=one["due_weight"],
         until=_minutes(one["until"]),
         fresh_weight=one["fresh_weight"],
+        pausable=one["pausable"],
     )
 
 
