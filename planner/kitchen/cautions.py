@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Component, Holding, Ingredient, RawAnimal, Step
+from planner.kitchen.rests import rests_of
 from planner.kitchen.route import leaves_hot
 from planner.kitchen.safety import (
     COLD_HOLDING_C,
@@ -56,6 +57,7 @@ def cautions_of_kitchen(kitchen: Kitchen) -> tuple[SafetyNote, ...]:
         notes += _unprobed(component, where, catalog)
         notes += _waiting(component, where, kitchen.rules.uncontrolled_minutes)
         notes += _ready_but_raw(component, where, catalog)
+    notes += _put_down(kitchen)
     notes += _sent_out_raw(kitchen, catalog)
     return tuple(notes)
 
@@ -263,6 +265,26 @@ def _waiting(component: Component, where: str, limit: int) -> Iterator[SafetyNot
                 f"own limit for work in progress is {limit} min"
                 + (f", and past {TIME_CONTROL_MINUTES // 60} h it is discarded" if past else ""),
                 "3-501.16 and 3-501.19" if past else "3-501.16",
+            )
+
+
+def _put_down(kitchen: Kitchen) -> Iterator[SafetyNote]:
+    """Work that may pause, on food that must not lie so long."""
+    limit = kitchen.rules.uncontrolled_minutes
+    shifts = [shift for cook in kitchen.cooks for shift in cook.shifts]
+    longest = max(
+        (rest.minutes for shift in shifts for rest in rests_of(shift, kitchen.rules)), default=0
+    )
+    if longest <= limit:
+        return
+    controlled = {s.operation for c in kitchen.components if c.tcs for s in c.route}
+    for index, operation in enumerate(kitchen.operations):
+        if operation.pausable and operation.id in controlled:
+            yield SafetyNote(
+                f"operations[{index}].pausable",
+                f"{operation.name} is put down over breaks, which are up to {longest} min; food "
+                f"that needs temperature control may lie {limit} min, so its lots are not",
+                "3-501.16",
             )
 
 

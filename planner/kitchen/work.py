@@ -85,6 +85,11 @@ class Operation(FileModel):
         default=frozenset(), description="Hazards the sheet warns of."
     )
     guidance: str = Field(default="", description="One line for the sheet.")
+    pausable: bool = Field(
+        default=False,
+        description="Its hands-on work may be put down over a break and taken up again. Food that "
+        "needs temperature control is not, where a break is longer than uncontrolled_minutes.",
+    )
 
 
 class Station(FileModel):
@@ -111,9 +116,14 @@ class Equipment(FileModel):
 
 
 class Break(FileModel):
-    """A rest at a fixed time."""
+    """A rest: at a fixed time, or when the plan has it within a window."""
 
     start: ClockTime
+    latest: ClockTime | None = Field(
+        default=None,
+        description="May start as late as this, where that suits the work; default: fixed at "
+        "``start``.",
+    )
     minutes: int = Field(ge=5, le=180, description="How long it is.")
 
 
@@ -141,7 +151,9 @@ class Shift(FileModel):
     overtime_minutes: WholeMinutes = Field(
         default=60, description="Most that law and contract allow after the end."
     )
-    breaks: tuple[Break, ...] = ()
+    breaks: tuple[Break, ...] = Field(
+        default=(), description="Default: as many as the kitchen's rest rules ask for."
+    )
     on_line: tuple[OnLine, ...] = ()
 
 
@@ -165,6 +177,15 @@ class Cook(FileModel):
     days_off: tuple[dt.date, ...] = Field(
         default=(), description="Dates on which the cook is out, whatever the shifts say."
     )
+
+
+class RestRule(FileModel):
+    """How long a cook may work without a rest. The local law governs."""
+
+    after_hours: float = Field(
+        ge=1, le=24, description="A rest starts so many hours after the shift or the last one."
+    )
+    minutes: int = Field(ge=5, le=180, description="A rest that counts is at least so long.")
 
 
 class Changeovers(FileModel):

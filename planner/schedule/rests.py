@@ -2,10 +2,10 @@
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from itertools import permutations
 
 from planner.schedule.problem import Problem, Worker
 from planner.schedule.timetable import Timetable
+from planner.stretches import first_places, last_free, next_free
 
 Slot = tuple[int, int]
 """When a rest starts and ends."""
@@ -55,23 +55,8 @@ def first_slots(worker: Worker) -> tuple[Slot, ...] | None:
 
     Rests that cannot move are facts, wherever they are.
     """
-    movable = [index for index, rest in enumerate(worker.rests) if rest.movable]
-    fixed = {
-        index: (rest.earliest, rest.earliest + rest.minutes)
-        for index, rest in enumerate(worker.rests)
-        if not rest.movable
-    }
-    for order in permutations(sorted(movable, key=lambda index: worker.rests[index].latest)):
-        taken = dict(fixed)
-        for index in order:
-            rest = worker.rests[index]
-            start = next_free([*worker.blocked, *taken.values()], rest.earliest, rest.minutes)
-            if start > rest.latest:
-                break
-            taken[index] = start, start + rest.minutes
-        else:
-            return tuple(taken[index] for index in range(len(worker.rests)))
-    return None
+    windows = [(rest.minutes, rest.earliest, rest.latest) for rest in worker.rests]
+    return first_places(windows, worker.blocked)
 
 
 def slots_or_first(
@@ -96,22 +81,6 @@ def paused(slots: Iterable[Slot], start: int, minutes: int) -> int:
         if start < begin < start + minutes + total:
             total += end - begin
     return total
-
-
-def next_free(stretches: Iterable[Slot], at: int, minutes: int) -> int:
-    """Earliest start from ``at`` on with so many minutes clear of all stretches."""
-    for begin, end in sorted(stretches):
-        if at < end and begin < at + minutes:
-            at = end
-    return at
-
-
-def last_free(stretches: Iterable[Slot], at: int, minutes: int) -> int:
-    """Latest start up to ``at`` with so many minutes clear of all stretches."""
-    for begin, end in sorted(stretches, reverse=True):
-        if at < end and begin < at + minutes:
-            at = begin - minutes
-    return at
 
 
 @dataclass(frozen=True, slots=True)

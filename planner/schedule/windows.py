@@ -4,7 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.schedule.problem import Problem, Wait
-from planner.schedule.rests import next_free, walls_of
+from planner.schedule.rests import walls_of
+from planner.stretches import next_free
 
 
 @dataclass(frozen=True, slots=True)
