@@ -108,7 +108,12 @@ def with_shift_moved(
                 "start": _moved(shift.start, minutes),
                 "end": _moved(shift.end, minutes),
                 "breaks": tuple(
-                    rest.model_copy(update={"start": _moved(rest.start, minutes)})
+                    rest.model_copy(
+                        update={
+                            "start": _moved(rest.start, minutes),
+                            "latest": None if rest.latest is None else _moved(rest.latest, minutes),
+                        }
+                    )
                     for rest in shift.breaks
                 ),
             }
