@@ -188,6 +188,14 @@ class RestRule(FileModel):
     minutes: int = Field(ge=5, le=180, description="A rest that counts is at least so long.")
 
 
+class Walk(FileModel):
+    """What it takes from one station to another, either way, where that is not as usual."""
+
+    station: Id = Field(description="A station.")
+    other: Id = Field(description="Another one.")
+    minutes: WholeMinutes = Field(description="There, with what is carried; 0 for neighbours.")
+
+
 class Changeovers(FileModel):
     """Minutes lost between two batches of one cook, by what changes."""
 
@@ -196,5 +204,8 @@ class Changeovers(FileModel):
         default=2, description="Another operation at the same station."
     )
     another_station: WholeMinutes = Field(default=3, description="Another station.")
+    walks: tuple[Walk, ...] = Field(
+        default=(), description="Pairs of stations that are nearer or farther than most."
+    )
     hand_wash: WholeMinutes = Field(default=1, description="On leaving raw food or an allergen.")
     clean: WholeMinutes = Field(default=5, description="Clean and sanitise a surface or tool.")

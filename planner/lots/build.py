@@ -18,7 +18,7 @@ from planner.lots.tasks import Board, LotWork, add_tasks, stage_minutes
 from planner.lots.types import Lot, LotShare, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities, Reason
-from planner.schedule.problem import Changeovers, Job, Problem, Wait
+from planner.schedule.problem import Changeovers, Job, Problem, Wait, Walk
 
 
 def workload_of(
@@ -80,6 +80,7 @@ def workload_of(
             rules.another_station,
             rules.hand_wash,
             rules.clean,
+            tuple(Walk(walk.station, walk.other, walk.minutes) for walk in rules.walks),
         ),
     )
     cooks = tuple(cook.id for cook in crew.cooks)

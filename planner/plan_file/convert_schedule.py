@@ -19,6 +19,7 @@ from planner.plan_file.schedule import (
     PlanStretch,
     PlanTaskFacts,
     PlanWait,
+    PlanWalk,
 )
 from planner.schedule.problem import Family, Job, Problem, Task, Worker
 from planner.sheet.away import away
@@ -146,6 +147,10 @@ def _changeovers(problem: Problem) -> PlanChangeovers:
         another_food=minutes.another_food,
         another_operation=minutes.another_operation,
         another_station=minutes.another_station,
+        walks=tuple(
+            PlanWalk(station=walk.station, other=walk.other, minutes=walk.minutes)
+            for walk in minutes.walks
+        ),
         hand_wash=minutes.hand_wash,
         clean=minutes.clean,
     )

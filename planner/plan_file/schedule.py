@@ -127,12 +127,23 @@ class PlanPromise(PlanModel):
     weight: int = Field(description="Shortness counted per short portion.")
 
 
+class PlanWalk(PlanModel):
+    """Minutes between two stations, either way, in place of another_station."""
+
+    station: str = Field(description="Id of a station.")
+    other: str = Field(description="Id of the other one.")
+    minutes: int = Field(description="The way from one to the other.")
+
+
 class PlanChangeovers(PlanModel):
     """Minutes between two batches of one cook, by what changes."""
 
     another_food: int = Field(description="Same operation and station, another food.")
     another_operation: int = Field(description="Same station, another operation.")
-    another_station: int = Field(description="Another station.")
+    another_station: int = Field(description="Another station, where walks has no other minutes.")
+    walks: tuple[PlanWalk, ...] = Field(
+        default=(), description="Pairs of stations with minutes of their own."
+    )
     hand_wash: int = Field(description="On leaving raw animal food or an allergen.")
     clean: int = Field(description="Per surface or tool to be cleaned and sanitised.")
 

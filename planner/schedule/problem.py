@@ -31,14 +31,27 @@ class Family:
 
 
 @dataclass(frozen=True, slots=True)
+class Walk:
+    """Minutes between two stations, either way."""
+
+    station: str
+    other: str
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
 class Changeovers:
-    """Minutes between two batches of one cook, by what changes; ``clean`` is per surface."""
+    """Minutes between two batches of one cook, by what changes; ``clean`` is per surface.
+
+    ``walks`` are pairs of stations with minutes of their own in place of ``another_station``.
+    """
 
     another_food: int = 0
     another_operation: int = 0
     another_station: int = 0
     hand_wash: int = 0
     clean: int = 0
+    walks: tuple[Walk, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

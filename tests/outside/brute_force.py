@@ -255,7 +255,9 @@ class _Search:
             old = self.problem.families[self.problem.tasks[own[-1].task].family]
             minutes += family.set_up
             if old.station != family.station:
-                minutes += costs.another_station
+                walk = {frozenset((w.station, w.other)): w.minutes for w in costs.walks}
+                pair = frozenset((old.station, family.station))
+                minutes += walk.get(pair, costs.another_station)
             elif old.operation != family.operation:
                 minutes += costs.another_operation
             elif old.food != family.food:

@@ -15,6 +15,7 @@ from planner.schedule.problem import (
     Serving,
     Task,
     Wait,
+    Walk,
     Worker,
 )
 from planner.schedule.timetable import Assignment, Lead, Timetable
@@ -36,7 +37,10 @@ def problem_of(document: Json) -> Problem:
         waits=tuple(Wait(**one) for one in facts["waits"]),
         holds=tuple(Hold(**one) for one in facts["holds"]),
         promises=tuple(Promise(**one) for one in facts["promises"]),
-        changeovers=Changeovers(**facts["changeovers"]),
+        changeovers=Changeovers(
+            **facts["changeovers"]
+            | {"walks": tuple(Walk(**one) for one in facts["changeovers"]["walks"])}
+        ),
     )
 
 
