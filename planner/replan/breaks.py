@@ -37,17 +37,19 @@ class Breaks:
         """``worker`` with the ``rests`` that are to come, as far as they can still be kept.
 
         One that is overdue, as work before it overran, is due as soon as the cook is free. Where
-        there is no room in a window any more a break stays where it was planned.
+        there is no room in a window any more a break stays where it was planned. Who has left has none.
         """
-        mine = []
-        for index in self.to_come:
+        mine, kept = [], []
+        for place, index in enumerate(self.to_come):
             earliest = max(rests[index].earliest, worker.start)
-            mine.append(
-                replace(rests[index], earliest=earliest, latest=max(rests[index].latest, earliest))
-            )
+            if earliest < worker.latest_end:
+                latest = max(rests[index].latest, earliest)
+                mine.append(replace(rests[index], earliest=earliest, latest=latest))
+                kept.append(place)
+        planned = tuple(self.planned[place] for place in kept)
         expected = tuple(
             (begin, begin + rest.minutes)
-            for (since, _), rest in zip(self.planned, mine, strict=True)
+            for (since, _), rest in zip(planned, mine, strict=True)
             for begin in [min(max(since, rest.earliest), rest.latest)]
         )
         ahead = replace(worker, rests=tuple(mine))
@@ -57,7 +59,8 @@ class Breaks:
                 for rest, (begin, _) in zip(mine, expected, strict=True)
             )
             ahead = replace(worker, rests=tuple(pinned))
-        return replace(self, expected=expected), ahead
+        to_come = tuple(self.to_come[place] for place in kept)
+        return Breaks(self.over, to_come, planned, expected), ahead
 
 
 def breaks_of(before: Course, day: Standing, comes: dict[int, int]) -> tuple[Breaks, ...]:

@@ -8,7 +8,7 @@ from planner.plan import Plan
 from planner.replan.begun import standing
 from planner.replan.breaks import breaks_of as breaks_left
 from planner.replan.course import course_of
-from planner.replan.events import CookLate, Event, Overran
+from planner.replan.events import CookGone, CookLate, Event, Overran
 from planner.replan.replan import Replan, replan
 from planner.schedule.problem import Rest
 from tests.replan.mornings import DICE, QUICK, lot_id, tiny_course, tiny_morning
@@ -94,3 +94,9 @@ def test_a_break_within_work_under_way_is_over_with_it() -> None:
     left = breaks_left(course, standing(course, 631), {})[BEN]
     assert left.to_come == ()
     assert left.over == ((633, 643),)
+
+
+def test_who_has_left_has_no_break_any_more() -> None:
+    found = after(bens_break(700, 900, 800), 650, CookGone("ben", 650))
+    assert bens(found) == ()
+    assert found.notes == ()
