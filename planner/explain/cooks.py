@@ -71,6 +71,9 @@ def _able(morning: Morning, run: Run, worker: int) -> bool:
 def _unable(morning: Morning, run: Run, cook: Cook) -> str:
     if shift_of(cook, morning.plan.date) is None:
         return "is not in"
+    if cook.learns_from is not None:
+        mentor = morning.kit.catalog.cooks[cook.learns_from]
+        return f"learns from {mentor.name} and has no batches alone"
     operation = morning.view.operation(run.lots[0])
     return f"has no {' and no '.join(_lacks(morning, operation, cook))}"
 

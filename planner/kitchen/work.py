@@ -173,6 +173,16 @@ class Cook(FileModel):
     wage_per_hour: float = Field(default=0.0, ge=0, le=1000, description="Money per hour.")
     skills: tuple[Skill, ...] = Field(min_length=1)
     stations: tuple[Id, ...] | None = Field(default=None, description="Default: all.")
+    learns_from: Id | None = Field(
+        default=None,
+        description="A trainee works beside this cook, on that cook's batches, and has none alone.",
+    )
+    pair_pace: float = Field(
+        default=1.1,
+        ge=0.2,
+        le=3.0,
+        description="Of a trainee: pace of the two together / pace of the other cook alone.",
+    )
     shifts: tuple[Shift, ...] = Field(min_length=1)
     days_off: tuple[dt.date, ...] = Field(
         default=(), description="Dates on which the cook is out, whatever the shifts say."

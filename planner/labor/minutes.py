@@ -4,6 +4,8 @@ from collections.abc import Sequence
 
 from planner.kitchen.base import clock_minutes
 from planner.kitchen.hours import shift_of
+from planner.kitchen.pairs import Learner, learners_on
+from planner.kitchen.rests import rests_of
 from planner.kitchen.work import Cook, Shift
 from planner.lots.crew import crew_of
 from planner.plan import CookMinutes
@@ -14,7 +16,10 @@ from planner.schedule.timetable import Assignment, Timetable
 
 
 def cook_minutes(kit: Kitchenry, problem: Problem, timetable: Timetable) -> tuple[CookMinutes, ...]:
-    """Minutes of every cook who is in, by worker index."""
+    """Minutes of every cook who is in, by worker index; after them, of trainees who are in.
+
+    What a trainee and a cook do together stands with the cook; the trainee's shift is paid.
+    """
     crew = crew_of(kit.catalog.kitchen, kit.date)
     by_worker: dict[int, list[Assignment]] = {i: [] for i in range(len(crew.cooks))}
     rests = slots_of(problem, timetable)
@@ -23,6 +28,24 @@ def cook_minutes(kit: Kitchenry, problem: Problem, timetable: Timetable) -> tupl
     return tuple(
         _minutes(kit, crew.cooks[index], problem, index, rests[index], items)
         for index, items in by_worker.items()
+    ) + tuple(_learning(kit, one) for one in learners_on(kit.catalog.kitchen, kit.date))
+
+
+def _learning(kit: Kitchenry, one: Learner) -> CookMinutes:
+    start, end = clock_minutes(one.shift.start), clock_minutes(one.shift.end)
+    return CookMinutes(
+        cook=one.trainee.id,
+        name=one.trainee.name,
+        hands_on=0,
+        set_up=0,
+        changeover=0,
+        waiting=0,
+        breaks=sum(rest.minutes for rest in rests_of(one.shift, kit.catalog.kitchen.rules)),
+        on_line=sum(last - first for first, last in _on_line(one.shift)),
+        overtime=0,
+        paid=end - start,
+        wages=round((end - start) / 60 * one.trainee.wage_per_hour, 2),
+        beside="" if one.mentor is None else one.mentor.id,
     )
 
 

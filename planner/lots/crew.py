@@ -1,11 +1,13 @@
 """Cooks of a day as the schedule sees them."""
 
 import datetime as dt
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 
 from planner.kitchen.base import clock_minutes
 from planner.kitchen.document import Kitchen, Rules
 from planner.kitchen.hours import shift_of
+from planner.kitchen.pairs import learners_on
 from planner.kitchen.rests import latest_end, rests_of
 from planner.kitchen.work import Cook, Operation, Shift
 from planner.schedule.problem import Rest, Worker
@@ -17,6 +19,8 @@ class Crew:
 
     cooks: tuple[Cook, ...]
     workers: tuple[Worker, ...]
+    beside: Mapping[str, Cook] = field(default_factory=dict)
+    """Trainees by the cook whose whole shift they work beside."""
 
     def paces(self, operation: Operation) -> dict[int, float]:
         """Pace by worker index of all who may do the operation: skill and station."""
@@ -24,8 +28,16 @@ class Crew:
         for index, cook in enumerate(self.cooks):
             pace = next((s.pace for s in cook.skills if s.skill == operation.skill), None)
             if pace is not None and (cook.stations is None or operation.station in cook.stations):
-                found[index] = pace
+                found[index] = pace * self._pair_pace(cook, operation)
         return found
+
+    def _pair_pace(self, cook: Cook, operation: Operation) -> float:
+        """How much quicker a cook is with the trainee beside them, where that one may be there."""
+        trainee = self.beside.get(cook.id)
+        if trainee is None:
+            return 1.0
+        there = trainee.stations is None or operation.station in trainee.stations
+        return trainee.pair_pace if there else 1.0
 
     @property
     def longest_rest(self) -> int:
@@ -34,11 +46,20 @@ class Crew:
 
 
 def crew_of(kitchen: Kitchen, date: dt.date) -> Crew:
-    """Everybody who has a shift on ``date``."""
-    pairs = [(cook, shift) for cook in kitchen.cooks if (shift := shift_of(cook, date)) is not None]
+    """Everybody who has a shift on ``date``; a trainee is no worker, but makes another quicker."""
+    pairs = [
+        (cook, shift)
+        for cook in kitchen.cooks
+        if cook.learns_from is None and (shift := shift_of(cook, date)) is not None
+    ]
     return Crew(
         tuple(cook for cook, _ in pairs),
         tuple(_worker(cook, shift, kitchen.rules) for cook, shift in pairs),
+        {
+            one.mentor.id: one.trainee
+            for one in learners_on(kitchen, date)
+            if one.mentor is not None and one.whole_shift
+        },
     )
 
 

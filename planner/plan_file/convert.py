@@ -169,6 +169,7 @@ def _labor(plan: Plan) -> PlanLabor:
                 overtime=one.overtime,
                 paid=one.paid,
                 wages=one.wages,
+                beside=one.beside,
             )
             for one in labor.cooks
         ),

@@ -37,7 +37,8 @@ class Breaks:
         """``worker`` with the ``rests`` that are to come, as far as they can still be kept.
 
         One that is overdue, as work before it overran, is due as soon as the cook is free. Where
-        there is no room in a window any more a break stays where it was planned. Who has left has none.
+        there is no room in a window any more a break stays where it was planned. Who has left has
+        none.
         """
         mine, kept = [], []
         for place, index in enumerate(self.to_come):

@@ -18,14 +18,39 @@ _Stretch = tuple[int, int, Place, str]
 def check_people(catalog: Catalog) -> Iterator[FileError]:
     """Yield each operation nobody may do, and each shift, break or block that cannot be."""
     yield from _able(catalog)
+    yield from _learning(catalog)
     for place, cook in places("cooks", catalog.kitchen.cooks):
         yield from _one_shift_a_day(place, cook)
         for below, shift in place.items("shifts", cook.shifts):
             yield from _shift(below, shift, catalog.kitchen.rules)
 
 
+def _learning(catalog: Catalog) -> Iterator[FileError]:
+    """Trainees work beside a cook who is none, and each such cook has one at most."""
+    taught: dict[str, str] = {}
+    for place, cook in places("cooks", catalog.kitchen.cooks):
+        below = place.field("learns_from")
+        mentor = catalog.cooks.get(cook.learns_from or "")
+        if mentor is None:
+            continue  # nobody, or told with the references
+        if mentor.learns_from is not None:
+            itself = mentor is cook
+            yield below.error(
+                cook.learns_from,
+                "nobody learns from themselves" if itself else f"{mentor.name} is a trainee too",
+                "name a cook who works alone, or leave it out",
+            )
+        elif mentor.id in taught:
+            yield below.error(
+                cook.learns_from,
+                f"{mentor.name} has a trainee already: {taught[mentor.id]}",
+                "name another cook, or leave it out",
+            )
+        taught.setdefault(mentor.id, cook.name)
+
+
 def _able(catalog: Catalog) -> Iterator[FileError]:
-    cooks = catalog.kitchen.cooks
+    cooks = [cook for cook in catalog.kitchen.cooks if cook.learns_from is None]
     skills = {skill.skill for cook in cooks for skill in cook.skills}
     for place, operation in places("operations", catalog.kitchen.operations):
         if operation.skill not in skills:
@@ -44,7 +69,7 @@ def _admitted(place: Place, catalog: Catalog, station: str, skill: str) -> Itera
     def works_there(cook: Cook) -> bool:
         return cook.stations is None or station in cook.stations
 
-    cooks = catalog.kitchen.cooks
+    cooks = [cook for cook in catalog.kitchen.cooks if cook.learns_from is None]
     name = catalog.stations[station].name
     if not any(works_there(cook) for cook in cooks):
         yield place.error(

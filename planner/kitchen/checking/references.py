@@ -113,6 +113,10 @@ def _cooks(catalog: Catalog) -> Iterator[FileError]:
     for place, cook in places("cooks", catalog.kitchen.cooks):
         for below, station in place.items("stations", cook.stations or ()):
             yield from _missing(below, station, "station", catalog.stations, "stations")
+        if cook.learns_from is not None:
+            yield from _missing(
+                place.field("learns_from"), cook.learns_from, "cook", catalog.cooks, "cooks"
+            )
 
 
 def _walks(catalog: Catalog) -> Iterator[FileError]:
