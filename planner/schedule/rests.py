@@ -34,22 +34,6 @@ def walls_of(worker: Worker) -> tuple[Slot, ...]:
     return tuple(sorted([*worker.blocked, *fixed]))
 
 
-def least_away(worker: Worker, begin: int, end: int) -> int:
-    """Minutes that a cook is away within a stretch in any case.
-
-    A movable rest counts where all of its window lies in the stretch.
-    """
-    away, until = 0, begin
-    for since, to in walls_of(worker):
-        away += max(0, min(to, end) - max(since, until))
-        until = max(until, to)
-    return away + sum(
-        rest.minutes
-        for rest in worker.rests
-        if rest.movable and begin <= rest.earliest and rest.latest + rest.minutes <= end
-    )
-
-
 def first_slots(worker: Worker) -> tuple[Slot, ...] | None:
     """Every rest as early as it can be, clear of what is blocked and of one another, or None.
 

@@ -10,9 +10,9 @@ from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
 from planner.schedule.problem import Wait
-from planner.schedule.rests import Slot, last_free, next_free
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Score
+from planner.stretches import Stretch, last_free, next_free
 
 _PASSES = 4
 """Times the waits are gone through both ways; each pass is valid by itself."""
@@ -135,7 +135,7 @@ def _by_worker(tables: Tables, spans: Spans, index: int) -> dict[int, tuple[int,
         worker = problem.workers[number]
         # Work that may pause takes longer by the rests in it, if it does.
         longest = minutes
-        away: Sequence[Slot] = tables.walls[number]
+        away: Sequence[Stretch] = tables.walls[number]
         if task.pausable:
             longest += sum(rest.minutes for rest in worker.rests)
             away = worker.blocked

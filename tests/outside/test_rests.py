@@ -8,15 +8,22 @@ from hypothesis import strategies as st
 
 from planner.check.score import score_of
 from planner.check.timetable import check_timetable
+from planner.schedule.assignment import assignment_bound
 from planner.schedule.construct import constructive_plans
+from planner.schedule.effort import Effort
+from planner.schedule.lateness import lateness_bound
+from planner.schedule.least_labor import least_labor
 from planner.schedule.problem import Problem, Rest, Worker
 from planner.schedule.reinsert import Reinsertion
 from planner.schedule.rests import first_slots
 from planner.schedule.score import Scorer
+from planner.schedule.spans import spans_of
 from planner.schedule.tables import tables_of
 from tests.outside.brute_force import best_score
 from tests.outside.random_problems import tiny_problems
 from tests.outside.test_optimum import checked
+
+EFFORT = Effort(seconds=5.0, deterministic=5.0)
 
 
 @st.composite
@@ -60,6 +67,24 @@ def test_bounds_and_neighbourhoods_of_large_problems_keep_to_the_truth(problem: 
         assert solution.bounds[1].bound <= best.tardiness
     if (solution.score.short, solution.score.tardiness) == (best.short, best.tardiness):
         assert solution.bounds[2].bound <= best.labor
+
+
+@given(problems_with_rests(4))
+@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+def test_no_bound_is_above_the_best_where_breaks_move_and_work_pauses(problem: Problem) -> None:
+    """Each argument by itself, for the best plan and for a constructive one."""
+    best = best_score(problem)
+    tables = tables_of(problem)
+    _, _, score = next(constructive_plans(tables))
+    for plan in (best, score):
+        if plan.short == best.short:
+            for length in (1, 2, 5):
+                assert lateness_bound(tables, plan, length, EFFORT).bound <= best.tardiness
+        if (plan.short, plan.tardiness) == (best.short, best.tardiness):
+            assert assignment_bound(tables, plan, EFFORT).bound <= best.labor
+            spans = spans_of(tables, plan)
+            if plan.short == 0 and spans.possible:
+                assert least_labor(tables, spans) <= best.labor
 
 
 @given(problems_with_rests(5))

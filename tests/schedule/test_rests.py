@@ -5,10 +5,11 @@ from dataclasses import replace
 import pytest
 
 from planner.check.timetable import check_timetable
+from planner.schedule.capacity import free_minutes
 from planner.schedule.construct import constructive_plans
 from planner.schedule.problem import Family, Hygiene, Job, Problem, Promise, Rest, Task, Worker
 from planner.schedule.problem import Serving as Serves
-from planner.schedule.rests import first_slots, least_away, make_way, slots_of
+from planner.schedule.rests import first_slots, make_way, slots_of
 from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Solution, Status
@@ -158,8 +159,9 @@ def test_breaks_that_do_not_fit_are_refused() -> None:
         tables_of(problem)
 
 
-def test_the_least_time_away_counts_a_break_that_moves_only_where_it_cannot_leave() -> None:
-    assert least_away(COOK, 0, 100) == 10 + 10 + 5
-    assert least_away(COOK, 21, 100) == 10 + 5
-    assert least_away(COOK, 20, 60) == 10
-    assert least_away(COOK, 20, 59) == 0
+def test_the_minutes_there_are_lack_a_break_that_moves_only_where_it_cannot_leave() -> None:
+    """Blocked 60 to 70, a break at 80 to 85, and one that starts from 20 to 50 for 10."""
+    assert free_minutes(COOK, 0, 100) == 100 - 10 - 5 - 10
+    assert free_minutes(COOK, 21, 100) == 79 - 10 - 5
+    assert free_minutes(COOK, 20, 60) == 40 - 10
+    assert free_minutes(COOK, 20, 59) == 39
