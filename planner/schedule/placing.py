@@ -273,15 +273,15 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
     """
     not_before: dict[int, int] = {}
     for _ in range(_RETRIES):
-        placed: list[int] = []
+        placed: list[tuple[int, int, tuple[Slot, ...]]] = []
         move: tuple[int, int] | None = None
         for task in tasks:
             earliest = earliest_start(state, task, not_before)
             found = best_placement(state, task, earliest, thrift, _latest(state, task))
             if found is None:
                 break
+            placed.append((task, found.worker, state.rests[found.worker]))
             state.put(task, found)
-            placed.append(task)
             if state.dice is not None and not _fits_behind(state, task):
                 break
             move = too_late(state, task) or close_holds(state, task)
@@ -289,20 +289,24 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
                 break
         else:
             return True
-        for task in reversed(placed):
-            _take_back(state, task)
+        for task, worker, rests in reversed(placed):
+            _take_back(state, task, worker, rests)
         if move is None:
             return False
         not_before[move[0]] = max(not_before.get(move[0], 0), move[1])
     return False
 
 
-def _take_back(state: State, task: int) -> None:
-    """Undo the last put, and with it the lead that the work behind has saved by it."""
+def _take_back(state: State, task: int, worker: int, rests: tuple[Slot, ...]) -> None:
+    """Undo the last put, and with it the lead that the work behind has saved by it.
+
+    ``rests`` is where the worker's breaks were before it: where they are now the lead may be due.
+    """
     entry = state.entries[task]
     line, place = state.lines[entry.worker], state.place(entry)
     behind = line[place + 1].task if place + 1 < len(line) else None
     state.remove(task)
+    state.rests[worker] = rests
     if behind is not None and not refit(state, behind):
         raise AssertionError("what was free before a task was put in is not free after it")
 
