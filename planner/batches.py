@@ -20,6 +20,7 @@ from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities
 from planner.schedule.quick import quick_plan
 from planner.schedule.replay import replay
+from planner.schedule.rests import slots_of
 from planner.schedule.run import OnProgress, SearchOptions, StopSearch
 from planner.schedule.search import solve
 from planner.schedule.tables import tables_of, with_needs
@@ -64,7 +65,8 @@ def plan_batches(
         batching = workload.batching.toggled(*change)
         other = workload_of(kit, demands, quantities, batching=batching, food=food)
         tables = tables_of(other.problem)
-        start = replay(tables, _carried_over(workload, timetable, other))
+        carried = _carried_over(workload, timetable, other)
+        start = replay(tables, carried, rests=slots_of(workload.problem, timetable))
         plan, worth, took = quick_plan(tables, each, start=start)
         timetable, score, again = quick_plan(mine, each, told, start=timetable)
         # What a deterministic search is charged for building lots does not depend on the clock.

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from planner.batches import plan_batches
 from planner.check.out_of_cold import check_out_of_cold
 from planner.check.quantities import check_quantities
+from planner.check.spells import check_spells
 from planner.check.timetable import check_timetable
 from planner.check.violation import Violation
 from planner.demand.types import DishDemand
@@ -158,6 +159,7 @@ def _verify(kitchen: Kitchen, plan: Plan) -> None:
             *check_timetable(plan.workload.problem, plan.solution.timetable),
             *check_quantities(kitchen, plan),
             *check_out_of_cold(kitchen, plan),
+            *check_spells(kitchen, plan),
         )
     )
 

@@ -89,6 +89,8 @@ class CookMinutes:
     wages: float
     station_set_up: int = 0
     """At the start of the shift; not part of ``set_up``, which is paid per batch."""
+    beside: str = ""
+    """Of a trainee: id of the cook they work beside, whose minutes are those of both."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -47,7 +47,12 @@ def test_demo_is_the_size_of_a_restaurants_day(demo: Kitchen) -> None:
     assert demo.as_of == DAY
     assert len(demo.dishes) >= 12
     assert len(demo.components) >= 40
-    assert len(demo.cooks) == 5
+    assert sum(cook.learns_from is None for cook in demo.cooks) == 5
+    assert [cook.learns_from for cook in demo.cooks if cook.learns_from] == ["ines"]
+    assert any(rest.latest for cook in demo.cooks for s in cook.shifts for rest in s.breaks)
+    assert demo.rules.rest_rules
+    assert any(operation.pausable for operation in demo.operations)
+    assert demo.rules.changeovers.walks
     on_the_day = [service for service in demo.services if service.date == DAY]
     assert len(on_the_day) == 3
     assert [service.opens for service in on_the_day if service.guaranteed] == ["19:00"]
@@ -132,7 +137,8 @@ def test_demo_shows_what_a_planner_must_know(demo: Kitchen) -> None:
 
 
 def test_one_cook_of_the_demo_may_not_use_machines(demo: Kitchen) -> None:
-    skilled = {cook.id: {entry.skill for entry in cook.skills} for cook in demo.cooks}
+    alone = [cook for cook in demo.cooks if cook.learns_from is None]
+    skilled = {cook.id: {entry.skill for entry in cook.skills} for cook in alone}
     assert [cook for cook, skills in skilled.items() if "machine" not in skills] == ["suri"]
 
 

@@ -21,7 +21,8 @@ def extra_hands(
         else task
         for number, task in enumerate(problem.tasks)
     )
-    return replace(problem, workers=(*problem.workers, helper), tasks=changed)
+    horizon = max(problem.horizon, helper.latest_end)
+    return replace(problem, workers=(*problem.workers, helper), tasks=changed, horizon=horizon)
 
 
 def one_more(problem: Problem, resource: int) -> Problem:

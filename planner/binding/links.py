@@ -142,10 +142,14 @@ def _line(tables: Tables, plan: Incumbent, item: Assignment) -> Iterator[Link]: 
 
 
 def _absence(tables: Tables, plan: Incumbent, item: Assignment) -> Iterator[Link]:
-    for since, until in tables.problem.workers[item.worker].blocked:
+    for since, until in _away(tables, plan, item.worker):
         if until == _begin(item):
             other, room = _before_absence(tables, plan, item, since)
             yield Link(item.task, Kind.AWAY, until, since, other, room=room)
+
+
+def _away(tables: Tables, plan: Incumbent, worker: int) -> tuple[tuple[int, int], ...]:
+    return (*tables.problem.workers[worker].blocked, *plan.rests[worker])
 
 
 def _before_absence(
@@ -163,7 +167,7 @@ def _before_absence(
     line = previous(plan, item)
     worker = tables.problem.workers[item.worker]
     release = tables.problem.tasks[item.task].release - item.lead.total
-    away = [until for _, until in worker.blocked if until <= since]
+    away = [until for _, until in _away(tables, plan, item.worker) if until <= since]
     own = [] if line is None else [plan.by_task[line].end]
     room = max([worker.start, release, *away, *own]) <= latest
     return (None if room else line), room

@@ -59,7 +59,11 @@ def _lead(problem: Problem, a: Assignment, previous: int | None, cleans: int) ->
     was = problem.families[other]
     costs = problem.changeovers
     if was.station != family.station:
-        changeover = costs.another_station
+        pair = {was.station, family.station}
+        changeover = next(
+            (walk.minutes for walk in costs.walks if {walk.station, walk.other} == pair),
+            costs.another_station,
+        )
     elif was.operation != family.operation:
         changeover = costs.another_operation
     elif was.food != family.food:

@@ -1,5 +1,6 @@
 """Whether minutes follow quantities: book minutes the rate, planned minutes book and pace."""
 
+import datetime as dt
 from collections import defaultdict
 from collections.abc import Iterator
 
@@ -48,12 +49,37 @@ def _check_book(facts: Facts, lot: Lot) -> Iterator[Violation]:
             )
 
 
-def _pace(facts: Facts, lot: Lot, cook: Cook) -> float | None:
-    """The cook's pace at a lot's operation, or None without the skill or the station."""
+def _pace(facts: Facts, date: dt.date, lot: Lot, cook: Cook) -> float | None:
+    """The cook's pace at a lot's operation, or None without the skill or the station.
+
+    Together with a trainee who is beside them all day and may be at that station.
+    """
     operation = facts.operation(lot.component, lot.step)
     if cook.stations is not None and operation.station not in cook.stations:
         return None
-    return next((skill.pace for skill in cook.skills if skill.skill == operation.skill), None)
+    alone = next((skill.pace for skill in cook.skills if skill.skill == operation.skill), None)
+    for trainee in facts.kitchen.cooks:
+        if (
+            alone is not None
+            and trainee.learns_from == cook.id
+            and (trainee.stations is None or operation.station in trainee.stations)
+            and _all_day(date, trainee, cook)
+        ):
+            return alone * trainee.pair_pace
+    return alone
+
+
+def _all_day(date: dt.date, trainee: Cook, cook: Cook) -> bool:
+    """Whether the trainee comes no later and leaves no sooner than the cook."""
+    theirs, hers = (
+        [shift for shift in one.shifts if shift.date == date]
+        or [shift for shift in one.shifts if shift.date is None]
+        for one in (trainee, cook)
+    )
+    # Clock times are written so that their order is that of the letters.
+    return bool(theirs and hers) and (
+        theirs[0].start <= hers[0].start and theirs[0].end >= hers[0].end
+    )
 
 
 def _check_cooks(
@@ -63,7 +89,7 @@ def _check_cooks(
         for item in lot.tasks:
             minutes = plan.workload.problem.tasks[item.task].minutes
             for index, cook in enumerate(cooks):
-                pace = _pace(facts, lot, cook)
+                pace = _pace(facts, plan.date, lot, cook)
                 if index in minutes and pace is None:
                     yield Violation(
                         Rule.ABLE,
@@ -93,7 +119,7 @@ def _check_stage(
     A stage is rounded once, then shared out over its lots: a lot of less than a minute still takes
     one, which it gets from the others.
     """
-    pace = _pace(facts, lots[0], cook)
+    pace = _pace(facts, plan.date, lots[0], cook)
     tasks = plan.workload.problem.tasks
     own = [lot for lot in lots if index in tasks[_work(lot).task].minutes]
     if pace is None or not own:

@@ -2,6 +2,7 @@
 
 from collections import defaultdict
 
+from planner.check.rests import breaks_of, pauses_in
 from planner.schedule.problem import Problem
 from planner.schedule.timetable import Score, Timetable
 
@@ -18,10 +19,11 @@ def score_of(problem: Problem, timetable: Timetable) -> Score:
         \text{tardiness} = \sum w \max(0, e - d), \quad
         \text{freshness} = \sum f \max(0, d - e)
 
-    Labor is work, leads and each cook's minutes past the end of the shift; finish counts from the
-    problem's start.
+    Labor is work (without breaks it is put down over), leads and each cook's minutes past the end
+    of the shift; finish counts from the problem's start.
     """
     done = timetable.assignments
+    breaks = breaks_of(problem, timetable)
     last: dict[int, int] = {}
     for a in done:
         last[a.worker] = max(a.end, last.get(a.worker, a.end))
@@ -35,7 +37,8 @@ def score_of(problem: Problem, timetable: Timetable) -> Score:
     return Score(
         short=_short(problem, {a.task for a in done}),
         tardiness=tardiness,
-        labor=sum(a.end - a.start + a.lead.total for a in done) + overtime,
+        labor=sum(a.end - a.start - pauses_in(problem, breaks, a) + a.lead.total for a in done)
+        + overtime,
         freshness=freshness,
         finish=max(last.values()) - problem.start if last else 0,
     )

@@ -7,6 +7,7 @@ from itertools import pairwise
 from planner.check.exposures import check_exposures
 from planner.check.holds import check_holds
 from planner.check.leads import expected_leads
+from planner.check.rests import Breaks, breaks_of, check_rests, pauses_in
 from planner.check.violation import Rule, Violation
 from planner.clock import clock
 from planner.schedule.problem import Problem
@@ -20,10 +21,12 @@ def check_timetable(problem: Problem, timetable: Timetable) -> tuple[Violation, 
     the rest.
     """
     done, broken = _known(problem, timetable)
+    breaks = breaks_of(problem, timetable)
     found = [
         *broken,
-        *_check_tasks(problem, done.values()),
+        *_check_tasks(problem, breaks, done.values()),
         *_check_cooks(problem, done.values()),
+        *check_rests(problem, timetable, breaks, done.values()),
         *_check_leads(problem, tuple(done.values())),
         *_check_waits(problem, done),
         *check_holds(problem, done),
@@ -56,17 +59,20 @@ def _known(problem: Problem, timetable: Timetable) -> tuple[dict[int, Assignment
     return done, broken
 
 
-def _check_tasks(problem: Problem, done: Iterable[Assignment]) -> Iterator[Violation]:
+def _check_tasks(
+    problem: Problem, breaks: Breaks, done: Iterable[Assignment]
+) -> Iterator[Violation]:
     for a in done:
+        pauses = pauses_in(problem, breaks, a)
         task, cook = problem.tasks[a.task], problem.workers[a.worker]
         if a.worker not in task.minutes:
             yield Violation(Rule.ABLE, task.id, f"{cook.id} cannot do {task.id}")
-        elif a.end - a.start != task.minutes[a.worker]:
+        elif a.end - a.start - pauses != task.minutes[a.worker]:
             yield Violation(
                 Rule.DURATION,
                 task.id,
                 f"{task.id} takes {cook.id} {task.minutes[a.worker]} min, "
-                f"not {a.end - a.start} ({clock(a.start)} to {clock(a.end)})",
+                f"not {a.end - a.start - pauses} ({clock(a.start)} to {clock(a.end)})",
             )
         if a.start - a.lead.total < problem.start or a.end > problem.horizon:
             yield Violation(

@@ -10,7 +10,6 @@ from planner.explain.late import Step, steps_to
 from planner.explain.trials import Outcome
 from planner.explain.words import Morning, hold_sentence, lead_sentences
 from planner.schedule.search import SearchOptions
-from planner.schedule.timetable import Timetable
 from planner.sheet.runs import Run
 
 _MOST_EARLIER = 120
@@ -128,4 +127,4 @@ def _may_move(morning: Morning, run: Run, minutes: int) -> bool:
         replace(one, start=one.start - minutes, end=one.end - minutes) if one.task == first else one
         for one in timetable.assignments
     )
-    return not check_timetable(morning.problem, Timetable(changed))
+    return not check_timetable(morning.problem, replace(timetable, assignments=changed))

@@ -71,6 +71,9 @@ def _able(morning: Morning, run: Run, worker: int) -> bool:
 def _unable(morning: Morning, run: Run, cook: Cook) -> str:
     if shift_of(cook, morning.plan.date) is None:
         return "is not in"
+    if cook.learns_from is not None:
+        mentor = morning.kit.catalog.cooks[cook.learns_from]
+        return f"learns from {mentor.name} and has no batches alone"
     operation = morning.view.operation(run.lots[0])
     return f"has no {' and no '.join(_lacks(morning, operation, cook))}"
 
@@ -107,7 +110,8 @@ def _busy(morning: Morning, run: Run, worker: int, cook: Cook) -> Iterator[tuple
         if other.worker == worker and other.start < run.end and run.start < other.end:
             until = f"until {clock(other.end)}"
             yield other.start, f"at {morning.title(other)} (batch {other.number}) {until}"
-    for absence in away(cook, morning.plan.date, morning.kit.catalog.kitchen.rules):
+    rests = morning.incumbent.rests[worker]
+    for absence in away(cook, morning.plan.date, morning.kit.catalog.kitchen.rules, rests):
         if absence.start < run.end and run.start < absence.end:
             yield absence.start, f"{_AWAY[absence.kind]} until {clock(absence.end)}"
     if run.end > one.end:
@@ -132,4 +136,4 @@ def _handed_over(morning: Morning, run: Run, worker: int) -> Timetable:
         else Choice(one.worker, one.start, one.end)
         for one in morning.plan.solution.timetable.assignments
     }
-    return assemble(morning.tables, choices, morning.incumbent.unit_of)
+    return assemble(morning.tables, choices, morning.incumbent.unit_of, morning.incumbent.rests)

@@ -7,6 +7,7 @@ from planner.check.timetable import check_timetable
 from planner.schedule.clusters import clusters_of, linked
 from planner.schedule.problem import Problem
 from planner.schedule.replay import replay
+from planner.schedule.rests import Slot, slots_of
 from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Assignment, Score, Timetable
@@ -59,14 +60,20 @@ def _sound(problem: Problem, start: Timetable) -> Timetable | None:
     """
     if not check_timetable(problem, start):
         return start
-    return carried_on(problem, {item.task: item for item in start.assignments})
+    known = {item.task: item for item in start.assignments}
+    return carried_on(problem, known, slots_of(problem, start))
 
 
-def carried_on(problem: Problem, known: Mapping[int, Assignment]) -> Timetable | None:
+def carried_on(
+    problem: Problem,
+    known: Mapping[int, Assignment],
+    rests: tuple[tuple[Slot, ...], ...] = (),
+) -> Timetable | None:
     """Tasks at their known times with their known cooks, or as near to that as can be.
 
     What cannot be kept is put in where there is room beside the rest; a worker of whom the problem
-    knows nothing stands for a cook who is out. None where nothing that keeps every rule came of it.
+    knows nothing stands for a cook who is out. ``rests``, by worker, is where breaks are until they
+    must make way. None where nothing that keeps every rule came of it.
     """
     tables = tables_of(problem)
     links = linked(tables, clusters_of(tables))
@@ -77,7 +84,7 @@ def carried_on(problem: Problem, known: Mapping[int, Assignment]) -> Timetable |
         if all(task in known for task in tied)
         for task in tied
     }
-    carried = replay(tables, whole)
+    carried = replay(tables, whole, rests=rests)
     return None if check_timetable(problem, carried) else carried
 
 

@@ -198,7 +198,8 @@ def _full(morning: Morning, link: Link) -> str:
 def _away(morning: Morning, link: Link) -> str:
     item = morning.incumbent.by_task[link.task]
     cook = morning.kit.catalog.cooks[morning.plan.workload.cooks[item.worker]]
-    for one in away(cook, morning.plan.date, morning.kit.catalog.kitchen.rules):
+    rests = morning.incumbent.rests[item.worker]
+    for one in away(cook, morning.plan.date, morning.kit.catalog.kitchen.rules, rests):
         if one.end == link.at:
             return _AWAY.get(one.kind, "is away from prep")
     return "is away from prep"

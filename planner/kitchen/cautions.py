@@ -58,6 +58,7 @@ def cautions_of_kitchen(kitchen: Kitchen) -> tuple[SafetyNote, ...]:
         notes += _chilled_nowhere(component, where, catalog)
         notes += _waiting(component, where, kitchen.rules.uncontrolled_minutes)
         notes += _ready_but_raw(component, where, catalog)
+    notes += _put_down(kitchen)
     notes += _sent_out_raw(kitchen, catalog)
     return tuple(notes)
 
@@ -266,6 +267,19 @@ def _waiting(component: Component, where: str, limit: int) -> Iterator[SafetyNot
                 f"own limit for work in progress is {limit} min"
                 + (f", and past {TIME_CONTROL_MINUTES // 60} h it is discarded" if past else ""),
                 "3-501.16 and 3-501.19" if past else "3-501.16",
+            )
+
+
+def _put_down(kitchen: Kitchen) -> Iterator[SafetyNote]:
+    """Work that may pause, on food that must not lie so long."""
+    controlled = {s.operation for c in kitchen.components if c.tcs for s in c.route}
+    for index, operation in enumerate(kitchen.operations):
+        if operation.pausable and operation.id in controlled:
+            yield SafetyNote(
+                f"operations[{index}].pausable",
+                f"{operation.name} may be put down over breaks; food that needs temperature "
+                "control must not lie through one, so its lots are not",
+                "3-501.16",
             )
 
 

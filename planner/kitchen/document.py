@@ -8,7 +8,7 @@ from pydantic import Field
 from planner.kitchen.base import STARTING_GUESS, Amount, FileModel, Name, Share, Source
 from planner.kitchen.day import Delivery, PreparedStock, RawStock, Service
 from planner.kitchen.foods import Component, Cut, Dish, Ingredient
-from planner.kitchen.work import Changeovers, Cook, Equipment, Operation, Station
+from planner.kitchen.work import Changeovers, Cook, Equipment, Operation, RestRule, Station
 
 FORMAT = "prepwright-kitchen"
 VERSION = 1
@@ -56,6 +56,10 @@ class Rules(FileModel):
     )
     station_set_up_minutes: int = Field(
         default=10, ge=0, le=60, description="At the start of a shift: board, knives, scale."
+    )
+    rest_rules: tuple[RestRule, ...] = Field(
+        default=(),
+        description="How long a cook may work without a rest; default: as the shifts say.",
     )
     lookahead_days: int = Field(
         default=3, ge=0, le=7, description="Later days looked at for what must start today."

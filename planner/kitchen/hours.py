@@ -30,9 +30,16 @@ def shift_of(cook: Cook, date: dt.date) -> Shift | None:
 
 
 def hours_of(kitchen: Kitchen, date: dt.date, day: int) -> Hours | None:
-    """Hours of the day ``day`` days after ``date`` (day 0); None where nobody is in."""
+    """Hours of the day ``day`` days after ``date`` (day 0); None where nobody is in.
+
+    A trainee, who works beside another cook, is nobody here.
+    """
     on = date + dt.timedelta(days=day)
-    shifts = [shift for cook in kitchen.cooks if (shift := shift_of(cook, on)) is not None]
+    shifts = [
+        shift
+        for cook in kitchen.cooks
+        if cook.learns_from is None and (shift := shift_of(cook, on)) is not None
+    ]
     if not shifts:
         return None
     opens = min(clock_minutes(shift.start) for shift in shifts)

@@ -85,6 +85,11 @@ class Operation(FileModel):
         default=frozenset(), description="Hazards the sheet warns of."
     )
     guidance: str = Field(default="", description="One line for the sheet.")
+    pausable: bool = Field(
+        default=False,
+        description="Its hands-on work may be put down over a break and taken up again, "
+        "but not on food that needs temperature control.",
+    )
 
 
 class Station(FileModel):
@@ -111,9 +116,14 @@ class Equipment(FileModel):
 
 
 class Break(FileModel):
-    """A rest at a fixed time."""
+    """A rest: at a fixed time, or when the plan has it within a window."""
 
     start: ClockTime
+    latest: ClockTime | None = Field(
+        default=None,
+        description="May start as late as this, where that suits the work; default: fixed at "
+        "``start``.",
+    )
     minutes: int = Field(ge=5, le=180, description="How long it is.")
 
 
@@ -141,7 +151,9 @@ class Shift(FileModel):
     overtime_minutes: WholeMinutes = Field(
         default=60, description="Most that law and contract allow after the end."
     )
-    breaks: tuple[Break, ...] = ()
+    breaks: tuple[Break, ...] = Field(
+        default=(), description="Default: as many as the kitchen's rest rules ask for."
+    )
     on_line: tuple[OnLine, ...] = ()
 
 
@@ -161,10 +173,37 @@ class Cook(FileModel):
     wage_per_hour: float = Field(default=0.0, ge=0, le=1000, description="Money per hour.")
     skills: tuple[Skill, ...] = Field(min_length=1)
     stations: tuple[Id, ...] | None = Field(default=None, description="Default: all.")
+    learns_from: Id | None = Field(
+        default=None,
+        description="A trainee works beside this cook, on that cook's batches, and has none alone.",
+    )
+    pair_pace: float = Field(
+        default=1.1,
+        ge=0.2,
+        le=3.0,
+        description="Of a trainee: pace of the two together / pace of the other cook alone.",
+    )
     shifts: tuple[Shift, ...] = Field(min_length=1)
     days_off: tuple[dt.date, ...] = Field(
         default=(), description="Dates on which the cook is out, whatever the shifts say."
     )
+
+
+class RestRule(FileModel):
+    """How long a cook may work without a rest. The local law governs."""
+
+    after_hours: float = Field(
+        ge=1, le=24, description="A rest starts so many hours after the shift or the last one."
+    )
+    minutes: int = Field(ge=5, le=180, description="A rest that counts is at least so long.")
+
+
+class Walk(FileModel):
+    """What it takes from one station to another, either way, where that is not as usual."""
+
+    station: Id = Field(description="A station.")
+    other: Id = Field(description="Another one.")
+    minutes: WholeMinutes = Field(description="There, with what is carried; 0 for neighbours.")
 
 
 class Changeovers(FileModel):
@@ -175,5 +214,8 @@ class Changeovers(FileModel):
         default=2, description="Another operation at the same station."
     )
     another_station: WholeMinutes = Field(default=3, description="Another station.")
+    walks: tuple[Walk, ...] = Field(
+        default=(), description="Pairs of stations that are nearer or farther than most."
+    )
     hand_wash: WholeMinutes = Field(default=1, description="On leaving raw food or an allergen.")
     clean: WholeMinutes = Field(default=5, description="Clean and sanitise a surface or tool.")

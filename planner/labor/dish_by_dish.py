@@ -47,8 +47,10 @@ def dish_by_dish(
     clusters = clusters_of(tables)
     keys: list[Key] = [_key(workload.lots, rank, group) for group in clusters]
     timetable = construct(tables, clusters, keys, thrift=0.0)
-    labor = sum(item.end - item.start + item.lead.total for item in timetable.assignments)
     tasks = tables.problem.tasks
+    labor = sum(
+        tasks[item.task].minutes[item.worker] + item.lead.total for item in timetable.assignments
+    )
     late = sum(
         max(0, item.end - due)
         for item in timetable.assignments

@@ -20,7 +20,7 @@ from planner.lots.tasks import Board, LotWork, add_tasks, stage_minutes
 from planner.lots.types import Lot, LotShare, Workload
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities, Reason
-from planner.schedule.problem import Changeovers, Job, Problem, Wait
+from planner.schedule.problem import Changeovers, Job, Problem, Wait, Walk
 
 
 def workload_of(
@@ -83,6 +83,7 @@ def workload_of(
             rules.another_station,
             rules.hand_wash,
             rules.clean,
+            tuple(Walk(walk.station, walk.other, walk.minutes) for walk in rules.walks),
         ),
     )
     problem = replace(problem, exposures=exposures_of(kit.catalog, lots, problem))

@@ -1,7 +1,7 @@
 """A lot's hands-on tasks: start, checks, take-out; who may do them and for how long."""
 
 import math
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from planner.kitchen.foods import Component
 from planner.kitchen.hours import DAY
@@ -103,6 +103,8 @@ def add_tasks(
     hygiene = board.hygiene.joint(together, step)
     family = Family(operation.id, food, operation.station, hygiene, operation.set_up_minutes)
     work = _add(board, name, draft.index, family, minutes, release)
+    if operation.pausable and _may_wait(together):
+        board.tasks[work] = replace(board.tasks[work], pausable=True)
     tasks = [LotTask(work, Part.WORK, book)]
     after = board.hygiene.joint(together, step, after=True)
     over_night = _over_night(draft, closes)
@@ -125,6 +127,14 @@ def add_tasks(
     tail = 0 if finishes else effort.unattended
     _add_holds(board, draft, tasks, work, last, tail)
     return LotWork(tuple(tasks), work, last, effort.unattended, tail)
+
+
+def _may_wait(components: list[Component]) -> bool:
+    """Whether food may lie through a break where it is worked on: none that needs the cold.
+
+    So the minutes that such food is out, or cooling, are those of its work.
+    """
+    return not any(component.tcs for component in components)
 
 
 def _components(board: Board, draft: Draft) -> list[Component]:

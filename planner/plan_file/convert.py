@@ -21,6 +21,7 @@ from planner.plan_file.results import (
     PlanTrouble,
 )
 from planner.plan_file.work import PlanBatching
+from planner.schedule.rests import slots_of
 from planner.schedule.timetable import Bound, Progress
 
 
@@ -43,6 +44,15 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
             PlanBatching(stage=stage, way=way) for stage, way in sorted(plan.workload.batching.ways)
         ),
         schedule=plan_schedule(kitchen, plan),
+        rests={
+            cook: tuple(moment(start) for start, _ in slots)
+            for cook, slots in zip(
+                plan.workload.cooks,
+                slots_of(plan.workload.problem, plan.solution.timetable),
+                strict=True,
+            )
+            if slots
+        },
         objective=tuple(_term(one) for one in plan.solution.bounds),
         solver=_solver(plan),
         labor=_labor(plan),
@@ -159,6 +169,7 @@ def _labor(plan: Plan) -> PlanLabor:
                 overtime=one.overtime,
                 paid=one.paid,
                 wages=one.wages,
+                beside=one.beside,
             )
             for one in labor.cooks
         ),

@@ -14,11 +14,13 @@ from planner.plan_file.schedule import (
     PlanJob,
     PlanPromise,
     PlanResource,
+    PlanRest,
     PlanSchedule,
     PlanServing,
     PlanStretch,
     PlanTaskFacts,
     PlanWait,
+    PlanWalk,
 )
 from planner.schedule.problem import Family, Job, Problem, Task, Worker
 from planner.sheet.away import away
@@ -83,7 +85,7 @@ def _kinds(kitchen: Kitchen, plan: Plan) -> _Kinds:
     return {
         (cook.id, one.start, one.end): one.kind
         for cook in kitchen.cooks
-        for one in away(cook, plan.date, kitchen.rules)
+        for one in away(cook, plan.date, kitchen.rules, ())
     }
 
 
@@ -98,6 +100,12 @@ def _cook(cook: str, worker: Worker, kinds: _Kinds) -> PlanCook:
                 kind=kinds.get((cook, start, end), "away"), start=moment(start), end=moment(end)
             )
             for start, end in worker.blocked
+        ),
+        rests=tuple(
+            PlanRest(
+                minutes=rest.minutes, earliest=moment(rest.earliest), latest=moment(rest.latest)
+            )
+            for rest in worker.rests
         ),
         wage_per_hour=worker.wage_per_hour,
         flexible=worker.flexible,
@@ -128,6 +136,7 @@ def _task(task: Task, cooks: tuple[str, ...]) -> PlanTaskFacts:
         due_weight=task.due_weight,
         until=moment_or_none(task.until),
         fresh_weight=task.fresh_weight,
+        pausable=task.pausable,
     )
 
 
@@ -150,6 +159,10 @@ def _changeovers(problem: Problem) -> PlanChangeovers:
         another_food=minutes.another_food,
         another_operation=minutes.another_operation,
         another_station=minutes.another_station,
+        walks=tuple(
+            PlanWalk(station=walk.station, other=walk.other, minutes=walk.minutes)
+            for walk in minutes.walks
+        ),
         hand_wash=minutes.hand_wash,
         clean=minutes.clean,
     )

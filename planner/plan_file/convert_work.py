@@ -6,7 +6,15 @@ from planner.kitchen.document import Kitchen
 from planner.lots.types import Lot, LotTask
 from planner.plan import Plan
 from planner.plan_file.base import ComponentGrams, ItemGrams, Portions, moment
-from planner.plan_file.work import PlanDone, PlanLead, PlanLot, PlanTask, PlanUpstream, PlanUse
+from planner.plan_file.work import (
+    PlanDone,
+    PlanLead,
+    PlanLot,
+    PlanPause,
+    PlanTask,
+    PlanUpstream,
+    PlanUse,
+)
 from planner.schedule.timetable import Assignment, Lead
 from planner.sheet.runs import Run, batch_of_task, runs
 from planner.sheet.view import PlanView
@@ -76,6 +84,9 @@ def _done(view: PlanView, one: Assignment, run: Run) -> PlanDone:
         lead_start=moment(one.start - one.lead.total),
         start=moment(one.start),
         end=moment(one.end),
+        pauses=tuple(
+            PlanPause(start=moment(begin), end=moment(end)) for begin, end in view.spanned(one)
+        ),
     )
 
 

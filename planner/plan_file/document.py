@@ -5,7 +5,7 @@ from typing import Literal
 
 from pydantic import Field
 
-from planner.plan_file.base import PlanModel
+from planner.plan_file.base import Moment, PlanModel
 from planner.plan_file.quantities import PlanDemand, PlanQuantities
 from planner.plan_file.results import PlanLabor, PlanRemedy, PlanSolver, PlanTerm, PlanTrouble
 from planner.plan_file.schedule import PlanSchedule
@@ -29,6 +29,11 @@ class PlanDocument(PlanModel):
         default=(), description="Where lots are made otherwise than by the rule."
     )
     schedule: PlanSchedule = Field(description="The facts and rules the timetable keeps.")
+    rests: dict[str, tuple[Moment, ...]] = Field(
+        default_factory=dict,
+        description="When the breaks of each cook start, by cook id, in the order of the cook's "
+        "rests in schedule.cooks.",
+    )
     objective: tuple[PlanTerm, ...] = Field(description="Terms in their strict order.")
     solver: PlanSolver = Field(description="How the timetable was found.")
     labor: PlanLabor = Field(description="Where the minutes go.")

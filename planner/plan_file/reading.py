@@ -109,4 +109,7 @@ def _timetable(document: PlanDocument) -> Timetable:
                 )
             )
     found.sort(key=lambda item: item.task)
-    return Timetable(tuple(found))
+    rests = tuple(
+        tuple(start.minutes for start in document.rests.get(cook, ())) for cook in workers
+    )
+    return Timetable(tuple(found), rests if any(rests) else ())

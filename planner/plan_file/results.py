@@ -66,6 +66,10 @@ class PlanCookMinutes(PlanModel):
     overtime: int = Field(description="Minutes worked after the end of the shift.")
     paid: int = Field(description="Minutes paid.")
     wages: float = Field(description="Money, in the kitchen's currency.")
+    beside: str = Field(
+        default="",
+        description="Of a trainee: id of the cook they work beside, with whom the work stands.",
+    )
 
 
 class PlanLabor(PlanModel):

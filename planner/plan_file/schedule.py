@@ -8,9 +8,17 @@ from planner.plan_file.base import Moment, PlanModel
 class PlanStretch(PlanModel):
     """A stretch in which a cook does no prep, the end excluded."""
 
-    kind: str = Field(description="break, on the line, station set-up, or away.")
+    kind: str = Field(description="on the line, station set-up, or away.")
     start: Moment = Field(description="First minute.")
     end: Moment = Field(description="Minute after the last.")
+
+
+class PlanRest(PlanModel):
+    """A break; when it is stands in rests of the document."""
+
+    minutes: int = Field(description="How long it is.")
+    earliest: Moment = Field(description="Starts no earlier.")
+    latest: Moment = Field(description="Starts no later; the same: it is fixed.")
 
 
 class PlanCook(PlanModel):
@@ -21,8 +29,9 @@ class PlanCook(PlanModel):
     end: Moment = Field(description="The shift ends; work after it is overtime.")
     latest_end: Moment = Field(description="All work ends by then, overtime included.")
     blocked: tuple[PlanStretch, ...] = Field(
-        description="No prep then: station set-up, breaks, time on the line."
+        description="No prep then: station set-up, time on the line."
     )
+    rests: tuple[PlanRest, ...] = Field(default=(), description="Breaks.")
     wage_per_hour: float = Field(description="Money per hour, in the kitchen's currency.")
     flexible: bool = Field(
         description="Paid from first to last minute of work; else for the whole shift."
@@ -66,6 +75,11 @@ class PlanTaskFacts(PlanModel):
     due_weight: int = Field(description="Tardiness counted per late minute.")
     until: Moment | None = Field(description="Must not end after; null: no limit.")
     fresh_weight: int = Field(description="Freshness counted per minute between its end and due.")
+    pausable: bool = Field(
+        default=False,
+        description="It may be put down over a break of its cook: it starts before the break and "
+        "ends after it, and takes so much longer.",
+    )
 
 
 class PlanServing(PlanModel):
@@ -128,12 +142,23 @@ class PlanPromise(PlanModel):
     weight: int = Field(description="Shortness counted per short portion.")
 
 
+class PlanWalk(PlanModel):
+    """Minutes between two stations, either way, in place of another_station."""
+
+    station: str = Field(description="Id of a station.")
+    other: str = Field(description="Id of the other one.")
+    minutes: int = Field(description="The way from one to the other.")
+
+
 class PlanChangeovers(PlanModel):
     """Minutes between two batches of one cook, by what changes."""
 
     another_food: int = Field(description="Same operation and station, another food.")
     another_operation: int = Field(description="Same station, another operation.")
-    another_station: int = Field(description="Another station.")
+    another_station: int = Field(description="Another station, where walks has no other minutes.")
+    walks: tuple[PlanWalk, ...] = Field(
+        default=(), description="Pairs of stations with minutes of their own."
+    )
     hand_wash: int = Field(description="On leaving raw animal food or an allergen.")
     clean: int = Field(description="Per surface or tool to be cleaned and sanitised.")
 

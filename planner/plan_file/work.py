@@ -28,6 +28,13 @@ class PlanUse(PlanModel):
     )
 
 
+class PlanPause(PlanModel):
+    """A break within a task that is put down over it and taken up again."""
+
+    start: Moment = Field(description="The break starts.")
+    end: Moment = Field(description="The break ends.")
+
+
 class PlanDone(PlanModel):
     """A task done: who, when, where."""
 
@@ -41,11 +48,16 @@ class PlanDone(PlanModel):
     lead: PlanLead = Field(description="Minutes before the work, the cook being busy with it.")
     lead_start: Moment = Field(description="The cook starts the lead: start less lead.total.")
     start: Moment = Field(description="The work on the food starts.")
-    end: Moment = Field(description="The work ends: start + the cook's minutes for the task.")
+    end: Moment = Field(
+        description="The work ends: start + the cook's minutes for the task + its pauses."
+    )
+    pauses: tuple[PlanPause, ...] = Field(
+        default=(), description="Breaks it is put down over; only where the task is pausable."
+    )
 
 
 class PlanTask(PlanModel):
-    """Hands-on work of a lot, done in one go by one cook."""
+    """Hands-on work of a lot, done by one cook, in one go but for its pauses."""
 
     task: int = Field(description="Index into schedule.tasks.")
     part: Part = Field(description="What it is of the lot: work, check or finish (take out).")

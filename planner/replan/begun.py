@@ -8,6 +8,7 @@ from planner.lots.types import Lot, Part
 from planner.replan.course import Course
 from planner.replan.events import CookGone, CookLate, EquipmentDown, Event, Overran, Spoiled
 from planner.schedule.problem import Hold, Problem, Wait
+from planner.schedule.rests import slots_of
 from planner.schedule.timetable import Assignment
 
 _LEAST_GRAMS = 0.5
@@ -151,6 +152,7 @@ class _Walk:
         self._before: dict[int, list[Wait]] = defaultdict(list)
         for wait in self.course.workload.problem.waits:
             self._before[wait.after].append(wait)
+        self._slots = slots_of(self.course.workload.problem, self.course.timetable)
         self._by_task = {item.task: item for item in self.course.timetable.assignments}
 
     def take(self, item: Assignment) -> None:
@@ -169,7 +171,7 @@ class _Walk:
             # Half a pot is no pot, and half a look is none.
             if not work or lot.unattended or left_at <= item.start:
                 return
-            self.shares[lot.index] = (left_at - item.start) / (end - item.start)
+            self.shares[lot.index] = self._worked(item, left_at) / self._worked(item, end)
             end = left_at
         if work:
             for name, grams in lot.pulls:
@@ -177,6 +179,15 @@ class _Walk:
                     self.on_hand[name] -= grams
         self.ended[item.task] = end
         self.free[item.worker] = max(end, self.free.get(item.worker, 0))
+
+    def _worked(self, item: Assignment, until: int) -> int:
+        """Minutes of a task up to a time, breaks that it is put down over apart."""
+        minutes = until - item.start
+        if not self.course.workload.problem.tasks[item.task].pausable:
+            return minutes
+        own = self._slots[item.worker]
+        inside = [(begin, min(end, until)) for begin, end in own if item.start < begin < until]
+        return minutes - sum(end - begin for begin, end in inside)
 
     def _could(self, item: Assignment, lot: Lot, *, work: bool) -> bool:
         """Whether the cook was there and free, and the food too."""

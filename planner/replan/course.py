@@ -7,6 +7,7 @@ from planner.kitchen.document import Kitchen
 from planner.lots.types import Workload
 from planner.plan import Plan
 from planner.replan.events import Event, Progress
+from planner.schedule.rests import paused, slots_of
 from planner.schedule.timetable import Assignment, Lead, Timetable
 
 
@@ -49,10 +50,14 @@ def as_told(course: Course, progress: Iterable[Progress], now: int) -> Course:
     """``course`` with what the floor says of single tasks in place of what was planned of them."""
     by_task = {item.task: item for item in course.timetable.assignments}
     told = set(course.told)
+    slots = slots_of(course.workload.problem, course.timetable)
     for one in progress:
         worker = course.workload.cooks.index(one.cook)
         planned = by_task.get(one.task)
-        minutes = course.workload.problem.tasks[one.task].minutes.get(worker, 0)
+        spec = course.workload.problem.tasks[one.task]
+        minutes = spec.minutes.get(worker, 0)
+        if spec.pausable:
+            minutes += paused(slots[worker], one.start, minutes)
         end = max(one.start + minutes, now + 1) if one.end is None else one.end
         same = planned is not None and (planned.worker, planned.start) == (worker, one.start)
         by_task[one.task] = Assignment(
@@ -68,4 +73,5 @@ def as_told(course: Course, progress: Iterable[Progress], now: int) -> Course:
         else:
             told.discard(one.task)
     ordered = tuple(by_task[task] for task in sorted(by_task))
-    return replace(course, timetable=Timetable(ordered), told=frozenset(told))
+    timetable = replace(course.timetable, assignments=ordered)
+    return replace(course, timetable=timetable, told=frozenset(told))

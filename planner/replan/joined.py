@@ -5,6 +5,7 @@ from dataclasses import dataclass, field, replace
 
 from planner.lots.types import Lot, Part, Workload
 from planner.replan.begun import Begun, Standing, work_of
+from planner.replan.breaks import breaks_of_day
 from planner.replan.course import Course
 from planner.replan.links import Link
 from planner.replan.residual import Residual
@@ -230,7 +231,8 @@ class _Day:
                 found.append(replace(item, task=self.task_at[item.task], end=end, units=named))
         for item in plan.assignments:
             found += self._planned(item)
-        return Timetable(tuple(sorted(found, key=lambda one: one.task)))
+        rests = breaks_of_day(self.before, self.rest.breaks, plan)
+        return Timetable(tuple(sorted(found, key=lambda one: one.task)), rests)
 
     def _planned(self, item: Assignment) -> list[Assignment]:
         if item.task in self.carried_at:

@@ -8,6 +8,7 @@ from planner.lots.types import Lot, LotTask
 from planner.replan.begun import Standing
 from planner.replan.course import Course
 from planner.replan.residual import Residual
+from planner.schedule.rests import Slot
 from planner.schedule.timetable import Assignment
 
 _Key = tuple[str, int, str, str | None]
@@ -29,6 +30,8 @@ class Match:
         New lots whose old one the old plan did not make, by index.
     names
         Ids by new lot: its old one's, or one that is not taken.
+    rests
+        Where breaks are expected, by worker.
     """
 
     old: dict[int, Assignment]
@@ -36,6 +39,7 @@ class Match:
     dropped: tuple[Lot, ...] = ()
     left_out: Collection[int] = ()
     names: dict[int, str] = field(default_factory=dict)
+    rests: tuple[tuple[Slot, ...], ...] = ()
 
 
 def match(before: Course, rest: Residual, day: Standing) -> Match:
@@ -76,7 +80,7 @@ def match(before: Course, rest: Residual, day: Standing) -> Match:
         for lot in lots
         if any(item.task in by_task for item in lot.tasks)
     )
-    return Match(old, added, dropped, left_out, names)
+    return Match(old, added, dropped, left_out, names, tuple(one.expected for one in rest.breaks))
 
 
 def named(rest: Residual, names: dict[int, str]) -> Residual:

@@ -91,7 +91,8 @@ def _rungs(
     """Plans from the lowest rung up; what breaks a rule is passed over."""
     homes = Homes(held, _at_home(held.problem, known))
     quick: list[Timetable] = []
-    kept = replay(tables, known.old, first=marks_of(tables.problem), but=known.left_out)
+    marks = marks_of(tables.problem)
+    kept = replay(tables, known.old, first=marks, but=known.left_out, rests=known.rests)
     for rung, timetable in enumerate((kept, _in_old_order(held, known)), 1):
         if not check_timetable(tables.problem, timetable):
             quick.append(timetable)
@@ -164,7 +165,7 @@ def _in_old_order(tables: Tables, known: Match) -> Timetable:
         # What is under way has its equipment already.
         standing = any(is_mark(tables.problem.tasks[task]) for task in tasks)
         keys.append((-1 if standing else start, "", min(group)))
-    return construct(tables, clusters, keys, 0.0)
+    return construct(tables, clusters, keys, 0.0, known.rests)
 
 
 def _at_home(held: Problem, known: Match) -> dict[int, int]:

@@ -16,7 +16,8 @@ from planner.plan import Plan, Trouble
 from planner.quantities.compute import kitchenry, quantities_of
 from planner.quantities.making import Kitchenry
 from planner.replan.begun import Standing, on_route, standing, work_of
-from planner.replan.changes import Change, changes_of
+from planner.replan.breaks import moved_breaks
+from planner.replan.changes import LEAST_SHIFT, Change, changes_of
 from planner.replan.clocks import clocks
 from planner.replan.course import Course, as_told, course_of
 from planner.replan.events import CoversChanged, DeliveryLate, Event, Progress
@@ -167,6 +168,9 @@ def replan(
             *too_late_for(course, now, all_news),
             *out_too_long(kit.catalog, rest, solution.timetable),
             *notes_of(kit.catalog, day, left, stranded(rest, solution.timetable), course.settled),
+            *moved_breaks(
+                kit.catalog, workload.cooks, rest.breaks, solution.timetable, LEAST_SHIFT
+            ),
         ),
     )
 

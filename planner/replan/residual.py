@@ -7,6 +7,7 @@ from planner.lots.promises import OWN
 from planner.lots.types import Lot, LotTask, Workload
 from planner.replan.begun import Begun, Standing, work_of
 from planner.replan.board import CLEAN, Board
+from planner.replan.breaks import Breaks, breaks_of
 from planner.replan.course import Course
 from planner.replan.events import CookGone, CookLate, Event
 from planner.replan.links import Link
@@ -34,6 +35,8 @@ class Residual:
     under_way: tuple[Begun, ...]
     old_task: dict[int, int]
     old_unit: dict[int, tuple[str, int]]
+    breaks: tuple[Breaks, ...] = ()
+    """By cook."""
 
 
 def residual(
@@ -50,7 +53,7 @@ def residual(
     Hands and boards stay as unclean as they are.
     """
     board = Board.of(new.problem, day.now)
-    board.workers = list(_workers(before, day, events))
+    breaks, board.workers = _workers(before, day, events)
     lots = list(new.lots)
     old_task: dict[int, int] = {}
     job_of: dict[int, int] = {}
@@ -76,32 +79,44 @@ def residual(
             _wait_for_food(board, new, link, ready)
     old_unit |= stand(board, before, day, events)
     workload = Workload(tuple(lots), board.problem(new.problem), new.cooks)
-    return Residual(workload, len(new.lots), under_way, old_task, old_unit)
+    return Residual(workload, len(new.lots), under_way, old_task, old_unit, breaks)
 
 
-def _workers(before: Course, day: Standing, events: tuple[Event, ...]) -> Iterator[Worker]:
+def _workers(
+    before: Course, day: Standing, events: tuple[Event, ...]
+) -> tuple[tuple[Breaks, ...], list[Worker]]:
     """Each cook from when they are free; one who comes late sets up the station then."""
     gone = {event.cook: event.at for event in events if isinstance(event, CookGone)}
     late = {event.cook: event.until for event in events if isinstance(event, CookLate)}
     work = before.workload
-    for index, (cook, worker) in enumerate(zip(work.cooks, work.problem.workers, strict=True)):
+    comes_in = {
+        index: late[cook]
+        for index, (cook, worker) in enumerate(zip(work.cooks, work.problem.workers, strict=True))
+        if late.get(cook, worker.start) > worker.start
+    }
+    breaks, workers = [], []
+    for index, own in enumerate(breaks_of(before, day, comes_in)):
+        cook, worker = work.cooks[index], work.problem.workers[index]
         latest = min(worker.latest_end, gone.get(cook, worker.latest_end))
         start = max(worker.start, day.now, day.busy.get(index, 0))
-        comes = late.get(cook, worker.start)
-        if comes > worker.start:
+        if index in comes_in:
             set_up = sum(end - begin for begin, end in worker.blocked if begin == worker.start)
-            start = max(start, comes + set_up)
-        for begin, end in sorted(worker.blocked):
+            start = max(start, comes_in[index] + set_up)
+        for begin, end in sorted([*worker.blocked, *own.over]):
             if begin <= start < end:
                 start = end
         start = min(start, max(latest, day.now))
-        yield replace(
+        free = replace(
             worker,
             start=start,
             end=max(start, min(worker.end, latest)),
             latest_end=max(start, latest),
             blocked=tuple(stretch for stretch in worker.blocked if stretch[1] > start),
         )
+        kept, ahead = own.after(free, worker.rests)
+        breaks.append(kept)
+        workers.append(ahead)
+    return tuple(breaks), workers
 
 
 def _carry_on(board: Board, before: Course, one: Begun, job: int) -> dict[int, int]:

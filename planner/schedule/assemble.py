@@ -1,10 +1,11 @@
 """From bare choices (who, when, which unit) to a timetable with exact leads."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
+from planner.schedule.rests import Slot, slots_of, starts_of
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Assignment, Lead, Timetable
 
@@ -18,11 +19,17 @@ class Choice:
     end: int
 
 
-def assemble(tables: Tables, choices: Mapping[int, Choice], units: Mapping[int, int]) -> Timetable:
+def assemble(
+    tables: Tables,
+    choices: Mapping[int, Choice],
+    units: Mapping[int, int],
+    rests: Sequence[Sequence[Slot]],
+) -> Timetable:
     """Work out each lead from its neighbours on the cook's line and on the units it opens.
 
-    ``units`` names the unit by hold. Leads follow from the order alone, so they never need solving
-    for; a caller that reserved more for them than they turn out to be stays feasible.
+    ``units`` names the unit by hold, ``rests`` says per worker where the rests are. Leads
+    follow from the order alone, so they never need solving for; a caller that reserved more for
+    them than they turn out to be stays feasible.
     """
     problem = tables.problem
     lines: dict[int, list[int]] = defaultdict(list)
@@ -47,7 +54,7 @@ def assemble(tables: Tables, choices: Mapping[int, Choice], units: Mapping[int, 
             lead = Lead(lead.set_up, lead.changeover, lead.hand_wash, minutes)
         named = tuple((h, units[h]) for h in tables.opens[task] if tables.contact(h))
         assignments.append(Assignment(task, choice.worker, choice.start, choice.end, lead, named))
-    return Timetable(tuple(assignments))
+    return Timetable(tuple(assignments), starts_of(rests))
 
 
 def cleaned_holds(
@@ -78,6 +85,17 @@ class Incumbent:
     cleaned: frozenset[int]
     """Holds whose unit is cleaned before them."""
     done: frozenset[int]
+    rests: tuple[tuple[Slot, ...], ...]
+    """Per worker: where the rests are."""
+
+    def spanned(self, task: int) -> frozenset[int]:
+        """Rests of its cook that a task is put down over."""
+        item = self.by_task[task]
+        return frozenset(
+            index
+            for index, (begin, end) in enumerate(self.rests[item.worker])
+            if item.start < begin and end < item.end
+        )
 
 
 def incumbent_of(tables: Tables, timetable: Timetable) -> Incumbent:
@@ -95,4 +113,5 @@ def incumbent_of(tables: Tables, timetable: Timetable) -> Incumbent:
         unit_of=unit_of,
         cleaned=cleaned_holds(tables, starts, unit_of),
         done=frozenset(tables.problem.tasks[task].lot for task in by_task),
+        rests=slots_of(tables.problem, timetable),
     )

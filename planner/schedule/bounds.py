@@ -33,7 +33,8 @@ def without_leads(
     """
     relaxed = tables_of(_relaxed(tables.problem))
     choices = {i.task: Choice(i.worker, i.start, i.end) for i in timetable.assignments}
-    bare = assemble(relaxed, choices, {})
+    rests = incumbent_of(tables, timetable).rests
+    bare = assemble(relaxed, choices, {}, rests)
     answer = improve(
         relaxed,
         incumbent_of(relaxed, bare),

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import accumulate
 
 from planner.schedule.problem import Hold, Problem, Worker
+from planner.schedule.rests import walls_of
 from planner.schedule.tables import Tables
 
 _BEGINS, _ENDS = 6, 24
@@ -168,13 +169,21 @@ def _waited_for(tables: Tables) -> list[frozenset[int]]:
 
 
 def free_minutes(worker: Worker, begin: int, end: int) -> int:
-    """Minutes of a cook within [begin, end), breaks apart."""
+    """Minutes of a cook within [begin, end), breaks apart.
+
+    A break that can move is in any case where all of its window lies in the stretch.
+    """
     begin, end = max(begin, worker.start), min(end, worker.latest_end)
     free, at = 0, begin
-    for away, back in sorted(worker.blocked):
+    for away, back in walls_of(worker):
         free += max(0, min(away, end) - at)
         at = max(at, back)
-    return free + max(0, end - at)
+    moved = sum(
+        rest.minutes
+        for rest in worker.rests
+        if rest.movable and begin <= rest.earliest and rest.latest + rest.minutes <= end
+    )
+    return max(0, free + max(0, end - at) - moved)
 
 
 def _span(problem: Problem) -> int:
@@ -182,12 +191,15 @@ def _span(problem: Problem) -> int:
 
 
 def _free_minutes(problem: Problem, worker: int, span: int) -> list[int]:
-    """Per minute from the problem's start: 1 where a cook is in and not on a break."""
+    """Per minute from the problem's start: 1 where a cook is in and not away for certain.
+
+    A rest that can move is left out of account: more minutes than there are bound no less validly.
+    """
     person = problem.workers[worker]
     free = [0] * span
     for minute in range(max(0, person.start - problem.start), person.latest_end - problem.start):
         free[minute] = 1
-    for begin, end in person.blocked:
+    for begin, end in walls_of(person):
         for minute in range(max(0, begin - problem.start), min(span, end - problem.start)):
             free[minute] = 0
     return free

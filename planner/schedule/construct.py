@@ -9,6 +9,7 @@ from heapq import heapify, heappop, heappush
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
 from planner.schedule.placing import place_cluster
+from planner.schedule.rests import Slot
 from planner.schedule.rules import (
     FIRST_RULES,
     RULES,
@@ -25,6 +26,9 @@ from planner.schedule.score import score_of
 from planner.schedule.state import State
 from planner.schedule.tables import Tables, with_needs
 from planner.schedule.timetable import Score, Timetable
+
+Rests = Sequence[Sequence[Slot]]
+"""Per worker, where the breaks are."""
 
 _BLAME_ROUNDS = 24
 _BLAMED_RULES = 3
@@ -123,26 +127,32 @@ def _blame(tables: Tables, timetable: Timetable) -> dict[int, int]:
 
 
 def construct(
-    tables: Tables, clusters: list[list[int]], keys: Sequence[Key], thrift: float
+    tables: Tables,
+    clusters: list[list[int]],
+    keys: Sequence[Key],
+    thrift: float,
+    rests: Rests = (),
 ) -> Timetable:
     """Place clusters of jobs, the smallest key first among those whose needs are in place.
 
     What does not fit is left out, and with it everything that needs it. ``thrift`` is how many
     minutes later a cluster may end to save a minute of work or lead. Where that leaves jobs that
     nobody takes from any more, everything is placed afresh without them: to pull them out of a
-    line would lengthen the leads of what comes after.
+    line would lengthen the leads of what comes after. ``rests`` is where breaks are until they must
+    make way.
     """
-    return _constructed(tables, linked(tables, clusters), keys, thrift)[0]
+    return _constructed(tables, linked(tables, clusters), keys, thrift, rests)[0]
 
 
 def _constructed(
-    tables: Tables, links: Clusters, keys: Sequence[Key], thrift: float
+    tables: Tables, links: Clusters, keys: Sequence[Key], thrift: float, rests: Rests = ()
 ) -> tuple[Timetable, int]:
     """``construct``, and the work it took."""
     useless: set[int] = set()
     work = 0
     while True:
-        state = _place_all(tables, links, keys, thrift, useless)
+        state = State(tables, rests)
+        _place_all(state, links, keys, thrift, useless)
         work += state.work
         found = _useless(state)
         if not found:
@@ -151,9 +161,8 @@ def _constructed(
 
 
 def _place_all(
-    tables: Tables, links: Clusters, keys: Sequence[Key], thrift: float, useless: set[int]
-) -> State:
-    state = State(tables)
+    state: State, links: Clusters, keys: Sequence[Key], thrift: float, useless: set[int]
+) -> None:
     waiting = [len(needed) for needed in links.needs]
     ready = [(keys[i], i) for i, count in enumerate(waiting) if count == 0]
     heapify(ready)
@@ -171,7 +180,6 @@ def _place_all(
             waiting[taker] -= 1
             if waiting[taker] == 0:
                 heappush(ready, (keys[taker], taker))
-    return state
 
 
 def _useless(state: State) -> set[int]:
@@ -193,4 +201,4 @@ def settle(state: State) -> Timetable:
     choices = {
         task: Choice(entry.worker, entry.start, entry.end) for task, entry in state.entries.items()
     }
-    return assemble(state.tables, choices, state.unit_of)
+    return assemble(state.tables, choices, state.unit_of, state.rests)

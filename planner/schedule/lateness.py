@@ -157,7 +157,23 @@ def _add_waits(built: _Poured) -> None:
             built.program.row([*between, *minutes], most=-wait.minimum)
             if wait.maximum is not None:
                 swapped = [(variable, -value) for variable, value in [*between, *minutes]]
-                built.program.row(swapped, most=wait.maximum)
+                # Its start is so much before its end, and sooner yet where it pauses.
+                pauses = _longest_pause(built, wait.after)
+                built.program.row(swapped, most=wait.maximum + pauses)
+
+
+def _longest_pause(built: _Poured, task: int) -> int:
+    """Minutes of rests that a task may be put down over, at most."""
+    problem = built.tables.problem
+    if not problem.tasks[task].pausable:
+        return 0
+    return max(
+        (
+            sum(rest.minutes for rest in problem.workers[worker].rests)
+            for worker in built.spans.by_worker[task]
+        ),
+        default=0,
+    )
 
 
 def _add_steps(built: _Poured) -> None:

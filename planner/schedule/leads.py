@@ -30,7 +30,8 @@ def lead_between(before: Family | None, after: Family, changeovers: Changeovers)
     if before == after:
         return Lead()
     if before.station != after.station:
-        changeover = changeovers.another_station
+        walks = walks_of(changeovers)
+        changeover = walks.get((before.station, after.station), changeovers.another_station)
     elif before.operation != after.operation:
         changeover = changeovers.another_operation
     elif before.food != after.food:
@@ -39,6 +40,12 @@ def lead_between(before: Family | None, after: Family, changeovers: Changeovers)
         changeover = 0
     wash = changeovers.hand_wash if needs_clean(before.hygiene, after.hygiene) else 0
     return Lead(set_up=after.set_up, changeover=changeover, hand_wash=wash)
+
+
+def walks_of(changeovers: Changeovers) -> dict[tuple[str, str], int]:
+    """Minutes between pairs of stations that have their own, by pair, both ways."""
+    there = {(walk.station, walk.other): walk.minutes for walk in changeovers.walks}
+    return there | {(other, station): minutes for (station, other), minutes in there.items()}
 
 
 def lead_minutes(
@@ -58,7 +65,13 @@ def lead_minutes(
         [changeovers.hand_wash if needs_clean(before, after) else 0 for after in classes]
         for before in classes
     ]
-    by_station, by_operation = changeovers.another_station, changeovers.another_operation
+    by_operation = changeovers.another_operation
+    walks = walks_of(changeovers)
+    stations = list(dict.fromkeys(family.station for family in families))
+    between = [
+        [walks.get((one, other), changeovers.another_station) for other in stations]
+        for one in stations
+    ]
     by_food = changeovers.another_food
     columns = list(
         zip(
@@ -73,7 +86,7 @@ def lead_minutes(
     )
     rows = []
     for same, at, doing, on, left, _ in columns:
-        washes = wash[left]
+        washes, to = wash[left], between[at]
         rows.append(
             tuple(
                 [
@@ -82,7 +95,7 @@ def lead_minutes(
                     else up
                     + washes[h]
                     + (
-                        by_station
+                        to[s]
                         if s != at
                         else by_operation
                         if o != doing

@@ -194,4 +194,11 @@ def _read(out: Variables, solver: cp_model.CpSolver) -> Timetable:
         for unit, literal in by_unit.items():
             if solver.boolean_value(literal):
                 units[hold] = unit
-    return assemble(out.tables, choices, units)
+    rests = [list(slots) for slots in out.incumbent.rests]
+    for (worker, number), start in out.rests.items():
+        begin = solver.value(start)
+        rests[worker][number] = (
+            begin,
+            begin + out.tables.problem.workers[worker].rests[number].minutes,
+        )
+    return assemble(out.tables, choices, units, rests)

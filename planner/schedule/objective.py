@@ -118,8 +118,9 @@ def _labor(out: Variables) -> tuple[Linear, int]:
         shown = out.tasks.get(index)
         ends[item.worker] = max(ends[item.worker], item.end)
         lead = item.lead.total if shown is None else shown.lead
-        total += item.end - item.start + lead
-        most += item.end - item.start + item.lead.total + out.room.get(index, 0)
+        worked = problem.tasks[index].minutes[item.worker]
+        total += worked + lead
+        most += worked + item.lead.total + out.room.get(index, 0)
     overtime: dict[int, cp_model.IntVar] = {}
     for shown in out.free_tasks():
         task = problem.tasks[shown.task]

@@ -2,10 +2,12 @@
 
 from bisect import bisect_left
 from collections.abc import Sequence
+from dataclasses import dataclass
 from operator import attrgetter
 
 from planner.schedule.exposed import NOWHERE, keeps_others, too_long_out
 from planner.schedule.removal import has_room, refit
+from planner.schedule.rests import Slot
 from planner.schedule.state import FAR, Placement, State
 
 _RETRIES = 120
@@ -133,34 +135,79 @@ def _in_gap(
     tables = state.tables
     problem = tables.problem
     minutes = problem.tasks[task].minutes[worker]
-    blocked = problem.workers[worker].blocked
+    # Rests that stay where they are, whatever the work, are as good as blocked.
+    yields = tables.movable[worker] or (problem.tasks[task].pausable and state.rests[worker] != ())
+    away = problem.workers[worker].blocked if yields else tables.walls[worker]
+    rests: tuple[Slot, ...] | None = None
     opens, pools = tables.contact_opens[task], tables.pool_opens[task]
+    ask = _Ask(task, worker, base, minutes, bool(opens), yields)
     units: dict[int, int] = {}
     cleaned: set[int] = set()
     dearest -= minutes
     while start + minutes <= high and start + thrift * base < dearest:
         lead = base
         retry = start
-        if opens:
-            units, cleaned, retry = _choose_units(state, task, start, base, minutes)
+        end = start + minutes
+        if opens or yields:
+            end, rests, units, cleaned, retry = _settle(state, ask, start)
+            if end > high:
+                return None
             lead += len(cleaned) * problem.changeovers.clean
         busy = start - lead
         if retry == start and busy < low:
             retry = low + lead
         if retry == start:
-            for begin, end in blocked:
-                if busy < end and begin < start + minutes:
-                    retry = max(retry, end + lead)
+            for begin, until in away:
+                if busy < until and begin < end:
+                    retry = max(retry, until + lead)
         if retry == start:
             for hold in pools:
-                free = state.pool_free_from(hold, busy, start + minutes + problem.holds[hold].tail)
+                free = state.pool_free_from(hold, busy, end + problem.holds[hold].tail)
                 if free is None:
                     return None
                 retry = max(retry, free + lead)
         if retry == start:
-            return Placement(worker, start, start + minutes, lead, units, frozenset(cleaned))
+            paused = end - start - minutes
+            return Placement(worker, start, end, lead, units, frozenset(cleaned), paused, rests)
         start = retry
     return None
+
+
+@dataclass(frozen=True, slots=True)
+class _Ask:
+    """What is asked of one cook: a task, its lead without cleans, and its minutes."""
+
+    task: int
+    worker: int
+    base: int
+    minutes: int
+    opens: bool
+    """Whether it opens a hold that names its unit."""
+    yields: bool
+    """Whether rests may make way for it, or it for rests."""
+
+
+def _settle(
+    state: State, ask: _Ask, start: int
+) -> tuple[int, tuple[Slot, ...] | None, dict[int, int], set[int], int]:
+    """End, rests, units, those cleaned, and when to try again: ``start`` where all is well."""
+    end, rests = start + ask.minutes, None
+    if ask.yields:
+        way = state.way(ask.task, ask.worker, start, ask.base)
+        end, rests = way.end, way.slots
+        if way.again is not None:
+            return start + ask.minutes, rests, {}, set(), max(start + 1, way.again + ask.base)
+    if not ask.opens:
+        return end, rests, {}, set(), start
+    units, cleaned, retry = _choose_units(state, ask.task, start, ask.base, end - start)
+    if ask.yields and cleaned and retry == start:
+        # The lead has grown: a rest that was clear of it may not be any more.
+        lead = ask.base + len(cleaned) * state.tables.problem.changeovers.clean
+        way = state.way(ask.task, ask.worker, start, lead)
+        rests = way.slots
+        if way.again is not None or way.end != end:
+            retry = start + 1 if way.again is None else max(start + 1, way.again + lead)
+    return end, rests, units, cleaned, retry
 
 
 def _choose_units(
@@ -227,20 +274,20 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
     """
     not_before: dict[int, int] = {}
     for _ in range(_RETRIES):
-        placed: list[int] = []
+        placed: list[tuple[int, int, tuple[Slot, ...]]] = []
         move: tuple[int, int] | None = None
         for task in tasks:
             earliest = earliest_start(state, task, not_before)
             found = best_placement(state, task, earliest, thrift, _latest(state, task))
             if found is None:
                 break
+            placed.append((task, found.worker, state.rests[found.worker]))
             state.put(task, found)
-            placed.append(task)
             if state.dice is not None and not _fits_behind(state, task):
                 break
             move = too_late(state, task) or close_holds(state, task)
             if move is None and state.tables.exposed_by[task]:
-                move = too_long_out(state, task, placed)
+                move = too_long_out(state, task, [one for one, _, _ in placed])
                 if move == NOWHERE:
                     move = None
                     break
@@ -249,20 +296,24 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
         else:
             if not state.tables.exposed_next or keeps_others(state, tasks):
                 return True
-        for task in reversed(placed):
-            _take_back(state, task)
+        for task, worker, rests in reversed(placed):
+            _take_back(state, task, worker, rests)
         if move is None:
             return False
         not_before[move[0]] = max(not_before.get(move[0], 0), move[1])
     return False
 
 
-def _take_back(state: State, task: int) -> None:
-    """Undo the last put, and with it the lead that the work behind has saved by it."""
+def _take_back(state: State, task: int, worker: int, rests: tuple[Slot, ...]) -> None:
+    """Undo the last put, and with it the lead that the work behind has saved by it.
+
+    ``rests`` is where the worker's breaks were before it: where they are now the lead may be due.
+    """
     entry = state.entries[task]
     line, place = state.lines[entry.worker], state.place(entry)
     behind = line[place + 1].task if place + 1 < len(line) else None
     state.remove(task)
+    state.rests[worker] = rests
     if behind is not None and not refit(state, behind):
         raise AssertionError("what was free before a task was put in is not free after it")
 

@@ -31,23 +31,50 @@ class Family:
 
 
 @dataclass(frozen=True, slots=True)
+class Walk:
+    """Minutes between two stations, either way."""
+
+    station: str
+    other: str
+    minutes: int
+
+
+@dataclass(frozen=True, slots=True)
 class Changeovers:
-    """Minutes between two batches of one cook, by what changes; ``clean`` is per surface."""
+    """Minutes between two batches of one cook, by what changes; ``clean`` is per surface.
+
+    ``walks`` are pairs of stations with minutes of their own in place of ``another_station``.
+    """
 
     another_food: int = 0
     another_operation: int = 0
     another_station: int = 0
     hand_wash: int = 0
     clean: int = 0
+    walks: tuple[Walk, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """A break of so many ``minutes`` that starts within ``earliest`` to ``latest``."""
+
+    minutes: int
+    earliest: int
+    latest: int
+
+    @property
+    def movable(self) -> bool:
+        """Whether the plan says when it is."""
+        return self.earliest < self.latest
 
 
 @dataclass(frozen=True, slots=True)
 class Worker:
     """A cook on this day.
 
-    ``blocked`` are breaks and service blocks, half-open [start, end). Work may run past ``end`` up
-    to ``latest_end`` as overtime. ``flexible``: paid from first to last minute of work, at least
-    ``min_paid``; else the whole shift is paid.
+    ``blocked`` are the station set-up and service blocks, half-open [start, end); ``rests`` the
+    breaks. Work may run past ``end`` up to ``latest_end`` as overtime. ``flexible``: paid from
+    first to last minute of work, at least ``min_paid``; else the whole shift is paid.
     """
 
     id: str
@@ -58,6 +85,7 @@ class Worker:
     wage_per_hour: float = 0.0
     flexible: bool = False
     min_paid: int = 0
+    rests: tuple[Rest, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +102,7 @@ class Resource:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """Attended work by one cook, without interruption.
+    """Attended work by one cook, without interruption unless it is ``pausable``.
 
     Attributes
     ----------
@@ -89,6 +117,9 @@ class Task:
         short instead. None: nothing is due.
     fresh_weight
         Cost of each minute between its end and ``due``.
+    pausable
+        It may be put down over a rest of its cook and taken up again: it begins before the rest
+        and ends after it, and takes so much longer.
     """
 
     id: str
@@ -101,6 +132,7 @@ class Task:
     due_weight: int = 1
     until: int | None = None
     fresh_weight: int = 0
+    pausable: bool = False
 
 
 @dataclass(frozen=True, slots=True)

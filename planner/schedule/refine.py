@@ -282,10 +282,14 @@ def _merge(
     """Each neighbourhood's jobs as its own answer has them, the rest as before."""
     choices = {t: Choice(i.worker, i.start, i.end) for t, i in start.by_task.items()}
     units = dict(start.unit_of)
+    rests = list(start.rests)
     for part, answer in zip(picked, answers, strict=True):
         if answer.timetable is None:
             continue
         after = incumbent_of(tables, answer.timetable)
+        for worker, slots in enumerate(after.rests):
+            if slots != start.rests[worker]:
+                rests[worker] = slots
         for job in part.jobs:
             for task in tables.problem.jobs[job].tasks:
                 choices.pop(task, None)
@@ -295,4 +299,4 @@ def _merge(
                 if item is not None:
                     choices[task] = Choice(item.worker, item.start, item.end)
                     units.update(item.units)
-    return assemble(tables, choices, units)
+    return assemble(tables, choices, units, rests)

@@ -7,6 +7,7 @@ left; its start stays, so its lead needs free minutes right before it.
 from collections.abc import Iterable
 from dataclasses import replace
 
+from planner.schedule.rests import slots_of
 from planner.schedule.state import Entry, State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Timetable
@@ -16,11 +17,19 @@ def state_of(tables: Tables, timetable: Timetable) -> State:
     """Build a feasible timetable's state; its leads are exact."""
     state = State(tables)
     problem = tables.problem
+    state.rests = list(slots_of(problem, timetable))
     for item in sorted(timetable.assignments, key=lambda item: (item.start, item.end)):
         task = problem.tasks[item.task]
         lead = item.lead.total
         entry = Entry(
-            item.task, task.family, item.worker, item.start - lead, item.start, item.end, lead
+            item.task,
+            task.family,
+            item.worker,
+            item.start - lead,
+            item.start,
+            item.end,
+            lead,
+            paused=item.end - item.start - task.minutes[item.worker],
         )
         state.entries[item.task] = entry
         state.lines[item.worker].append(entry)
@@ -107,7 +116,8 @@ def has_room(state: State, entry: Entry, before: Entry | None, busy: int) -> boo
     person = tables.problem.workers[entry.worker]
     if busy < (person.start if before is None else before.end):
         return False
-    if any(begin < entry.busy and busy < end for begin, end in person.blocked):
+    away = (*person.blocked, *state.rests[entry.worker])
+    if any(begin < entry.busy and busy < end for begin, end in away):
         return False
     for hold in tables.opens[entry.task]:
         if hold not in state.held:

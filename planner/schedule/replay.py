@@ -1,11 +1,12 @@
 """The old timetable carried on: every task with its old cook at its old time, or as soon after."""
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Mapping, Sequence
 
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
 from planner.schedule.placing import best_of, close_holds, earliest_start, place_cluster, too_late
 from planner.schedule.removal import take_out
+from planner.schedule.rests import Slot
 from planner.schedule.state import FAR, State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Assignment, Timetable
@@ -17,17 +18,19 @@ def replay(
     *,
     first: Collection[int] = (),
     but: Collection[int] = (),
+    rests: Sequence[Sequence[Slot]] = (),
 ) -> Timetable:
     """Place tasks by their ``old`` starts, one after the other as they come in the day.
 
     ``first`` are tasks that come before all others; ``but`` are jobs that stay out.
+    ``rests`` is where breaks are, by worker, until they must make way.
 
     What cannot be kept so, as its cook has left or what it waits for comes too late, is taken out
     with all that is tied to it, and put in again where there is room beside the rest; new work
     comes in the same way. What finds no room is left out.
     """
     links = linked(tables, clusters_of(tables))
-    state = State(tables)
+    state = State(tables, rests)
     jobs = tables.problem.jobs
     lost: set[int] = set()
     for task in _in_order(tables, old, first):
@@ -36,7 +39,7 @@ def replay(
             _lose(state, links, cluster, lost)
     _put_in(state, links, {links.of_task[t] for job in but for t in jobs[job].tasks})
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
-    return assemble(tables, choices, state.unit_of)
+    return assemble(tables, choices, state.unit_of, state.rests)
 
 
 def _in_order(tables: Tables, old: Mapping[int, Assignment], first: Collection[int]) -> list[int]:

@@ -18,7 +18,9 @@ def score_of(tables: Tables, timetable: Timetable) -> Score:
     for item in timetable.assignments:
         task = problem.tasks[item.task]
         done.add(task.lot)
-        labor += item.end - item.start + item.lead.total
+        # A rest that work is put down over is no labor.
+        worked = task.minutes[item.worker] if task.pausable else item.end - item.start
+        labor += worked + item.lead.total
         finish = max(finish, item.end)
         last[item.worker] = max(last[item.worker], item.end)
         if task.due is not None:
@@ -87,6 +89,8 @@ class Scorer:
                 last = line[-1].end
                 finish = max(finish, last)
                 labor += max(0, last - worker.end) + sum([e.end - e.busy for e in line])
+        if tables.has_pauses:
+            labor -= sum([entry.paused for entry in entries.values()])
         left_out = [job for job, task in self.first if task not in entries]
         self.wanting = sum([self.portions[job] for job in left_out])
         short = _short_of(tables, left_out)

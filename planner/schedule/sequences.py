@@ -9,6 +9,7 @@ from collections.abc import Sequence
 
 from ortools.sat.python import cp_model
 
+from planner.schedule.away import add_rests
 from planner.schedule.orders import followers, order_arcs
 from planner.schedule.variables import Linear, TaskVars, Variables
 
@@ -50,17 +51,14 @@ def _add_line(out: Variables, worker: int) -> None:
         for task in out.incumbent.lines.get(worker, ())
         if out.tables.problem.tasks[task].lot not in out.free
     ]
-    intervals = [
-        model.new_fixed_size_interval_var(begin, end - begin, f"away{worker}_{begin}")
-        for begin, end in person.blocked
-    ]
+    intervals = add_rests(out, worker, [shown.task for shown in frozen], free)
     for shown in frozen:
         intervals.append(
             model.new_interval_var(shown.busy, shown.end - shown.busy, shown.end, "frozen")
         )
     for shown in free:
         literal = shown.does[worker]
-        size = out.tables.problem.tasks[shown.task].minutes[worker] + shown.lead
+        size = _busy_size(out, shown, worker)
         intervals.append(
             model.new_optional_interval_var(shown.busy, size, shown.end, literal, "free")
         )
@@ -72,6 +70,18 @@ def _add_line(out: Variables, worker: int) -> None:
     else:
         for shown in frozen:
             shown.lead_parts.append(_lead_now(out, shown))
+
+
+def _busy_size(out: Variables, shown: TaskVars, worker: int) -> Linear:
+    """Minutes from the start of a free task's lead to its end, with the rests it lies around."""
+    size = out.tables.problem.tasks[shown.task].minutes[worker] + shown.lead
+    if not any(own == worker for own, _ in shown.over):
+        return size
+    longer = out.model.new_int_var(0, out.tables.problem.horizon, f"size{shown.task}_{worker}")
+    out.model.add(longer == shown.end - shown.busy)
+    item = out.incumbent.by_task.get(shown.task)
+    out.hint(longer, 0 if item is None else item.end - item.start + item.lead.total)
+    return longer
 
 
 def _fixed(out: Variables, task: int) -> TaskVars:

@@ -25,14 +25,14 @@ def room_before(tables: Tables, incumbent: Incumbent, free: frozenset[int]) -> d
     stretches = _stretches(tables, incumbent)
     found: dict[int, int] = {}
     for worker, line in sorted(incumbent.lines.items()):
-        blocked = tables.problem.workers[worker].blocked
+        away = (*tables.problem.workers[worker].blocked, *incumbent.rests[worker])
         last = tables.problem.workers[worker].start
         for task in line:
             item = incumbent.by_task[task]
             if tables.problem.tasks[task].lot in free:
                 continue
             busy = item.start - item.lead.total
-            last = max([last, *(end for _, end in blocked if end <= busy)])
+            last = max([last, *(end for _, end in away if end <= busy)])
             room = min(_MOST, busy - last)
             while room > 0 and not _reserve(tables, incumbent, stretches, task, room):
                 room -= 1

@@ -6,13 +6,13 @@ is made. So every due time is a deadline, and waits carry it back along the chai
 for every such plan; what they rule out is in none of them.
 """
 
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass, field
 
-from planner.schedule.problem import Wait, Worker
+from planner.schedule.problem import Wait
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Score
-from planner.schedule.windows import fit
+from planner.stretches import Stretch, last_free, next_free
 
 _PASSES = 4
 """Times the waits are gone through both ways; each pass is valid by itself."""
@@ -133,19 +133,17 @@ def _by_worker(tables: Tables, spans: Spans, index: int) -> dict[int, tuple[int,
     found = {}
     for number, minutes in task.minutes.items():
         worker = problem.workers[number]
+        # Work that may pause takes longer by the rests in it, if it does.
+        longest = minutes
+        away: Sequence[Stretch] = tables.walls[number]
+        if task.pausable:
+            longest += sum(rest.minutes for rest in worker.rests)
+            away = worker.blocked
         # The set-up lies within the shift, before this task or before like work done earlier.
-        low = max(spans.earliest[index], spans.soonest[index] - minutes, worker.start + set_up)
-        low = fit(worker, low, minutes)
-        high = min(spans.latest[index], spans.latest_start[index] + minutes, worker.latest_end)
-        high = _fit_back(worker, high, minutes)
+        low = max(spans.earliest[index], spans.soonest[index] - longest, worker.start + set_up)
+        low = next_free(away, low, minutes)
+        high = min(spans.latest[index], spans.latest_start[index] + longest, worker.latest_end)
+        high = last_free(away, high - minutes, minutes) + minutes
         if low + minutes <= high:
             found[number] = (low, high)
     return found
-
-
-def _fit_back(worker: Worker, end: int, minutes: int) -> int:
-    """Latest end up to ``end`` at which a cook has so many minutes between breaks."""
-    for begin, until in sorted(worker.blocked, reverse=True):
-        if end > begin and end - minutes < until:
-            end = begin
-    return end

@@ -6,9 +6,11 @@ lead grow, so what stands stays feasible; leads that shrink are settled at the e
 
 import random
 from bisect import bisect_left
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from operator import attrgetter
 
+from planner.schedule.rests import Slot, Way, make_way, slots_or_first
 from planner.schedule.tables import Tables
 
 FAR = 1 << 40
@@ -29,6 +31,8 @@ class Entry:
     lead: int
     cleaned: frozenset[int] = frozenset()
     """Holds that open with this task and whose unit is cleaned first."""
+    paused: int = 0
+    """Minutes of rests that it is put down over."""
 
 
 UnitUse = tuple[int, int, int]
@@ -45,12 +49,16 @@ class Placement:
     lead: int
     units: dict[int, int] = field(default_factory=dict)
     cleaned: frozenset[int] = frozenset()
+    paused: int = 0
+    rests: tuple[Slot, ...] | None = None
+    """Where the cook's rests are then, if any of them makes way."""
 
 
 class State:
     """Timelines of cooks, pools and units."""
 
-    def __init__(self, tables: Tables) -> None:
+    def __init__(self, tables: Tables, rests: Sequence[Sequence[Slot]] = ()) -> None:
+        """``rests``: where they are to begin with, as far as they may be there."""
         problem = tables.problem
         self.tables = tables
         self.entries: dict[int, Entry] = {}
@@ -69,6 +77,11 @@ class State:
         self.unit_of: dict[int, int] = {}
         self.held: dict[int, tuple[int, int]] = {}
         """Per hold that is taken: from when to when."""
+        self.rests: list[tuple[Slot, ...]] = list(tables.rests)
+        for number, wanted in enumerate(rests):
+            worker = problem.workers[number]
+            self.rests[number] = slots_or_first(worker, wanted, tables.rests[number])
+        """Per worker: where the rests are, always clear of the work that does not pause."""
         self.dice: random.Random | None = None
         """Where there are any, cooks are overlooked at times."""
         self.work = 0
@@ -84,6 +97,7 @@ class State:
         other.units = [[uses.copy() for uses in units] for units in self.units]
         other.unit_of = self.unit_of.copy()
         other.held = self.held.copy()
+        other.rests = self.rests.copy()
         other.work = 0
         other.dice = self.dice
         return other
@@ -100,7 +114,10 @@ class State:
             at.end,
             at.lead,
             at.cleaned,
+            at.paused,
         )
+        if at.rests is not None:
+            self.rests[at.worker] = at.rests
         line = self.lines[at.worker]
         line.insert(bisect_left(line, at.start, key=_START), entry)
         self.entries[task] = entry
@@ -149,6 +166,18 @@ class State:
             self.unit_of.pop(hold, None)
         for hold in tables.closes[task]:
             self.release(hold)
+
+    def way(self, task: int, worker: int, start: int, lead: int) -> Way:
+        """How the cook's rests make way for a task with so long a lead."""
+        problem = self.tables.problem
+        spec = problem.tasks[task]
+        return make_way(
+            problem.workers[worker],
+            self.rests[worker],
+            [(entry.busy, entry.end) for entry in self.lines[worker]],
+            (start - lead, start, start + spec.minutes[worker]),
+            pausable=spec.pausable,
+        )
 
     def place(self, entry: Entry) -> int:
         """Where an entry stands on its cook's line."""

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from planner.schedule.leads import lead_between, lead_minutes, needs_clean
 from planner.schedule.problem import Problem, Wait
+from planner.schedule.rests import Slot, first_slots, walls_of
 from planner.schedule.timetable import Lead
 from planner.schedule.windows import Windows, windows_of
 
@@ -37,6 +38,14 @@ class Tables:
         Whether any cook ever needs a lead, cleaning apart.
     wanted
         Jobs that serve somebody, and what those need: without them something is short.
+    walls
+        Per worker: stretches away that no plan can move, by start.
+    movable
+        Per worker: whether any rest can move.
+    rests
+        Per worker: every rest as early as it can be.
+    has_pauses
+        Whether any task may be put down over a rest.
     """
 
     problem: Problem
@@ -61,6 +70,10 @@ class Tables:
     wanted: frozenset[int]
     exposed_by: tuple[tuple[int, ...], ...]
     exposed_next: tuple[tuple[int, ...], ...]
+    walls: tuple[tuple[Slot, ...], ...]
+    movable: tuple[bool, ...]
+    rests: tuple[tuple[Slot, ...], ...]
+    has_pauses: bool
 
     def lead(self, before: int | None, after: int) -> Lead:
         """Lead between two tasks of one cook, cleaning apart; ``before`` None: the first task."""
@@ -84,7 +97,7 @@ class Tables:
 
 
 def tables_of(problem: Problem) -> Tables:
-    """Work out the look-ups; raise ValueError where waits run in a circle."""
+    """Work out the look-ups; raise ValueError where waits run in a circle, or rests do not fit."""
     tasks = problem.tasks
     dirty = _dirty(problem)
     before: list[list[Wait]] = [[] for _ in tasks]
@@ -143,7 +156,21 @@ def tables_of(problem: Problem) -> Tables:
         wanted=_wanted(problem),
         exposed_by=tuple(map(tuple, exposed_by)),
         exposed_next=tuple(map(tuple, exposed_next)),
+        walls=tuple(walls_of(worker) for worker in problem.workers),
+        movable=tuple(any(rest.movable for rest in w.rests) for w in problem.workers),
+        rests=_rests(problem),
+        has_pauses=any(task.pausable for task in tasks),
     )
+
+
+def _rests(problem: Problem) -> tuple[tuple[Slot, ...], ...]:
+    found = []
+    for worker in problem.workers:
+        slots = first_slots(worker)
+        if slots is None:
+            raise ValueError(f"the rests of {worker.id} do not fit beside what is blocked")
+        found.append(slots)
+    return tuple(found)
 
 
 def _dirty(problem: Problem) -> tuple[tuple[bool, ...], ...]:

@@ -37,9 +37,14 @@ class Assignment:
 
 @dataclass(frozen=True, slots=True)
 class Timetable:
-    """All tasks that are done, by task index; what is missing is short."""
+    """All tasks that are done, by task index; what is missing is short.
+
+    ``rests``: when each rest of each worker starts (minutes), in the order of the problem. Left
+    out, also of single workers, every rest starts as early as it may.
+    """
 
     assignments: tuple[Assignment, ...]
+    rests: tuple[tuple[int, ...], ...] = ()
 
 
 class Term(StrEnum):

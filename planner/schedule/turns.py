@@ -8,12 +8,12 @@ does, since changeovers depend on the largest difference alone.
 """
 
 from collections import defaultdict
-from collections.abc import Collection
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
 
 from planner.schedule.capacity import free_minutes, thinned
-from planner.schedule.leads import needs_clean
-from planner.schedule.problem import Family, Hygiene
+from planner.schedule.leads import needs_clean, walks_of
+from planner.schedule.problem import Family, Hygiene, Problem
 from planner.schedule.spans import Spans
 from planner.schedule.tables import Tables
 
@@ -55,10 +55,11 @@ def turns_of(tables: Tables) -> Turns:
     least = [0] * len(families)
     extra: dict[Group, int] = {}
     beyond: dict[str, int] = {}
+    nearest = _nearest(problem, list(stations))
     for group, inside in members.items():
         outside = []
         if len(stations) > 1:
-            outside.append(costs.another_station)
+            outside.append(nearest[group[0]])
         if len(stations[group[0]]) > 1:
             outside.append(costs.another_operation)
         into = min(outside, default=0)
@@ -74,10 +75,22 @@ def turns_of(tables: Tables) -> Turns:
         most = max(
             extra[group] + max(least[index] for index in members[group]) for group in inside_groups
         )
-        beyond[station] = max(0, costs.another_station - most) if len(stations) > 1 else 0
+        beyond[station] = max(0, nearest[station] - most) if len(stations) > 1 else 0
     first: dict[Family, int] = {}
     alike = tuple(first.setdefault(family, index) for index, family in enumerate(families))
     return Turns(tuple(least), extra, beyond, tuple(groups), alike)
+
+
+def _nearest(problem: Problem, stations: Sequence[str]) -> dict[str, int]:
+    """Minutes to each station from the nearest other one."""
+    walks = walks_of(problem.changeovers)
+    usual = problem.changeovers.another_station
+    return {
+        one: min(
+            (walks.get((other, one), usual) for other in stations if other != one), default=usual
+        )
+        for one in stations
+    }
 
 
 def crews(tables: Tables, spans: Spans, turns: Turns) -> dict[tuple[str, str | None], int]:

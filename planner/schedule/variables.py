@@ -29,6 +29,8 @@ class TaskVars:
     """Where the lead starts."""
     lead: Linear
     does: dict[int, cp_model.IntVar] = field(default_factory=dict)
+    over: dict[tuple[int, int], cp_model.IntVar] = field(default_factory=dict)
+    """Per worker and rest that it may be put down over: whether it is."""
     lead_parts: list[Linear] = field(default_factory=list)
     """What the lead is the sum of, filled in by the sequences."""
 
@@ -52,6 +54,9 @@ class Variables:
 
     room: dict[int, int] = field(default_factory=dict)
     """Per frozen task: minutes its lead may grow by."""
+
+    rests: dict[tuple[int, int], Linear] = field(default_factory=dict)
+    """Start of each rest of the cooks in the model, by worker and rest."""
 
     def stretch(self, hold: int) -> tuple[int, int]:
         """Where a frozen hold may be, at its longest; a lead that shrinks only frees room."""
@@ -155,7 +160,8 @@ def _free_task(out: Variables, index: int) -> TaskVars:
     )
     shortest = min((task.minutes[w] for w in crew), default=tables.least[index])
     start = model.new_int_var(low, max(low, high - shortest), f"start{index}")
-    end = _end_of(out, index, start, does)
+    over = _pauses(out, index, does)
+    end = _end_of(out, index, start, does, over)
     if task.earliest_end is not None:
         bound = model.add(end >= task.earliest_end)
         if present is not True:
@@ -163,27 +169,58 @@ def _free_task(out: Variables, index: int) -> TaskVars:
     out.hint(start, low if current is None else current.start)
     out.hint(end, low if current is None else current.end)
     if longest == 0:
-        return TaskVars(index, True, start, end, start, 0, does)
+        return TaskVars(index, True, start, end, start, 0, does, over)
     lead = model.new_int_var(0, longest, f"lead{index}")
     busy = model.new_int_var(low - longest, max(low, high), f"busy{index}")
     model.add(busy + lead == start)
     total = 0 if current is None else current.lead.total
     out.hint(lead, total)
     out.hint(busy, (low if current is None else current.start) - total)
-    return TaskVars(index, True, start, end, busy, lead, does)
+    return TaskVars(index, True, start, end, busy, lead, does, over)
+
+
+def _pauses(
+    out: Variables, index: int, does: dict[int, cp_model.IntVar]
+) -> dict[tuple[int, int], cp_model.IntVar]:
+    """Literals for the rests that a free task may be put down over."""
+    problem = out.tables.problem
+    if not problem.tasks[index].pausable:
+        return {}
+    low, high = out.windows[index]
+    item = out.incumbent.by_task.get(index)
+    found = {}
+    for worker, literal in does.items():
+        for number, rest in enumerate(problem.workers[worker].rests):
+            if rest.latest > low and rest.earliest + rest.minutes < high:
+                over = out.model.new_bool_var(f"over{index}_{worker}_{number}")
+                out.model.add_implication(over, literal)
+                now = item is not None and item.worker == worker
+                out.hint(over, int(now and number in out.incumbent.spanned(index)))
+                found[worker, number] = over
+    return found
 
 
 def _end_of(
-    out: Variables, index: int, start: cp_model.IntVar, does: dict[int, cp_model.IntVar]
+    out: Variables,
+    index: int,
+    start: cp_model.IntVar,
+    does: dict[int, cp_model.IntVar],
+    over: dict[tuple[int, int], cp_model.IntVar],
 ) -> Linear:
-    """End of a free task: a variable only where it takes some cooks longer, or may be left."""
+    """End of a free task: a variable only where it takes some longer, or may be left, or pauses."""
     task = out.tables.problem.tasks[index]
     minutes = {task.minutes[worker] for worker in does}
-    if out.present[task.lot] is True and len(minutes) == 1:
+    if out.present[task.lot] is True and len(minutes) == 1 and not over:
         return start + minutes.pop()
     low, high = out.windows[index]
     end = out.model.new_int_var(low, max(low, high), f"end{index}")
-    out.model.add(end == start + sum(task.minutes[w] * literal for w, literal in does.items()))
+    workers = out.tables.problem.workers
+    out.model.add(
+        end
+        == start
+        + sum(task.minutes[w] * literal for w, literal in does.items())
+        + sum(workers[w].rests[r].minutes * literal for (w, r), literal in over.items())
+    )
     return end
 
 

@@ -3,7 +3,9 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.schedule.problem import Problem, Wait, Worker
+from planner.schedule.problem import Problem, Wait
+from planner.schedule.rests import walls_of
+from planner.stretches import next_free
 
 
 @dataclass(frozen=True, slots=True)
@@ -29,19 +31,12 @@ def windows_of(
     return Windows(tuple(earliest), tuple(soonest), tuple(latest), tuple(urgency))
 
 
-def fit(worker: Worker, start: int, minutes: int) -> int:
-    """Earliest start from ``start`` on at which a cook has so many minutes between breaks."""
-    for begin, end in sorted(worker.blocked):
-        if start < end and begin < start + minutes:
-            start = end
-    return start
-
-
 def _forward(
     problem: Problem, before: Sequence[Sequence[Wait]], order: Sequence[int]
 ) -> tuple[list[int], list[int]]:
     tasks = problem.tasks
     earliest, soonest = [0] * len(tasks), [0] * len(tasks)
+    walls = [walls_of(worker) for worker in problem.workers]
     for index in order:
         task = tasks[index]
         start = max(task.release, problem.start)
@@ -57,7 +52,9 @@ def _forward(
             low = max(start, worker.start + set_up)
             if task.earliest_end is not None:
                 low = max(low, task.earliest_end - minutes)
-            low = fit(worker, low, minutes)
+            # A rest that may move, or that work may be put down over, is in nobody's way.
+            away = worker.blocked if task.pausable else walls[number]
+            low = next_free(away, low, minutes)
             starts.append(low)
             if low + minutes <= worker.latest_end:
                 ends.append(low + minutes)

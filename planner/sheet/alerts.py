@@ -6,12 +6,14 @@ from planner.demand.types import DishDemand
 from planner.lots.types import Lot
 from planner.quantities.types import Alert
 from planner.sheet.dishes import dish_name, dish_names
+from planner.sheet.learners import learner_alerts
 from planner.sheet.view import PlanView
 
 
 def alerts(view: PlanView) -> tuple[str, ...]:
     """Every alert, with the components it holds up and the dishes they are for."""
-    return tuple(_alert(view, alert) for alert in view.plan.quantities.alerts)
+    told = (_alert(view, alert) for alert in view.plan.quantities.alerts)
+    return (*told, *learner_alerts(view))
 
 
 def _alert(view: PlanView, alert: Alert) -> str:

@@ -10,6 +10,7 @@ from planner.sheet.batch_types import SheetBatch
 from planner.sheet.batches import sheet_batch
 from planner.sheet.head import labor_lines, objective, services
 from planner.sheet.lanes import cook_lane, equipment_lanes
+from planner.sheet.learners import beside
 from planner.sheet.places import equipment, held_times
 from planner.sheet.pulls import cook_pulls, kitchen_pulls
 from planner.sheet.runs import batch_of_task, runs, sources
@@ -95,7 +96,7 @@ def _cook_sheet(
         initials=cook.initials,
         shift_start=worker.start,
         shift_end=worker.end,
-        away=away(cook, view.plan.date, view.kitchen.rules),
+        away=away(cook, view.plan.date, view.kitchen.rules, view.rests[index]),
         set_up=set_up_lines(batches, used),
         pulls=pulls.get(index, ()),
         batches=batches,
@@ -104,6 +105,7 @@ def _cook_sheet(
             batch.set_up + batch.changeover + batch.hand_wash + batch.clean for batch in batches
         ),
         finish=max((batch.end for batch in batches), default=None),
+        beside=beside(view, cook.id),
     )
 
 

@@ -1,8 +1,9 @@
 """Lanes of the wall chart: every cook, then equipment that works unattended."""
 
 from collections import defaultdict
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 
+from planner.schedule.timetable import Assignment
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.places import HeldTime
 from planner.sheet.runs import Run
@@ -62,13 +63,24 @@ def _batch_blocks(run: Run, batch: SheetBatch) -> list[LaneBlock]:
         if one.lead.total:
             start = one.start - one.lead.total
             blocks.append(LaneBlock(start, one.start, LEAD, LEAD, run.number, late))
-        last = blocks[-1] if blocks else None
-        if last is not None and last.kind == WORK and last.end == one.start:
-            # Tasks that touch are one stretch of work to the eye.
-            blocks[-1] = LaneBlock(last.start, one.end, WORK, last.text, run.number, late)
-        else:
-            blocks.append(LaneBlock(one.start, one.end, WORK, _text(batch), run.number, late))
+        for begin, end in _worked(one, run.pauses):
+            last = blocks[-1] if blocks else None
+            if last is not None and last.kind == WORK and last.end == begin:
+                # Tasks that touch are one stretch of work to the eye.
+                blocks[-1] = LaneBlock(last.start, end, WORK, last.text, run.number, late)
+            else:
+                blocks.append(LaneBlock(begin, end, WORK, _text(batch), run.number, late))
     return blocks
+
+
+def _worked(one: Assignment, pauses: tuple[tuple[int, int], ...]) -> Iterator[tuple[int, int]]:
+    """Stretches of a task between the breaks that it is put down over."""
+    begin = one.start
+    for since, until in sorted(pauses):
+        if one.start < since and until < one.end:
+            yield begin, since
+            begin = until
+    yield begin, one.end
 
 
 def _held_blocks(

@@ -1,5 +1,6 @@
 """Notes of a batch: what the route and the day ask for beyond the numbers."""
 
+from planner.clock import clock
 from planner.kitchen.foods import Holding
 from planner.kitchen.route import held_after, longest_wait
 from planner.kitchen.safety import COOLING, LOCAL_CODE, celsius
@@ -44,6 +45,10 @@ def notes(view: PlanView, run: Run, given: tuple[BatchOutput, ...]) -> tuple[str
             lines += _taken_out(view, lot)
             lines += [MISSED] if lot.missed else []
     lines += [KEEPS_DATE for one in given if _keeps_date(view, one)]
+    lines += [
+        f"Put it down over the break at {clock(begin)}, go on at {clock(end)}."
+        for begin, end in run.pauses
+    ]
     return tuple(dict.fromkeys(lines))
 
 

@@ -1,11 +1,11 @@
 """Batches as runs of tasks: who does which tasks together, before anything is said about them."""
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 from planner.kitchen.work import Cook
 from planner.lots.types import Lot, Part
-from planner.schedule.problem import Family, Worker
+from planner.schedule.problem import Family
 from planner.schedule.timetable import Assignment, Lead
 from planner.sheet.takings import Source
 from planner.sheet.view import PlanView
@@ -31,6 +31,8 @@ class Run:
     """Lots of the tasks, each once, in order."""
     goes_on: bool = False
     """Whether it goes on with the run before a break, the line or an idle stretch."""
+    pauses: tuple[tuple[int, int], ...] = ()
+    """Breaks that its tasks are put down over."""
 
     @property
     def lead(self) -> Lead:
@@ -59,8 +61,13 @@ class Run:
 
     @property
     def hands_on(self) -> int:
-        """Minutes of work, without leads and gaps."""
-        return sum(one.end - one.start for one in self.assignments)
+        """Minutes of work, without leads, gaps and breaks."""
+        return sum(one.end - one.start for one in self.assignments) - self.paused
+
+    @property
+    def paused(self) -> int:
+        """Minutes of breaks that its tasks are put down over."""
+        return sum(end - begin for begin, end in self.pauses)
 
 
 def runs(view: PlanView) -> tuple[Run, ...]:
@@ -70,7 +77,8 @@ def runs(view: PlanView) -> tuple[Run, ...]:
         last: Assignment | None = None
         for one in view.in_order(worker):
             same = last is not None and _family(view, last) == _family(view, one)
-            apart = last is not None and same and _are_apart(view.worker(worker), last, one)
+            away = (*view.worker(worker).blocked, *view.rests[worker])
+            apart = last is not None and same and _are_apart(away, last, one)
             if not same or apart:
                 found.append((worker, [], apart))
             found[-1][1].append(one)
@@ -110,10 +118,10 @@ def _begins(one: Assignment) -> int:
     return one.start - one.lead.total
 
 
-def _are_apart(worker: Worker, before: Assignment, after: Assignment) -> bool:
+def _are_apart(away: Sequence[tuple[int, int]], before: Assignment, after: Assignment) -> bool:
     """Whether a break, the line or a long idle stretch lies between one task and the next."""
     return _begins(after) - before.end > MOST_IDLE or any(
-        before.end <= begin and end <= _begins(after) for begin, end in worker.blocked
+        before.end <= begin and end <= _begins(after) for begin, end in away
     )
 
 
@@ -130,4 +138,5 @@ def _run(
         lots[lot.index] = lot
     cook = view.catalog.cooks[view.plan.workload.cooks[worker]]
     part = view.lot_tasks[assignments[0].task][1].part
-    return Run(number, worker, cook, part, assignments, tuple(lots.values()), goes_on)
+    pauses = tuple(pause for one in assignments for pause in view.spanned(one))
+    return Run(number, worker, cook, part, assignments, tuple(lots.values()), goes_on, pauses)

@@ -129,6 +129,8 @@ class CookSheet:
     """Minutes of all leads: set-up, changeover, hand-wash, clean."""
     finish: int | None
     """When the last batch ends; None: no batches."""
+    beside: str = ""
+    """Name of the trainee who works beside them; empty: nobody."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,6 +13,7 @@ from planner.kitchen.work import Operation
 from planner.lots.types import Lot, LotTask
 from planner.plan import Plan
 from planner.schedule.problem import Hold, Problem, Worker
+from planner.schedule.rests import Slot, slots_of
 from planner.schedule.timetable import Assignment
 from planner.sheet.out_of_cold import minutes_by_task
 
@@ -82,6 +83,21 @@ class PlanView:
         for index, hold in enumerate(self.problem.holds):
             found[hold.first].append((index, hold))
         return {task: tuple(holds) for task, holds in found.items()}
+
+    @cached_property
+    def rests(self) -> tuple[tuple[Slot, ...], ...]:
+        """Per worker, when the breaks are."""
+        return slots_of(self.problem, self.plan.solution.timetable)
+
+    def spanned(self, one: Assignment) -> tuple[Slot, ...]:
+        """Breaks that a task is put down over."""
+        if not self.problem.tasks[one.task].pausable:
+            return ()
+        return tuple(s for s in self.rests[one.worker] if one.start < s[0] and s[1] < one.end)
+
+    def worked(self, one: Assignment) -> int:
+        """Minutes of work in a task, breaks apart."""
+        return one.end - one.start - sum(end - begin for begin, end in self.spanned(one))
 
     def in_order(self, worker: int) -> list[Assignment]:
         """What one worker does, by start."""

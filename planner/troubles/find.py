@@ -31,7 +31,8 @@ def troubles_of(
     ``plated`` is what no schedule can change; ``pulls`` tell how much there is of raw food that
     runs out.
     """
-    case = Case(workload, tables, incumbent_of(tables, timetable), Naming(kit, workload, pulls))
+    plan = incumbent_of(tables, timetable)
+    case = Case(workload, tables, plan, Naming(kit, workload, pulls, plan.rests))
     short = short_troubles(case, plated.lacks)
     return (*short, *closed_troubles(case, short), *plated.late, *_late(case))
 

@@ -1,7 +1,7 @@
 """Names for what is in trouble and for what binds, in the kitchen's own words."""
 
 import datetime as dt
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from planner.kitchen.base import clock_minutes
 from planner.lots.promises import OWN
@@ -25,13 +25,20 @@ class Naming:
         The kitchen on its day, and the lots that the indexes of the problem stand for.
     pulls
         What there is of raw food, and what is wanted.
+    rests
+        Per worker: when the plan has the breaks.
     """
 
     def __init__(
-        self, kit: Kitchenry, workload: Workload, pulls: tuple[PullLine, ...] = ()
+        self,
+        kit: Kitchenry,
+        workload: Workload,
+        pulls: tuple[PullLine, ...] = (),
+        rests: Sequence[Sequence[tuple[int, int]]] = (),
     ) -> None:
         self._kit = kit
         self._workload = workload
+        self._rests = rests
         self._short = {line.ingredient: line for line in pulls if line.short >= 1}
 
     def component(self, item: str) -> str:
@@ -141,7 +148,8 @@ class Naming:
         """``Ana is on the line 18:40 to 19:40``."""
         cook = self._kit.catalog.cooks[self._workload.cooks[cause.what]]
         begin, end = cause.span or (0, 0)
-        stretches = away(cook, self._kit.date, self._kit.catalog.kitchen.rules)
+        rests = self._rests[cause.what] if self._rests else ()
+        stretches = away(cook, self._kit.date, self._kit.catalog.kitchen.rules, rests)
         found = next((one for one in stretches if one.start < end and begin < one.end), None)
         if found is None:
             return f"{cook.name} is away from prep"

@@ -11,6 +11,7 @@ from planner.quantities.making import Kitchenry
 from planner.quantities.types import PullLine
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.problem import Problem
+from planner.schedule.rests import slots_of
 from planner.schedule.search import SearchOptions, solve
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import Score, Solution, Timetable
@@ -176,7 +177,7 @@ def _kept(problem: Problem, timetable: Timetable, gone: set[int]) -> Timetable:
     kept = [i for i in timetable.assignments if problem.tasks[i.task].lot not in gone]
     choices = {item.task: Choice(item.worker, item.start, item.end) for item in kept}
     units = {hold: unit for item in kept for hold, unit in item.units}
-    return assemble(tables_of(problem), choices, units)
+    return assemble(tables_of(problem), choices, units, slots_of(problem, timetable))
 
 
 def _keeps(kit: Kitchenry, component: str) -> bool:

@@ -94,7 +94,8 @@ def _idle(tables: Tables, plan: Incumbent, worker: int) -> list[tuple[int, int]]
     """Stretches of a shift, without overtime, with neither work nor a break in them."""
     cook = tables.problem.workers[worker]
     work = [plan.by_task[task] for task in plan.lines.get(worker, ())]
-    busy = sorted([*cook.blocked, *((one.start - one.lead.total, one.end) for one in work)])
+    away = (*cook.blocked, *plan.rests[worker])
+    busy = sorted([*away, *((one.start - one.lead.total, one.end) for one in work)])
     found, at = [], cook.start
     for begin, end in [*busy, (cook.end, cook.end)]:
         if min(begin, cook.end) > at:

@@ -31,6 +31,9 @@ def without_cook(kitchen: Kitchen, date: dt.date, cook: str) -> Kitchen:
     _known("cooks", kitchen.cooks, cook)
     changed = (_out(one, date) if one.id == cook else one for one in kitchen.cooks)
     cooks = tuple(one for one in changed if one is not None)
+    if all(one.id != cook for one in cooks):
+        # Who learns from somebody who is on no other day either has nobody to work beside.
+        cooks = tuple(one for one in cooks if one.learns_from != cook)
     return _checked(kitchen.model_copy(update={"cooks": cooks}))
 
 
@@ -108,7 +111,12 @@ def with_shift_moved(
                 "start": _moved(shift.start, minutes),
                 "end": _moved(shift.end, minutes),
                 "breaks": tuple(
-                    rest.model_copy(update={"start": _moved(rest.start, minutes)})
+                    rest.model_copy(
+                        update={
+                            "start": _moved(rest.start, minutes),
+                            "latest": None if rest.latest is None else _moved(rest.latest, minutes),
+                        }
+                    )
                     for rest in shift.breaks
                 ),
             }

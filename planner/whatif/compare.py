@@ -12,6 +12,7 @@ from planner.kitchen.document import Kitchen
 from planner.lots.types import Lot
 from planner.morning import PlanOptions, plan_around, plan_morning
 from planner.plan import Plan
+from planner.schedule.rests import slots_of
 from planner.schedule.search import SearchOptions, solve
 from planner.schedule.timetable import Assignment, Progress, Timetable
 from planner.whatif.people import PeopleChanges, people_changes
@@ -138,7 +139,10 @@ def carried_over(plan: Plan, other: Plan) -> Timetable | None:
                 if item is not None:
                     worker = workers.get(plan.workload.cooks[item.worker], _OUT)
                     known[task.task] = replace(item, task=task.task, worker=worker, units=())
-    return carried_on(workload.problem, known)
+    slots = slots_of(plan.workload.problem, plan.solution.timetable)
+    by_cook = dict(zip(plan.workload.cooks, slots, strict=True))
+    rests = tuple(by_cook.get(cook, ()) for cook in workload.cooks)
+    return carried_on(workload.problem, known, rests)
 
 
 def _nearer(plan: Plan, other: Plan) -> Timetable | None:

@@ -32,7 +32,7 @@ def assert_held_where_tight(problem: Problem, timetable: Timetable) -> None:
         )
         links = holding(tables, plan, item.task)
         held = any(hard(problem, link, item.end) for link in links)
-        broken = check_timetable(problem, Timetable(moved))
+        broken = check_timetable(problem, replace(timetable, assignments=moved))
         assert held == bool(broken), (problem.tasks[item.task].id, links, broken)
 
 
@@ -60,7 +60,7 @@ def _timetable(problem: Problem, chosen: list[Way]) -> Timetable:
         for task, _worker, _start, named in chosen
         for hold, unit in zip(opens[task], named, strict=True)
     }
-    return assemble(tables_of(problem), choices, units)
+    return assemble(tables_of(problem), choices, units, ())
 
 
 def _contact(problem: Problem, hold: int) -> bool:

@@ -1,9 +1,20 @@
 """Leads follow from what came before, on the cook's hands and on the board."""
 
+from dataclasses import replace
+
 import pytest
 
 from planner.check.leads import expected_leads, leaves_behind
-from planner.schedule.problem import Changeovers, Family, Hold, Hygiene, Problem, Resource, Task
+from planner.schedule.problem import (
+    Changeovers,
+    Family,
+    Hold,
+    Hygiene,
+    Problem,
+    Resource,
+    Task,
+    Walk,
+)
 from planner.schedule.timetable import Assignment, Lead
 from tests.kitchens.problems import EIGHT, at, cook
 
@@ -40,7 +51,9 @@ STATIONS = (
 COSTS = Changeovers(another_food=3, another_operation=5, another_station=7, hand_wash=11, clean=13)
 
 
-def leads_of(families: tuple[int, ...], units: tuple[int, ...] = ()) -> list[Lead]:
+def leads_of(
+    families: tuple[int, ...], units: tuple[int, ...] = (), costs: Changeovers = COSTS
+) -> list[Lead]:
     """Leads of one cook doing one task of each family in turn, on those boards (default: 0)."""
     problem = Problem(
         start=EIGHT,
@@ -51,7 +64,7 @@ def leads_of(families: tuple[int, ...], units: tuple[int, ...] = ()) -> list[Lea
         tasks=tuple(Task(f"t{i}", 0, family, {0: 1}, EIGHT) for i, family in enumerate(families)),
         jobs=(),
         holds=tuple(Hold(0, i, i) for i in range(len(families))),
-        changeovers=COSTS,
+        changeovers=costs,
     )
     places = units or (0,) * len(families)
     assignments = tuple(
@@ -77,6 +90,13 @@ def leads_of(families: tuple[int, ...], units: tuple[int, ...] = ()) -> list[Lea
 )
 def test_the_dearest_difference_is_charged_once(families: tuple[int, ...], lead: Lead) -> None:
     assert leads_of(families) == [Lead(set_up=2), lead]
+
+
+@pytest.mark.parametrize("walk", [Walk("board", "sink", 1), Walk("sink", "board", 1)])
+def test_a_walk_has_its_own_minutes_both_ways(walk: Walk) -> None:
+    costs = replace(COSTS, walks=(Walk("oven", "sink", 9), walk))
+    assert leads_of((0, 3, 0), costs=costs) == [Lead(2), Lead(2, 1), Lead(2, 1)]
+    assert leads_of((0, 3), costs=replace(costs, walks=costs.walks[:1])) == [Lead(2), Lead(2, 7)]
 
 
 def test_a_second_board_saves_the_clean_but_not_the_hand_wash() -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from planner.check.timetable import check_timetable
 from planner.check.violation import Rule
-from planner.schedule.problem import Exposure, Hold, Job, Problem, Task, Wait
+from planner.schedule.problem import Exposure, Hold, Job, Problem, Rest, Task, Wait
 from planner.schedule.timetable import Assignment, Lead, Timetable
 from tests.kitchens import problems
 from tests.kitchens.problems import Drawn, at
@@ -23,7 +23,7 @@ def change(drawn: Drawn, task: int, **fields: Any) -> Drawn:
         else a
         for a in drawn.timetable.assignments
     )
-    return replace(drawn, timetable=Timetable(assignments))
+    return replace(drawn, timetable=replace(drawn.timetable, assignments=assignments))
 
 
 def without(drawn: Drawn, task: int) -> Drawn:
@@ -53,6 +53,12 @@ def first_cook(drawn: Drawn, **fields: Any) -> Drawn:
     """``drawn`` with its first cook altered."""
     cook, *rest = drawn.problem.workers
     return problem_with(drawn, workers=(replace(cook, **fields), *rest))
+
+
+def resting(drawn: Drawn, starts: tuple[tuple[int, ...], ...], *rests: Rest) -> Drawn:
+    """``drawn`` with breaks for its first cook, at the times that the timetable then states."""
+    rested = first_cook(drawn, rests=rests)
+    return replace(rested, timetable=replace(rested.timetable, rests=starts))
 
 
 def first_resource(drawn: Drawn, **fields: Any) -> Drawn:
@@ -181,6 +187,58 @@ MUTATIONS: dict[str, tuple[Drawn, set[Rule], str]] = {
         first_cook(STEW, blocked=((at(9), at(10)),)),
         {Rule.BLOCKED},
         "slice bread",
+    ),
+    "a break of an unknown cook": (
+        resting(BOARD, ((at(20),), (), ()), Rest(5, at(20), at(20))),
+        {Rule.REST},
+        "breaks of 3 cooks are stated, not 2",
+    ),
+    "one break too many": (
+        resting(BOARD, ((at(20), at(30)), ()), Rest(5, at(20), at(20))),
+        {Rule.REST},
+        "a has 1 breaks, not 2",
+    ),
+    "a break before its window": (
+        resting(BOARD, ((at(9),), ()), Rest(5, at(10), at(15))),
+        {Rule.REST},
+        "a has a break 08:09 to 08:14, but it must start within 08:10 to 08:15",
+    ),
+    "a break after its window": (
+        resting(BOARD, ((at(16),), ()), Rest(5, at(10), at(15))),
+        {Rule.REST},
+        "must start within 08:10 to 08:15",
+    ),
+    "a break on the line": (
+        first_cook(
+            resting(BOARD, ((at(12),), ()), Rest(5, at(10), at(15))), blocked=((at(16), at(20)),)
+        ),
+        {Rule.REST},
+        "is away already 08:16 to 08:20",
+    ),
+    "two breaks at once": (
+        resting(BOARD, ((at(12), at(14)), ()), Rest(5, at(10), at(15)), Rest(5, at(10), at(15))),
+        {Rule.REST},
+        "is away already 08:14 to 08:19",
+    ),
+    "a break within work that cannot pause": (
+        resting(STEW, (), Rest(1, at(9), at(9))),
+        {Rule.REST},
+        "a is at slice bread 08:08 to 08:11, but has a break 08:09 to 08:10",
+    ),
+    "a break within a lead": (
+        resting(BOARD, (), Rest(1, at(0), at(0))),
+        {Rule.REST},
+        "a is at lettuce 08:00 to 08:04, but has a break 08:00 to 08:01",
+    ),
+    "a pause that was worked through": (
+        stricter(resting(STEW, (), Rest(1, at(9), at(9))), 3, pausable=True),
+        {Rule.DURATION},
+        "slice bread takes a 3 min, not 2",
+    ),
+    "put down right at the start": (
+        change(stricter(resting(STEW, (), Rest(1, at(8), at(8))), 3, pausable=True), 3, end=at(12)),
+        {Rule.REST, Rule.DURATION},
+        "has a break 08:08 to 08:09",
     ),
     "two things at once": (
         change(OVEN, 2, shift=-1),
@@ -318,6 +376,10 @@ LIMITS: dict[str, Drawn] = {
     "ends right at the break": first_cook(RAW, blocked=((at(13), at(20)),)),
     "a break between two tasks' stretches": first_cook(BOARD, blocked=((at(4), at(5)),)),
     "ends right at the latest end": first_cook(RAW, end=at(13), latest_end=at(13)),
+    "a break right after the work": resting(BOARD, (), Rest(5, at(4), at(4))),
+    "put down over a break": change(
+        stricter(resting(STEW, (), Rest(2, at(9), at(9))), 3, pausable=True), 3, end=at(13)
+    ),
     "fills the day": problem_with(RAW, horizon=at(13)),
     "waits the longest allowed": change(problem_with(ICE, waits=(Wait(2, 3, 2, 2),)), 3, shift=1),
     "out as long as it may be": problem_with(RAW, exposures=(Exposure(0, 0, 4), OUT_TWICE)),

@@ -67,6 +67,13 @@ def test_an_earlier_cook_takes_the_station_set_up_along_but_not_the_break() -> N
     assert earlier.tasks[1].release == problem.tasks[1].release
 
 
+def test_extra_hands_that_stay_past_the_day_make_it_longer() -> None:
+    """Else work that they do after the horizon would break the rule that nothing ends later."""
+    problem = problems.two_cooks_one_board().problem
+    longer = extra_hands(problem, problem.horizon - 1, 60)
+    assert longer.horizon == longer.workers[-1].latest_end == problem.horizon + 59
+
+
 def test_work_given_to_a_cook_is_for_nobody_else() -> None:
     problem = problems.two_cooks_one_board().problem
     changed = given_to(problem, [0], 1)

@@ -16,6 +16,7 @@ from planner.schedule.problem import (
     Problem,
     Promise,
     Resource,
+    Rest,
     Serving,
     Task,
     Wait,
@@ -99,7 +100,7 @@ def _problem() -> Problem:
         start=480,
         horizon=CLOSE,
         workers=(
-            Worker("ana", 480, 960, 1020, ((480, 490), (720, 750)), 20.0),
+            Worker("ana", 480, 960, 1020, ((480, 490),), 20.0, rests=(Rest(30, 720, 720),)),
             Worker("ben", 600, 1080, 1140, ((600, 610), (1020, 1080)), 18.0),
         ),
         resources=(

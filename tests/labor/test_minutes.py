@@ -4,6 +4,7 @@ from typing import Any
 
 import pytest
 
+from planner.check.rests import breaks_of
 from planner.labor.minutes import cook_minutes
 from planner.lots.build import workload_of
 from planner.morning import PlanOptions, plan_morning
@@ -127,11 +128,13 @@ def plan() -> Plan:
 
 def test_the_minutes_of_a_planned_morning_add_up(plan: Plan) -> None:
     workers = plan.workload.problem.workers
+    breaks = breaks_of(plan.workload.problem, plan.solution.timetable)
     for index, found in enumerate(plan.labor.cooks):
         items = [a for a in plan.solution.timetable.assignments if a.worker == index]
         first = min(a.start - a.lead.total for a in items)
         last = max(a.end for a in items)
-        away = sum(max(0, min(e, last) - max(b, first)) for b, e in workers[index].blocked)
+        stretches = [*workers[index].blocked, *breaks[index]]
+        away = sum(max(0, min(e, last) - max(b, first)) for b, e in stretches)
         busy = found.hands_on + found.set_up + found.changeover
         assert found.waiting >= 0
         assert busy + found.waiting + away == last - first

@@ -4,7 +4,7 @@ import datetime as dt
 from typing import Any
 
 from planner.lots.crew import Crew, crew_of
-from planner.schedule.problem import Worker
+from planner.schedule.problem import Rest, Worker
 from tests.kitchens.bench import DATE, File, bench, cook, cut_from, day, dish, food, read, work
 
 
@@ -34,13 +34,14 @@ def test_a_shift_becomes_minutes_with_the_overtime_that_is_allowed() -> None:
     assert found.wage_per_hour == 20
 
 
-def test_station_set_up_breaks_and_the_line_are_blocked_in_their_order() -> None:
+def test_station_set_up_and_the_line_are_blocked_and_breaks_are_rests_in_their_order() -> None:
     shift = {
         "on_line": [{"start": "11:30", "end": "14:00"}],
-        "breaks": [{"start": "10:00", "minutes": 15}, {"start": "15:00", "minutes": 30}],
+        "breaks": [{"start": "15:00", "minutes": 30}, {"start": "10:00", "minutes": 15}],
     }
     found = last(crew(cook("ana", shift=shift), station_set_up_minutes=10))
-    assert found.blocked == ((480, 490), (600, 615), (690, 840), (900, 930))
+    assert found.blocked == ((480, 490), (690, 840))
+    assert found.rests == (Rest(15, 600, 600), Rest(30, 900, 900))
 
 
 def test_without_set_up_the_shift_begins_with_work() -> None:

@@ -9,7 +9,11 @@ TIMETABLE = within(
     ("there is such a cook", "elif not 0 <= a.worker < len(problem.workers):", "elif False:"),
     ("a task is done once", "elif a.task in done:", "elif False:"),
     ("only who can does it", "if a.worker not in task.minutes:", "if False:"),
-    ("it takes its minutes", "elif a.end - a.start != task.minutes[a.worker]:", "elif False:"),
+    (
+        "it takes its minutes",
+        "elif a.end - a.start - pauses != task.minutes[a.worker]:",
+        "elif False:",
+    ),
     (
         "it is within the day",
         "if a.start - a.lead.total < problem.start or a.end > problem.horizon:",
@@ -84,7 +88,11 @@ LEADS = within(
         "return other_species",
     ),
     ("a clean is charged", "clean = problem.changeovers.clean * cleans", "clean = 0"),
-    ("another station", "changeover = costs.another_station", "changeover = 0"),
+    (
+        "another station",
+        "if {walk.station, walk.other} == pair),\n            costs.another_station",
+        "if False), 0",
+    ),
     ("another operation", "changeover = costs.another_operation", "changeover = 0"),
     ("another food", "changeover = costs.another_food", "changeover = 0"),
     (
@@ -114,8 +122,12 @@ SCORE = within(
         "task.fresh_weight * max(0, task.due - a.end)",
         "max(0, task.due - a.end)",
     ),
-    ("leads are labor", "a.end - a.start + a.lead.total", "a.end - a.start"),
-    ("overtime is labor", "for a in done) + overtime", "for a in done)"),
+    (
+        "leads are labor",
+        "pauses_in(problem, breaks, a) + a.lead.total",
+        "pauses_in(problem, breaks, a)",
+    ),
+    ("overtime is labor", "for a in done)\n        + overtime", "for a in done)"),
     ("each cook's last end", "max(a.end, last.get(a.worker, a.end))", "a.end"),
     ("the finish is from the start", "max(last.values()) - problem.start", "max(last.values())"),
 )

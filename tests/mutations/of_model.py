@@ -131,7 +131,11 @@ SEQUENCES = within(
         "size = out.tables.problem.tasks[shown.task].minutes[worker] + shown.lead",
         "size = shown.lead",
     ),
-    ("nobody works in a break", "for begin, end in person.blocked", "for begin, end in ()"),
+    (
+        "nobody works in a break",
+        "intervals = add_rests(out, worker, [shown.task for shown in frozen], free)",
+        "intervals = []",
+    ),
     (
         "nobody works before the shift",
         "model.add(shown.busy >= person.start).only_enforce_if(literal)",

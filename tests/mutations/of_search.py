@@ -20,7 +20,7 @@ WINDOWS = within(
         "end = problem.horizon if task.until is None else min(problem.horizon, task.until)",
         "end = problem.horizon",
     ),
-    ("no work within a break", "if start < end and begin < start + minutes:", "if False:"),
+    ("no work within a break", "low = next_free(away, low, minutes)", "pass"),
     (
         "a set-up after the shift's start",
         "low = max(start, worker.start + set_up)",
@@ -62,7 +62,7 @@ LEADS = within(
     ("nothing between tasks of one family", "if before == after:", "if False:"),
     (
         "a changeover to another station",
-        "changeover = changeovers.another_station",
+        "changeover = walks.get((before.station, after.station), changeovers.another_station)",
         "changeover = 0",
     ),
     (
@@ -85,7 +85,7 @@ LEADS = within(
     ("the table has the hand-wash", "+ washes[h]", "+ 0"),
     (
         "the table has the station",
-        "by_station\n                        if s != at",
+        "to[s]\n                        if s != at",
         "0\n                        if s != at",
     ),
     ("the table has the operation", "else by_operation", "else 0"),
@@ -146,7 +146,7 @@ PLACING = within(
     ("the lead behind does not grow without room", "if grown > 0:", "if False:"),
     ("the lead behind is not overrun", "high = min(high, following.busy)\n", "pass\n"),
     ("a clean does not reach into work before", "if retry == start and busy < low:", "if False:"),
-    ("nobody works in a break", "if busy < end and begin < start + minutes:", "if False:"),
+    ("nobody works in a break", "if busy < until and begin < end:", "if False:"),
     ("a full pool is waited for", "retry = max(retry, free + lead)", "pass"),
     ("a clean is part of the lead", "lead += len(cleaned) * problem.changeovers.clean", "pass"),
     ("a unit in use is waited for", "if at and uses[at - 1][1] > begin:", "if False:"),

@@ -12,10 +12,10 @@ Shares no code with the solver or the checker, so that the three can disagree.
 
 from collections import defaultdict
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from itertools import combinations, product
 
-from planner.schedule.problem import Hygiene, Problem
+from planner.schedule.problem import Hygiene, Problem, Rest, Worker
 from planner.schedule.timetable import Score
 
 Terms = tuple[int, int, int, int]
@@ -50,7 +50,43 @@ class _Trial:
 
 
 def best_score(problem: Problem) -> Score:
-    """Return the least score of all feasible timetables of ``problem``."""
+    """Return the least score of all feasible timetables of ``problem``, wherever the rests are."""
+    return min(_best_score(fixed) for fixed in _rests_fixed(problem))
+
+
+def _rests_fixed(problem: Problem) -> Iterator[Problem]:
+    """The problem with every rest that can move at every place where it may be."""
+    places = [
+        list(product(*(range(rest.earliest, rest.latest + 1) for rest in worker.rests)))
+        for worker in problem.workers
+    ]
+    for starts in product(*places):
+        workers = tuple(
+            replace(
+                worker,
+                rests=tuple(
+                    Rest(rest.minutes, at, at) for rest, at in zip(worker.rests, own, strict=True)
+                ),
+            )
+            for worker, own in zip(problem.workers, starts, strict=True)
+        )
+        if all(map(_are_apart, problem.workers, workers)):
+            yield replace(problem, workers=workers)
+
+
+def _are_apart(asked: Worker, worker: Worker) -> bool:
+    """Whether no rest that had a choice lies in another or in what is blocked."""
+    slots = [(rest.earliest, rest.earliest + rest.minutes) for rest in worker.rests]
+    for index, rest in enumerate(asked.rests):
+        if rest.earliest < rest.latest:
+            begin, end = slots[index]
+            for since, until in [*worker.blocked, *slots[:index], *slots[index + 1 :]]:
+                if begin < until and since < end:
+                    return False
+    return True
+
+
+def _best_score(problem: Problem) -> Score:
     by_short: dict[int, list[frozenset[int]]] = defaultdict(list)
     for jobs in _allowed_sets(problem):
         by_short[_short(problem, jobs)].append(jobs)
@@ -189,9 +225,24 @@ class _Search:
                 if len(set(taken)) < len(taken):
                     continue
                 begin = start - self._lead(index, worker, dict(zip(contact, units, strict=True)))
-                each = Placed(index, worker, begin, start, start + minutes, units)
+                end = start + minutes + self._paused(index, worker, start, minutes)
+                each = Placed(index, worker, begin, start, end, units)
                 if self._fits(each):
                     yield each
+
+    def _rests(self, worker: int) -> list[tuple[int, int]]:
+        """Every rest where it must be: those that can move are tried one place after the other."""
+        rests = self.problem.workers[worker].rests
+        return sorted((rest.earliest, rest.earliest + rest.minutes) for rest in rests)
+
+    def _paused(self, index: int, worker: int, start: int, minutes: int) -> int:
+        """Minutes of rests that begin after so long a task does and before it is done."""
+        paused = 0
+        if self.problem.tasks[index].pausable:
+            for begin, end in self._rests(worker):
+                if start < begin < start + minutes + paused:
+                    paused += end - begin
+        return paused
 
     def _lead(self, index: int, worker: int, units: dict[int, int]) -> int:
         family = self.problem.families[self.problem.tasks[index].family]
@@ -204,7 +255,9 @@ class _Search:
             old = self.problem.families[self.problem.tasks[own[-1].task].family]
             minutes += family.set_up
             if old.station != family.station:
-                minutes += costs.another_station
+                walk = {frozenset((w.station, w.other)): w.minutes for w in costs.walks}
+                pair = frozenset((old.station, family.station))
+                minutes += walk.get(pair, costs.another_station)
             elif old.operation != family.operation:
                 minutes += costs.another_operation
             elif old.food != family.food:
@@ -262,8 +315,16 @@ class _Search:
     def _cook_is_free(self, each: Placed) -> bool:
         away = self.problem.workers[each.worker].blocked
         own = [p for p in self.trial.placed if p.worker == each.worker]
-        return all(each.end <= start or end <= each.begin for start, end in away) and all(
-            p.end <= each.begin for p in own
+        pausable = self.problem.tasks[each.task].pausable
+        return (
+            all(each.end <= start or end <= each.begin for start, end in away)
+            and all(
+                each.end <= start
+                or end <= each.begin
+                or (pausable and each.start < start and end < each.end)
+                for start, end in self._rests(each.worker)
+            )
+            and all(p.end <= each.begin for p in own)
         )
 
     def _has_waited(self, each: Placed) -> bool:
@@ -300,7 +361,7 @@ class _Search:
         last: dict[int, int] = {}
         for p in self.trial.placed:
             task = self.problem.tasks[p.task]
-            labor += p.end - p.begin
+            labor += p.start - p.begin + task.minutes[p.worker]
             last[p.worker] = max(last.get(p.worker, 0), p.end)
             finish = max(finish, p.end - self.problem.start)
             if task.due is not None:

@@ -22,6 +22,7 @@ from planner.schedule.problem import (
     Serving,
     Task,
     Wait,
+    Walk,
     Worker,
 )
 
@@ -182,6 +183,7 @@ def tiny_problems(draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4) ->
             another_food=draw(st.integers(0, 1)),
             another_operation=draw(st.integers(0, 2)),
             another_station=draw(st.integers(0, 2)),
+            walks=draw(st.sampled_from(((), (Walk("sink", "bench", 1), Walk("far", "sink", 9))))),
             hand_wash=draw(st.integers(0, 1)),
             clean=draw(st.integers(1, 2)),
         ),

@@ -12,9 +12,11 @@ from planner.schedule.problem import (
     Problem,
     Promise,
     Resource,
+    Rest,
     Serving,
     Task,
     Wait,
+    Walk,
     Worker,
 )
 from planner.schedule.timetable import Assignment, Lead, Timetable
@@ -36,7 +38,10 @@ def problem_of(document: Json) -> Problem:
         waits=tuple(Wait(**one) for one in facts["waits"]),
         holds=tuple(Hold(**one) for one in facts["holds"]),
         promises=tuple(Promise(**one) for one in facts["promises"]),
-        changeovers=Changeovers(**facts["changeovers"]),
+        changeovers=Changeovers(
+            **facts["changeovers"]
+            | {"walks": tuple(Walk(**one) for one in facts["changeovers"]["walks"])}
+        ),
         exposures=tuple(_exposure(one) for one in facts["exposures"]),
     )
 
@@ -64,7 +69,11 @@ def timetable_of(document: Json) -> Timetable:
                     ),
                 )
             )
-    return Timetable(tuple(assignments))
+    rests = document.get("rests", {})
+    return Timetable(
+        tuple(assignments),
+        tuple(tuple(start["minutes"] for start in rests.get(cook, ())) for cook in cooks),
+    )
 
 
 def _minutes(moment: Json | None) -> int | None:
@@ -85,6 +94,10 @@ def _worker(cook: Json) -> Worker:
         wage_per_hour=cook["wage_per_hour"],
         flexible=cook["flexible"],
         min_paid=cook["min_paid"],
+        rests=tuple(
+            Rest(one["minutes"], one["earliest"]["minutes"], one["latest"]["minutes"])
+            for one in cook["rests"]
+        ),
     )
 
 
@@ -110,6 +123,7 @@ def _task(one: Json, cooks: list[str]) -> Task:
         due_weight=one["due_weight"],
         until=_minutes(one["until"]),
         fresh_weight=one["fresh_weight"],
+        pausable=one["pausable"],
     )
 
 

@@ -120,8 +120,20 @@ def test_what_lots_take_from_one_another_is_told(written):
 
 def test_stretches_away_say_what_they_are_for(written):
     ana, ben = written["schedule"]["cooks"]
-    assert [one["kind"] for one in ana["blocked"]] == ["station set-up", "break"]
+    assert [one["kind"] for one in ana["blocked"]] == ["station set-up"]
     assert [one["kind"] for one in ben["blocked"]] == ["station set-up", "on the line"]
+
+
+def test_breaks_are_told_with_their_windows_and_when_the_plan_has_them(written):
+    ana, ben = written["schedule"]["cooks"]
+    (lunch,) = ana["rests"]
+    assert (lunch["minutes"], lunch["earliest"]["minutes"], lunch["latest"]["minutes"]) == (
+        30,
+        720,
+        720,
+    )
+    assert ben["rests"] == []
+    assert [start["clock"] for start in written["rests"]["ana"]] == ["12:00"]
 
 
 def test_terms_come_in_order_with_what_is_proven(written):

@@ -95,7 +95,7 @@ def test_the_example_program_finds_a_cook_in_two_places(tmp_path, document):
 
 
 def test_the_example_program_finds_work_in_a_break(tmp_path, document):
-    document["schedule"]["cooks"][0]["blocked"][1]["start"]["minutes"] = 652
+    document["rests"]["ana"][0]["minutes"] = 652
     result = _run_example(tmp_path, document)
     assert "ana: simmer-stock-1 and break overlap" in result.stdout
 

@@ -82,6 +82,7 @@ def _operation(
         "per": draw(st.sampled_from(("kg", "kg", "lot"))),
         "yields": [entry],
         **unattended,
+        **maybe(draw, "pausable", st.just(True)),
         **maybe(draw, "equipment", st.just([vessel])),
         **maybe(draw, "cautions", st.just(["hot surface"])),
         **maybe(draw, "lot_limit", st.sampled_from(("1500 g", "4 kg"))),
@@ -183,7 +184,11 @@ def _service(draw: Draw, name: str, dishes: list[str], at: tuple[str, str], ahea
 def _cook(draw: Draw, name: str, *, skills: tuple[str, ...]) -> File:
     start = draw(st.sampled_from((8, 9, 12, 17)))
     hours = draw(st.integers(4, 9))
-    rest = {"start": f"{start + 2:02d}:00", "minutes": draw(st.sampled_from((15, 30)))}
+    rest = {
+        "start": f"{start + 2:02d}:00",
+        "minutes": draw(st.sampled_from((15, 30))),
+        **maybe(draw, "latest", st.sampled_from((f"{start + 2:02d}:10", f"{start + 2:02d}:25"))),
+    }
     line = {"start": f"{start + hours - 1:02d}:00", "end": f"{start + hours:02d}:00"}
     return cook(
         name,
@@ -281,6 +286,7 @@ def kitchens(
             "lookahead_days": draw(st.integers(0, most_ahead)),
             "station_set_up_minutes": draw(st.sampled_from((0, 5))),
             "day_margin_minutes": draw(st.sampled_from((0, 60))),
+            **maybe(draw, "rest_rules", st.just([{"after_hours": 7, "minutes": 15}])),
             "changeovers": draw(st.sampled_from(({}, {"clean": 0, "another_food": 0}))),
         },
         **supply,

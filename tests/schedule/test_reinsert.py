@@ -38,7 +38,7 @@ SIZES = ("bistro", "house", "hotel")
 
 def settled(tables: Tables, state: State) -> Timetable:
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
-    return assemble(tables, choices, state.unit_of)
+    return assemble(tables, choices, state.unit_of, state.rests)
 
 
 def scene_of(tables: Tables, state: State) -> Scene:

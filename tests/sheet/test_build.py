@@ -30,7 +30,9 @@ def test_every_cook_has_a_sheet_with_the_shift_and_what_takes_them_away(sheet):
 def test_stretches_away_are_those_the_schedule_keeps_free(sheet):
     workers = tiny_plan().workload.problem.workers
     for cook, worker in zip(sheet.cooks, workers, strict=True):
-        assert tuple((one.start, one.end) for one in cook.away) == worker.blocked
+        rests = ((rest.earliest, rest.earliest + rest.minutes) for rest in worker.rests)
+        stretches = tuple(sorted([*worker.blocked, *rests]))
+        assert tuple((one.start, one.end) for one in cook.away) == stretches
 
 
 def test_minutes_of_a_cook_are_those_of_the_batches(sheet):

@@ -2,8 +2,10 @@ from dataclasses import replace
 
 import pytest
 
+from planner.morning import PlanOptions, plan_morning
 from planner.schedule.problem import Hold, Resource
 from planner.sheet.build import build_sheet
+from tests.kitchens.bench import DATE, bench, cook, cut_from, dish, food, read, service, work
 from tests.kitchens.plans import planned_kitchen, tiny_plan
 from tests.sheet.changes import with_assignment, with_lot, with_problem
 
@@ -106,3 +108,30 @@ def test_equipment_that_is_never_left_alone_has_no_lane(index):
         "cook",
         "cook",
     ]
+
+
+def test_a_break_that_work_is_put_down_over_parts_its_block() -> None:
+    """Ana's hour and forty minutes of cutting from 08:00, and her break at 08:30."""
+    file = bench(
+        ingredients=[food("carrot")],
+        operations=[work("cut", pausable=True, lot_limit="10 kg")],
+        components=[cut_from("carrot", "sticks", "cut")],
+        dishes=[dish("plate", {"sticks": "1 kg"})],
+        cooks=[cook("ana", shift={"breaks": [{"start": "08:30", "minutes": 15}]})],
+        services=[service("brunch", {"plate": 1.0}, 10, opens="09:00")],
+        rules={"lot_minutes": 240},
+    )
+    kitchen = read(file)
+    plan = plan_morning(
+        kitchen, DATE, PlanOptions(deterministic_limit=0.05, workers=1, remedies=False)
+    )
+    sheet = build_sheet(kitchen, plan)
+    (lane,) = (lane for lane in sheet.lanes if lane.kind == "cook")
+    assert [(one.kind, one.start, one.end) for one in lane.blocks] == [
+        ("work", 480, 510),
+        ("break", 510, 525),
+        ("work", 525, 595),
+    ]
+    ((batch,),) = (one.batches for one in sheet.cooks)
+    assert batch.hands_on == 100
+    assert "Put it down over the break at 08:30, go on at 08:45." in batch.notes

@@ -67,7 +67,7 @@ def cook_view(sheet: KitchenSheet, cook: CookSheet, preferences: Preferences) ->
     pulls = pull_groups(cook.pulls, preferences)
     return CookView(
         id=cook.cook,
-        name=cook.name,
+        name=f"{cook.name} with {cook.beside}" if cook.beside else cook.name,
         initials=cook.initials,
         kitchen=sheet.kitchen,
         date=long_date(sheet.date),

@@ -12,6 +12,7 @@ def check_references(catalog: Catalog) -> Iterator[FileError]:
     yield from _components(catalog)
     yield from _dishes_and_services(catalog)
     yield from _cooks(catalog)
+    yield from _walks(catalog)
     yield from _stock(catalog)
 
 
@@ -112,6 +113,31 @@ def _cooks(catalog: Catalog) -> Iterator[FileError]:
     for place, cook in places("cooks", catalog.kitchen.cooks):
         for below, station in place.items("stations", cook.stations or ()):
             yield from _missing(below, station, "station", catalog.stations, "stations")
+        if cook.learns_from is not None:
+            yield from _missing(
+                place.field("learns_from"), cook.learns_from, "cook", catalog.cooks, "cooks"
+            )
+
+
+def _walks(catalog: Catalog) -> Iterator[FileError]:
+    """Pairs of stations that are there, each pair once."""
+    place = Place("rules").field("changeovers")
+    seen: dict[frozenset[str], str] = {}
+    for below, walk in place.items("walks", catalog.kitchen.rules.changeovers.walks):
+        for name in ("station", "other"):
+            yield from _missing(
+                below.field(name), getattr(walk, name), "station", catalog.stations, "stations"
+            )
+        pair = frozenset((walk.station, walk.other))
+        if len(pair) == 1:
+            yield below.field("other").error(
+                walk.other, "this is the same station", "name the one at the other end of the way"
+            )
+        elif pair in seen:
+            yield below.field("other").error(
+                walk.other, f"the same two stations stand at {seen[pair]}", "keep one of them"
+            )
+        seen.setdefault(pair, below.path)
 
 
 def _stock(catalog: Catalog) -> Iterator[FileError]:

@@ -22,7 +22,7 @@ _LAST = 1_000_000
 
 def retimed(tables: Tables, choices: Mapping[int, Choice]) -> tuple[Timetable, bool]:
     """Return a timetable made of ``choices``, and whether it had to be placed again."""
-    exact = assemble(tables, choices, named_units(tables, choices))
+    exact = assemble(tables, choices, named_units(tables, choices), tables.rests)
     if not check_timetable(tables.problem, exact):
         return exact, False
     bound_to = tables_of(_with_cooks(tables.problem, choices))

@@ -106,3 +106,47 @@ def test_a_shift_of_one_date_stands_beside_the_usual_one() -> None:
     file = tiny_kitchen()
     file["cooks"][0]["shifts"].append({"date": "2025-03-04", "start": "06:00", "end": "12:00"})
     assert reported(file) == ()
+
+
+def test_a_break_that_moves_lies_in_the_shift_wherever_it_is() -> None:
+    error = only(shift(breaks=[{"start": "12:00", "latest": "15:45", "minutes": 30}]))
+    assert error.path == "cooks[0].shifts[0].breaks[0]"
+    assert error.value == "12:00 to 15:45 for 30 min"
+    assert "outside the shift" in error.message
+    assert reported(shift(breaks=[{"start": "12:00", "latest": "15:30", "minutes": 30}])) == ()
+
+
+def test_a_break_starts_no_later_than_its_window_begins() -> None:
+    error = only(shift(breaks=[{"start": "12:00", "latest": "11:00", "minutes": 30}]))
+    assert (error.path, error.value) == ("cooks[0].shifts[0].breaks[0].latest", "11:00")
+    assert "leave it out: then it is at 12:00" in error.remedy
+
+
+def test_breaks_that_move_find_room_beside_the_line() -> None:
+    window = {"start": "12:00", "latest": "12:20", "minutes": 30}
+    error = only(shift(breaks=[window], on_line=[{"start": "12:25", "end": "15:00"}]))
+    assert error.path == "cooks[0].shifts[0].breaks"
+    assert "no room for the breaks beside what is on_line" in error.message
+    assert reported(shift(breaks=[window], on_line=[{"start": "12:30", "end": "15:00"}])) == ()
+
+
+def rested(file: dict[str, Any], hours: float, minutes: int) -> dict[str, Any]:
+    file["rules"] = {"rest_rules": [{"after_hours": hours, "minutes": minutes}]}
+    return file
+
+
+def test_stated_breaks_keep_the_rest_rules() -> None:
+    late = rested(shift(breaks=[{"start": "14:30", "minutes": 30}]), 6, 30)
+    error = only(late)
+    assert error.path == "cooks[0].shifts[0].breaks"
+    assert "from 08:00 to 14:30 there may be no break of 30 min" in error.message
+    assert "after 6 h" in error.message
+    assert "leave breaks out" in error.remedy
+    assert reported(rested(shift(breaks=[{"start": "13:30", "minutes": 30}]), 6, 30)) == ()
+
+
+def test_breaks_that_the_rules_ask_for_find_room_too() -> None:
+    full = rested(shift(breaks=[], on_line=[{"start": "09:00", "end": "15:30"}]), 6, 30)
+    error = only(full)
+    assert "breaks that the rest rules ask for" in error.message
+    assert reported(rested(shift(breaks=[]), 6, 30)) == ()

@@ -111,3 +111,25 @@ def test_part_made_stock_has_a_step_left(after_step: int) -> None:
     assert "2 steps" in error.message
     file["prepared"][1]["after_step"] = 1
     assert reported(file) == ()
+
+
+def walks(*pairs: tuple[str, str]) -> dict[str, Any]:
+    """The tiny kitchen with walks of two minutes."""
+    file = tiny_kitchen()
+    listed = [{"station": one, "other": other, "minutes": 2} for one, other in pairs]
+    file["rules"] = {"changeovers": {"walks": listed}}
+    return file
+
+
+def test_walks_are_between_stations_that_are_there() -> None:
+    error = only(walks(("board", "stov")))
+    assert (error.path, error.value) == ("rules.changeovers.walks[0].other", "stov")
+    assert "did you mean 'stove'?" in error.remedy
+
+
+def test_a_walk_has_two_ends_and_stands_once() -> None:
+    error = only(walks(("board", "board")))
+    assert "the same station" in error.message
+    error = only(walks(("board", "stove"), ("stove", "board")))
+    assert error.path == "rules.changeovers.walks[1].other"
+    assert "stand at rules.changeovers.walks[0]" in error.message
