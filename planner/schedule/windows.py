@@ -50,14 +50,16 @@ def _forward(
         for number, minutes in task.minutes.items():
             worker = problem.workers[number]
             low = max(start, worker.start + set_up)
-            if task.earliest_end is not None:
-                low = max(low, task.earliest_end - minutes)
+            least_end = task.earliest_end or 0
+            pauses = sum(rest.minutes for rest in worker.rests) if task.pausable else 0
+            low = max(low, least_end - minutes - pauses)
             # A rest that may move, or that work may be put down over, is in nobody's way.
             away = worker.blocked if task.pausable else walls[number]
             low = next_free(away, low, minutes)
             starts.append(low)
-            if low + minutes <= worker.latest_end:
-                ends.append(low + minutes)
+            end = max(low + minutes, least_end)
+            if end <= worker.latest_end:
+                ends.append(end)
         earliest[index] = min(starts, default=start)
         # Where no cook has the time the task cannot be done: after everything.
         soonest[index] = min(ends, default=2 * problem.horizon + start)
