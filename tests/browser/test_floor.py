@@ -368,6 +368,17 @@ def test_the_wall_follows_by_itself(server: FloorServer, phone: Open) -> None:
     expect(wall.locator(".wall-top")).to_contain_text(f"{done + 1} of")
 
 
+def test_the_wall_follows_also_where_a_script_comes_late(server: FloorServer, phone: Open) -> None:
+    page = phone("")
+    page.route("**/hx-sse*", lambda route: (page.wait_for_timeout(400), route.continue_())[1])
+    page.goto(f"{server.address}{server.base}/wall")
+    done = len(server.says(Act.DONE))
+    expect(page.locator(".wall-top")).to_contain_text(f"{done} of")
+    page.wait_for_timeout(500)
+    server.ticks.append(tick(Act.DONE, INES.batches[-1], NOW))
+    expect(page.locator(".wall-top")).to_contain_text(f"{done + 1} of", timeout=5000)
+
+
 def test_the_wall_says_when_it_hears_nothing(server: FloorServer, phone: Open) -> None:
     wall = phone("/wall", viewport=_SCREENS["wall"])
     expect(wall.locator(".wall-top")).to_contain_text("of")
