@@ -77,6 +77,8 @@ async def stream(plan_id: PlanId, services: ServicesDep) -> AsyncIterator[Server
             try:
                 await asyncio.wait_for(rung.wait(), _LOOK_AGAIN)
             except TimeoutError:
+                # Whoever listens knows by it that the stream is not broken.
+                yield ServerSentEvent(event="unchanged", raw_data="")
                 continue
             await asyncio.sleep(_PAUSE)
 

@@ -17,3 +17,28 @@ function goOn(event) {
 }
 
 document.addEventListener("keydown", goOn);
+
+/** Milliseconds without a word from the server after which a page that is renewed loads again. */
+const SILENCE = 12_000;
+/** The same where the library that renews it has not loaded. */
+const ALONE = 3_000;
+
+/**
+ * A page that is renewed while a plan is made never stands still, whatever becomes of its stream.
+ * @param {Element} live
+ */
+function keepUp(live) {
+  let heard = Date.now();
+  const hear = () => {
+    heard = Date.now();
+  };
+  live.addEventListener("htmx:sse:after:message", hear);
+  const limit = "htmx" in window ? SILENCE : ALONE;
+  setInterval(() => {
+    const over = live.querySelector(".over") !== null;
+    if (!over && !document.hidden && Date.now() - heard > limit) location.reload();
+  }, 1_000);
+}
+
+const live = document.querySelector("#progress[hx-sse\\:connect]");
+if (live) keepUp(live);
