@@ -3,11 +3,12 @@
 import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass
+from zoneinfo import ZoneInfo
 
-from planner.entry.edit import DayEntered, EnteredFile, entered
+from planner.entry.edit import DayEntered, EnteredFile, EntryErrors, entered
 from planner.entry.lines import DayEntries, entries_of
 from planner.entry.services import Services, services_by_day, services_on, with_services
-from planner.kitchen.reading import read_kitchen
+from planner.kitchen.reading import KitchenErrors, read_kitchen
 from service.clock import Now, today_in
 from service.db.kitchens import StoredVersion
 from service.db.unit_of_work import Database, UnitOfWork
@@ -16,6 +17,8 @@ from service.usecases.kitchens import no_such_kitchen
 from service.values import PlanSummary
 
 _WEEK = dt.timedelta(7)
+_Change = Callable[[bytes, dt.date], EnteredFile]
+"""A file and today into the changed file."""
 _OFFERED = 4
 """Days whose services may be taken over: more are hard to choose from."""
 
@@ -36,8 +39,8 @@ class DayNow:
     ----------
     version, changed_at, changed_by
         Of the kitchen file.
-    today
-        On the kitchen's wall.
+    zone, today
+        Of the clock on the kitchen's wall.
     last_week
         The same weekday's services a week before, where any version of the file knows them.
     takable
@@ -52,6 +55,7 @@ class DayNow:
     version: int
     changed_at: dt.datetime
     changed_by: str
+    zone: ZoneInfo
     today: dt.date
     entries: DayEntries
     last_week: ServicesOf | None
@@ -103,6 +107,7 @@ def day_now(database: Database, slug: str, date: dt.date, *, now: Now) -> DayNow
         version=stored.number,
         changed_at=summary.created_at,
         changed_by=summary.created_by,
+        zone=ZoneInfo(kitchen.time_zone),
         today=today_in(kitchen.time_zone, now),
         entries=entries,
         last_week=last_week,
@@ -192,7 +197,7 @@ def _changed(
     database: Database,
     slug: str,
     version: int,
-    change: Callable[[bytes, dt.date], EnteredFile],
+    change: _Change,
     *,
     actor: str,
     now: Now,
@@ -200,7 +205,10 @@ def _changed(
 ) -> SavedDay:
     with database.writing() as unit:
         stored = _newest(unit, slug)
-        if stored.number != version:
+        kitchen = read_kitchen(stored.document)
+        today = today_in(kitchen.time_zone, now)
+        # A form that is sent twice finds on the second time that it is saved already.
+        if stored.number != version and (only_check or _changes(change, stored, today)):
             raise StaleError(
                 Fault(
                     "version",
@@ -210,8 +218,7 @@ def _changed(
                     "Look over what is entered and save again",
                 )
             )
-        kitchen = read_kitchen(stored.document)
-        made = change(stored.document, today_in(kitchen.time_zone, now))
+        made = change(stored.document, today)
         if only_check or not made.changed:
             return SavedDay(stored.number, changed=False, notes=made.notes)
         summary, _ = unit.kitchens.add(
@@ -219,6 +226,14 @@ def _changed(
         )
         unit.commit()
     return SavedDay(summary.version, changed=True, notes=made.notes)
+
+
+def _changes(change: _Change, stored: StoredVersion, today: dt.date) -> bool:
+    """Whether a change does anything, or would be refused."""
+    try:
+        return change(stored.document, today).changed
+    except (EntryErrors, KitchenErrors):
+        return True
 
 
 def _newest(unit: UnitOfWork, slug: str) -> StoredVersion:

@@ -18,6 +18,23 @@ function goOn(event) {
 
 document.addEventListener("keydown", goOn);
 
+/**
+ * A form goes once, however often a wet finger taps.
+ * @param {SubmitEvent} event
+ */
+function once(event) {
+  const form = event.target;
+  if (!(form instanceof HTMLFormElement) || form.method !== "post") return;
+  if (form.dataset.sent) event.preventDefault();
+  form.dataset.sent = "yes";
+}
+
+document.addEventListener("submit", once);
+// A page that is gone back to is shown as it was left: its forms may go again.
+window.addEventListener("pageshow", () => {
+  for (const form of document.forms) delete form.dataset.sent;
+});
+
 /** Milliseconds without a word from the server after which a page that is renewed loads again. */
 const SILENCE = 12_000;
 /** The same where the library that renews it has not loaded. */
