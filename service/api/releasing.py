@@ -65,7 +65,10 @@ def changes(
     mine, before = found.release, found.before
     zone = services.released.of(mine.plan_id).zone
     address = f"/floor/{slug}/{date}/changes"
-    choices = [Choice("Read the sheet", f"/plans/{mine.plan_id}")]
+    choices = [
+        Choice("The cooks' pages", f"/floor/{slug}/{date}"),
+        Choice("Read the sheet", f"/plans/{mine.plan_id}"),
+    ]
     if before is not None:
         choices.append(Choice(f"Release {before.number}", f"{address}?release={before.number}"))
     if mine.number < found.newest:
