@@ -9,8 +9,9 @@ function goOn(event) {
   if (event.key !== "Enter" || !(field instanceof HTMLInputElement) || !field.form) return;
   if (!field.classList.contains("figure")) return;
   event.preventDefault();
-  /** @type {HTMLInputElement[]} */
-  const figures = [...field.form.querySelectorAll("input.figure")];
+  /** @type {NodeListOf<HTMLInputElement>} */
+  const found = field.form.querySelectorAll("input.figure");
+  const figures = [...found];
   const next = figures.slice(figures.indexOf(field) + 1).find((one) => one.checkVisibility());
   next?.focus();
   next?.select();
