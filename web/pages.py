@@ -22,11 +22,12 @@ from web.presenters.clock import long_date
 from web.presenters.cook import cook_view
 from web.presenters.counting import counted
 from web.presenters.kitchen import kitchen_view
-from web.presenters.plans import PlanEntry, plan_views
+from web.presenters.plans import KitchenEntry, PlanEntry, plan_views
 from web.presenters.preferences import Preferences
 from web.presenters.why import why_view, why_views
 
 __all__ = [
+    "KitchenEntry",
     "Links",
     "PlanEntry",
     "Preferences",
@@ -164,12 +165,15 @@ def render_index(
     stylesheets: tuple[str, ...] = STYLESHEETS,
     inline_style: bool = False,
     start: str = "",
+    kitchens: Sequence[KitchenEntry] = (),
     preferences: Preferences = _METRIC,
 ) -> str:
     """The list of plans, newest day first as given; empty, it says what to do.
 
     Parameters
     ----------
+    kitchens
+        Kitchens whose day can be entered.
     start
         How a plan is made here, in one sentence, such as the command or the page for it.
     """
@@ -178,6 +182,7 @@ def render_index(
         plans=plan_views(plans),
         count=counted(len(plans), "plan", "plans"),
         start=start,
+        kitchens=kitchens,
         preferences=preferences,
         style=stylesheet() if inline_style else "",
         stylesheets=stylesheets,

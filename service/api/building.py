@@ -10,11 +10,12 @@ from starlette.concurrency import run_in_threadpool
 
 from service.api.days import day_address, day_nav
 from service.api.plans import PlanId
-from service.api.services import ServicesDep
+from service.api.services import Services, ServicesDep
 from service.bell import plan_topic
-from service.usecases.plans import plan_status, stop_plan
-from service.values import PlanStatus
-from web.chef.build_view import BuildState, Found, build_view
+from service.documents import read_sheet
+from service.usecases.plans import plan_status, plan_texts, stop_plan
+from service.values import PlanState, PlanStatus
+from web.chef.build_view import BuildState, BuildView, Found, build_view
 from web.chef.pages import render_build, render_progress
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
@@ -31,7 +32,7 @@ def show(plan_id: PlanId, services: ServicesDep) -> HTMLResponse:
     status = plan_status(services.database, plan_id)
     return HTMLResponse(
         render_build(
-            build_view(_state(status, stopping=services.queue.stopping(plan_id))),
+            _view(services, status),
             nav=day_nav(status.kitchen, status.date, current=False),
             plan=f"/plans/{plan_id}",
             day=day_address(status.kitchen, status.date),
@@ -62,12 +63,7 @@ async def stream(plan_id: PlanId, services: ServicesDep) -> AsyncIterator[Server
     with services.bell.listening(plan_topic(plan_id)) as rung:
         while True:
             rung.clear()
-            status = await run_in_threadpool(plan_status, services.database, plan_id)
-            text = render_progress(
-                build_view(_state(status, stopping=services.queue.stopping(plan_id))),
-                plan=f"/plans/{plan_id}",
-                day=day_address(status.kitchen, status.date),
-            )
+            status, text = await run_in_threadpool(_progress, services, plan_id)
             if text != shown:
                 shown = text
                 yield ServerSentEvent(raw_data=text)
@@ -77,20 +73,38 @@ async def stream(plan_id: PlanId, services: ServicesDep) -> AsyncIterator[Server
             try:
                 await asyncio.wait_for(rung.wait(), _LOOK_AGAIN)
             except TimeoutError:
+                # Whoever listens knows by it that the stream is not broken.
+                yield ServerSentEvent(event="unchanged", raw_data="")
                 continue
             await asyncio.sleep(_PAUSE)
 
 
-def _state(status: PlanStatus, *, stopping: bool) -> BuildState:
-    return BuildState(
-        state=status.state.value,
-        found=[
-            Found(step.seconds, step.tardiness, step.short, step.labor, step.origin)
-            for step in status.progress
-        ],
-        has_sheet=status.has_sheet,
-        searched_for=status.choices.seconds,
-        error=status.error or "",
-        note=status.note or "",
-        stopping=stopping,
+def _progress(services: Services, plan_id: PlanId) -> tuple[PlanStatus, str]:
+    status = plan_status(services.database, plan_id)
+    text = render_progress(
+        _view(services, status),
+        plan=f"/plans/{plan_id}",
+        day=day_address(status.kitchen, status.date),
+    )
+    return status, text
+
+
+def _view(services: Services, status: PlanStatus) -> BuildView:
+    done = status.state is PlanState.DONE
+    sheet = read_sheet(plan_texts(services.database, status.id).sheet) if done else None
+    return build_view(
+        BuildState(
+            state=status.state.value,
+            found=[
+                Found(step.seconds, step.tardiness, step.short, step.labor, step.origin)
+                for step in status.progress
+            ],
+            has_sheet=status.has_sheet,
+            searched_for=status.choices.seconds,
+            error=status.error or "",
+            note=status.note or "",
+            stopping=services.queue.stopping(status.id),
+            troubles=sheet.troubles if sheet else (),
+            remedies=sheet.remedies if sheet else (),
+        )
     )

@@ -4,7 +4,7 @@ from fastapi import APIRouter
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from planner.kitchen.errors import KitchenErrors
-from service.api.days import day_address, day_nav
+from service.api.days import day_address, day_nav, moment
 from service.api.forms import FormFields
 from service.api.plans import PlanId
 from service.api.services import Services, ServicesDep
@@ -72,7 +72,7 @@ def _page(plan_id: PlanId, services: Services, wrong: list[str] | None = None) -
                 (_heading("This plan", found.release), address, found.sheet),
                 *(
                     (
-                        _heading(f"Plan of {one.plan.created_at:%d %b %H:%M} UTC", one.release),
+                        _heading(f"Plan of {moment(one.plan.created_at, found.zone)}", one.release),
                         f"/plans/{one.plan.id}",
                         one.sheet,
                     )

@@ -97,7 +97,7 @@ def save(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Re
             only_check=bool(errors),
         )
     except StaleError:
-        return HTMLResponse(_page(now, date, typed=fields, stale=_who(now)), 409)
+        return HTMLResponse(_page(now, date, typed=fields, errors=errors, stale=_who(now)), 409)
     except EntryErrors as found:
         errors = {**form_errors(found), **errors}
     if errors:
@@ -178,6 +178,12 @@ def day_nav(
     return found
 
 
+def moment(at: dt.datetime, zone: dt.tzinfo) -> str:
+    """A moment as the clock on the kitchen's wall showed it: ``Wed 25 Nov 14:05``."""
+    wall = at.astimezone(zone)
+    return f"{short_date(wall.date())} {wall:%H:%M}"
+
+
 def day_address(slug: str, date: dt.date) -> str:
     """Path of a day's page."""
     return f"/kitchens/{slug}/days/{date}"
@@ -192,7 +198,7 @@ def _version(fields: Mapping[str, str]) -> int:
 
 
 def _who(now: DayNow) -> str:
-    at = now.changed_at.astimezone(dt.UTC).strftime("%H:%M UTC")
+    at = now.changed_at.astimezone(now.zone).strftime("%H:%M")
     return f"Version {now.version} was stored at {at} ({now.changed_by})."
 
 
@@ -216,7 +222,7 @@ def _takable(one: ServicesOf) -> TakableDay:
 
 
 def _plan_link(plan: PlanSummary, now: DayNow, number: int) -> PlanLink:
-    asked = plan.created_at.astimezone(dt.UTC).strftime("%d %b %H:%M UTC")
+    asked = moment(plan.created_at, now.zone)
     notes = []
     if now.released and now.released[0] == str(plan.id):
         notes.append(f"On the floor, release {now.released[1]}.")

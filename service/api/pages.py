@@ -16,10 +16,12 @@ from service.api.days import day_address
 from service.api.services import ServicesDep
 from service.documents import read_sheet, read_traces
 from service.errors import Fault, NotFoundError
+from service.usecases.kitchens import list_kitchens
 from service.usecases.plans import list_plans, plan_status, plan_texts, trace_of
 from service.values import PlanState, PlanStatus, PlanSummary
 from web.links import Choice, Links
 from web.pages import (
+    KitchenEntry,
     PlanEntry,
     Preferences,
     render_cook,
@@ -34,8 +36,8 @@ router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
 _LISTED = 200
 _START = (
-    "Send a kitchen file to /api/v1/kitchens and ask for a plan at "
-    "/api/v1/kitchens/<name>/plans, or run: prepwright demo"
+    "Send a kitchen file to /api/v1/kitchens: its days are then entered and planned from here. "
+    "Or see a made-up kitchen first: prepwright demo"
 )
 _STATES = {
     PlanState.QUEUED: "waiting",
@@ -79,7 +81,11 @@ PageDep = Annotated[_Page, Depends(_page)]
 def index(services: ServicesDep) -> HTMLResponse:
     """The list of plans."""
     entries = [_entry(plan) for plan in list_plans(services.database, limit=_LISTED)]
-    return HTMLResponse(render_index(entries, start=_START))
+    kitchens = [
+        KitchenEntry(one.name, f"/kitchens/{one.slug}") for one in list_kitchens(services.database)
+    ]
+    start = "" if kitchens else _START
+    return HTMLResponse(render_index(entries, start=start, kitchens=kitchens))
 
 
 @router.get("/plans/{plan_id}")

@@ -1,12 +1,11 @@
 """Routes of releases for people: what one changes, before it is made and after."""
 
-import datetime as dt
 from typing import Annotated
 
 from fastapi import APIRouter, Query
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
-from service.api.days import day_address, day_nav
+from service.api.days import day_address, day_nav, moment
 from service.api.floor import Day, topic_of
 from service.api.kitchens import Slug
 from service.api.plans import PlanId
@@ -64,8 +63,12 @@ def changes(
     """What a release changed for whom."""
     found = released(services.database, slug, date, release)
     mine, before = found.release, found.before
+    zone = services.released.of(mine.plan_id).zone
     address = f"/floor/{slug}/{date}/changes"
-    choices = [Choice("Read the sheet", f"/plans/{mine.plan_id}")]
+    choices = [
+        Choice("The cooks' pages", f"/floor/{slug}/{date}"),
+        Choice("Read the sheet", f"/plans/{mine.plan_id}"),
+    ]
     if before is not None:
         choices.append(Choice(f"Release {before.number}", f"{address}?release={before.number}"))
     if mine.number < found.newest:
@@ -79,7 +82,7 @@ def changes(
             before=found.before_sheet,
             links=Links.under(f"/plans/{mine.plan_id}"),
             nav=day_nav(slug, date, released=True, current=False),
-            told=[f"Given to the floor {_moment(mine)}."]
+            told=[f"Given to the floor {moment(mine.created_at, zone)}."]
             + (
                 [f"Release {found.newest} is newer: cooks work from that."]
                 if mine.number < found.newest
@@ -106,7 +109,3 @@ def _compared_with(before: Release | None) -> str:
     if before is None:
         return "The first release of this day"
     return f"What changes against release {before.number}"
-
-
-def _moment(made: Release) -> str:
-    return made.created_at.astimezone(dt.UTC).strftime("%d %b %H:%M UTC")

@@ -4,6 +4,7 @@ import datetime as dt
 import uuid
 from dataclasses import dataclass
 from enum import StrEnum
+from zoneinfo import ZoneInfo
 
 from planner.kitchen.document import Kitchen
 from planner.kitchen.hours import shift_of
@@ -51,13 +52,15 @@ class OtherPlan:
 class Compared:
     """A plan, the last one made before it, what the floor works from, and its what-ifs.
 
-    ``cooks`` are those who are in, ``equipment`` all kinds, each by id and name.
+    ``zone`` is that of the clock on the kitchen's wall; ``cooks`` are those who are in,
+    ``equipment`` all kinds, each by id and name.
     """
 
     plan: PlanStatus
     sheet: KitchenSheet
     release: int | None
     others: tuple[OtherPlan, ...]
+    zone: ZoneInfo
     cooks: tuple[tuple[str, str], ...]
     equipment: tuple[tuple[str, str], ...]
     what_ifs: tuple[Asked, ...]
@@ -102,6 +105,7 @@ def compared(database: Database, comparisons: Comparisons, plan_id: uuid.UUID) -
         sheet=read_sheet(texts.sheet),
         release=release.number if release and release.plan_id == plan_id else None,
         others=others,
+        zone=ZoneInfo(kitchen.time_zone),
         cooks=tuple((one.id, one.name) for one in kitchen.cooks if shift_of(one, status.date)),
         equipment=tuple((one.id, one.name) for one in kitchen.equipment),
         what_ifs=comparisons.of(plan_id),

@@ -1,13 +1,16 @@
 """Enter a day: read what stands, save what was entered as the next version of the kitchen file."""
 
 import datetime as dt
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
+from functools import lru_cache
+from zoneinfo import ZoneInfo
 
-from planner.entry.edit import DayEntered, EnteredFile, entered
+from planner.entry.edit import DayEntered, EnteredFile, EntryErrors, entered
 from planner.entry.lines import DayEntries, entries_of
-from planner.entry.services import Services, services_by_day, services_on, with_services
-from planner.kitchen.reading import read_kitchen
+from planner.entry.services import Services, services_by_day, with_services
+from planner.kitchen.document import Kitchen
+from planner.kitchen.reading import KitchenErrors, read_kitchen
 from service.clock import Now, today_in
 from service.db.kitchens import StoredVersion
 from service.db.unit_of_work import Database, UnitOfWork
@@ -16,6 +19,8 @@ from service.usecases.kitchens import no_such_kitchen
 from service.values import PlanSummary
 
 _WEEK = dt.timedelta(7)
+_Change = Callable[[bytes, dt.date], EnteredFile]
+"""A file and today into the changed file."""
 _OFFERED = 4
 """Days whose services may be taken over: more are hard to choose from."""
 
@@ -36,8 +41,8 @@ class DayNow:
     ----------
     version, changed_at, changed_by
         Of the kitchen file.
-    today
-        On the kitchen's wall.
+    zone, today
+        Of the clock on the kitchen's wall.
     last_week
         The same weekday's services a week before, where any version of the file knows them.
     takable
@@ -52,6 +57,7 @@ class DayNow:
     version: int
     changed_at: dt.datetime
     changed_by: str
+    zone: ZoneInfo
     today: dt.date
     entries: DayEntries
     last_week: ServicesOf | None
@@ -78,7 +84,7 @@ def kitchen_today(database: Database, slug: str, *, now: Now) -> dt.date:
         There is no such kitchen.
     """
     with database.reading() as unit:
-        return today_in(read_kitchen(_newest(unit, slug).document).time_zone, now)
+        return today_in(_kitchen(_newest(unit, slug).document).time_zone, now)
 
 
 def day_now(database: Database, slug: str, date: dt.date, *, now: Now) -> DayNow:
@@ -96,13 +102,14 @@ def day_now(database: Database, slug: str, date: dt.date, *, now: Now) -> DayNow
         plans = unit.plans.of_day(slug, date)
         release = unit.floor.release(slug, date)
     assert summary is not None  # noqa: S101 - it has a version
-    kitchen = read_kitchen(stored.document)
+    kitchen = _kitchen(stored.document)
     entries = entries_of(kitchen, date)
     return DayNow(
         slug=slug,
         version=stored.number,
         changed_at=summary.created_at,
         changed_by=summary.created_by,
+        zone=ZoneInfo(kitchen.time_zone),
         today=today_in(kitchen.time_zone, now),
         entries=entries,
         last_week=last_week,
@@ -192,7 +199,7 @@ def _changed(
     database: Database,
     slug: str,
     version: int,
-    change: Callable[[bytes, dt.date], EnteredFile],
+    change: _Change,
     *,
     actor: str,
     now: Now,
@@ -200,7 +207,10 @@ def _changed(
 ) -> SavedDay:
     with database.writing() as unit:
         stored = _newest(unit, slug)
-        if stored.number != version:
+        kitchen = _kitchen(stored.document)
+        today = today_in(kitchen.time_zone, now)
+        # A form that is sent twice finds on the second time that it is saved already.
+        if stored.number != version and (only_check or _changes(change, stored, today)):
             raise StaleError(
                 Fault(
                     "version",
@@ -210,8 +220,7 @@ def _changed(
                     "Look over what is entered and save again",
                 )
             )
-        kitchen = read_kitchen(stored.document)
-        made = change(stored.document, today_in(kitchen.time_zone, now))
+        made = change(stored.document, today)
         if only_check or not made.changed:
             return SavedDay(stored.number, changed=False, notes=made.notes)
         summary, _ = unit.kitchens.add(
@@ -219,6 +228,25 @@ def _changed(
         )
         unit.commit()
     return SavedDay(summary.version, changed=True, notes=made.notes)
+
+
+def _changes(change: _Change, stored: StoredVersion, today: dt.date) -> bool:
+    """Whether a change does anything, or would be refused."""
+    try:
+        return change(stored.document, today).changed
+    except (EntryErrors, KitchenErrors):
+        return True
+
+
+@lru_cache(maxsize=8)
+def _kitchen(document: bytes) -> Kitchen:
+    """A stored file, read once for all who look at it: it never changes."""
+    return read_kitchen(document)
+
+
+@lru_cache(maxsize=16)
+def _services(document: bytes) -> Mapping[str, Services]:
+    return services_by_day(document)
 
 
 def _newest(unit: UnitOfWork, slug: str) -> StoredVersion:
@@ -232,11 +260,11 @@ def _services_of(
     unit: UnitOfWork, slug: str, newest: StoredVersion, date: dt.date
 ) -> ServicesOf | None:
     """Services of a day in the newest file, else in the newest version that had some."""
-    services = services_on(newest.document, date)
+    services = _services(newest.document).get(date.isoformat(), ())
     if services:
         return ServicesOf(date, services)
     for version in unit.kitchens.with_text(slug, f'"{date.isoformat()}"'):
-        services = services_on(version.document, date)
+        services = _services(version.document).get(date.isoformat(), ())
         if services:
             return ServicesOf(date, services)
     return None
@@ -248,7 +276,7 @@ def _takable(
     """The same weekday first, then the nearest."""
     others = [
         ServicesOf(dt.date.fromisoformat(day), services)
-        for day, services in services_by_day(stored.document).items()
+        for day, services in _services(stored.document).items()
         if last_week is None or day != last_week.date.isoformat()
     ]
     others.sort(key=lambda one: (one.date.weekday() != date.weekday(), abs(one.date - date)))

@@ -13,6 +13,7 @@ from tests.kitchens.tiny import tiny, tiny_kitchen
 def test_every_date_moves_by_the_same_days() -> None:
     file = tiny_kitchen()
     file["cooks"][0]["shifts"].append({"date": "2025-03-05", "start": "09:00", "end": "17:00"})
+    file["cooks"][0]["days_off"] = ["2025-03-06"]
     file["raw_stock"][0]["use_by"] = "2025-03-09"
     moved = moved_to(Kitchen.model_validate(file), dt.date(2026, 1, 1))
     text = json.dumps(file).replace("2025-03-03", "2025-12-31")

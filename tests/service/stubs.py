@@ -314,6 +314,23 @@ def make_late(
     return made(kitchen, date, "late", (trouble,))
 
 
+def make_well_but_short(
+    kitchen: Kitchen,
+    date: dt.date,
+    choices: PlanChoices,
+    on_progress: OnProgress | None = None,
+) -> Made:
+    """The sheet says what is short, and what would help."""
+    plan = make_well(kitchen, date, choices, on_progress)
+    sheet = replace(
+        plan.sheet,
+        troubles=("Onion soup, Lunch: 20 portions short",),
+        remedies=("Ada starts at 06:00: nothing is short",),
+    )
+    text = TypeAdapter(KitchenSheet).dump_json(sheet).decode()
+    return Made(plan.plan, sheet, replace(plan.texts, sheet=text))
+
+
 def make_short(
     kitchen: Kitchen,
     date: dt.date,

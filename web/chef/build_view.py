@@ -34,6 +34,10 @@ class BuildState:
     error: str = ""
     note: str = ""
     stopping: bool = False
+    troubles: Sequence[str] = ()
+    """What is late or short in the plan it ended with."""
+    remedies: Sequence[str] = ()
+    """What would help."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,6 +66,8 @@ class BuildView:
     steps: tuple[FoundView, ...]
     error: str
     note: str
+    troubles: tuple[str, ...]
+    remedies: tuple[str, ...]
 
 
 def build_view(build: BuildState) -> BuildView:
@@ -80,6 +86,8 @@ def build_view(build: BuildState) -> BuildView:
         steps=steps,
         error=build.error,
         note=build.note,
+        troubles=tuple(build.troubles),
+        remedies=tuple(build.remedies),
     )
 
 

@@ -95,7 +95,7 @@ def _moves(before: KitchenSheet, after: KitchenSheet) -> tuple[str, str, str]:
     return str(moved), str(retimed), str(alone)
 
 
-FIGURES = ("Short", "Late", "Work", "Overtime", "Wages", "Batches that move")
+FIGURES = ("Portions short", "Late in all", "Work", "Overtime", "Wages", "Batches that move")
 
 
 def what_if_view(
@@ -117,7 +117,7 @@ def what_if_view(
         error="",
         cells=(
             (_now(str(before.short_portions), str(after.short_portions)), par),
-            (_now(f"{before.late_minutes} min", f"{after.late_minutes} min"), ""),
+            (_now(duration(before.late_minutes), duration(after.late_minutes)), ""),
             (_now(duration(before.labor), duration(after.labor)), _more(before.labor, after.labor)),
             (_now(duration(before.overtime), duration(after.overtime)), ""),
             (_now(f"{before.wages:,.2f}", f"{after.wages:,.2f}"), found.currency),

@@ -232,8 +232,8 @@ class _Page:
         new = line.part == "prepared" and line.index is None
         details = [
             f"after {line.done.lower()}" if line.done else "",
-            _since(line),
-            f"use by {short_date(line.use_by)}" if line.use_by else "",
+            # One date tells containers apart; the use-by is what their labels are read for.
+            f"use by {short_date(line.use_by)}" if line.use_by else _since(line),
         ]
         return CountView(
             field=self.field(line.key, f"{_known_as(line)}, on hand", amount),

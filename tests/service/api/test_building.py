@@ -49,6 +49,17 @@ def test_the_stream_tells_each_change_and_then_ends(client: TestClient) -> None:
     assert events[-1].splitlines() == ["event: ended", "data: done"]
 
 
+def test_a_plan_that_is_ready_says_what_is_short_and_what_would_help(
+    make_client: MakeClient,
+) -> None:
+    client = make_client(stubs.make_well_but_short)
+    address = start_plan(client)
+    streamed = client.get(f"{page_of(address)}/stream").text
+    for text in (streamed, client.get(f"{page_of(address)}/build", headers=HTML).text):
+        assert "Onion soup, Lunch: 20 portions short" in text
+        assert "Ada starts at 06:00: nothing is short" in text
+
+
 def test_a_run_that_fails_says_why(make_client: MakeClient) -> None:
     client = make_client(stubs.make_refusal)
     address = start_plan(client)

@@ -119,6 +119,24 @@ def test_a_change_by_someone_else_is_noticed_and_what_was_entered_is_kept(
     assert stored(page)["services"][0]["covers"] == 70
 
 
+@pytest.mark.parametrize("text", ["lots", "90000"])
+def test_a_change_by_someone_else_is_told_also_where_something_is_wrong(
+    page: TestClient, text: str
+) -> None:
+    """Else the mended form would be saved over it."""
+    save(page, mix__lunch__soup="60")
+    answer = save(page, covers__lunch=text)
+    assert answer.status_code == 409
+    assert "someone else has changed this kitchen" in answer.text
+    assert f'value="{text}"' in field_of(answer.text, "covers.lunch")
+
+
+def test_a_form_that_is_sent_twice_is_saved_once_and_is_no_conflict(page: TestClient) -> None:
+    for _ in range(2):
+        answer = save(page, covers__lunch="60")
+        assert answer.headers["location"] == f"{PAGE}?saved=2"
+
+
 def test_last_weeks_covers_stand_beside_todays_even_from_an_older_version(
     page: TestClient,
 ) -> None:
