@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from fastapi import FastAPI
+from starlette.middleware.gzip import GZipMiddleware
 
 from service.addresses import names_on
 from service.api import (
@@ -15,6 +16,7 @@ from service.api import (
     enrol,
     floor,
     floor_pages,
+    happened,
     kitchens,
     pages,
     plans,
@@ -39,6 +41,9 @@ from service.settings import Settings, load_settings
 from service.sheet_files import SheetFiles
 from service.usecases.released import ReleasedPlans
 from service.usecases.running import RunTools
+
+_WORTH_IT = 1000
+"""Bytes: shorter answers are not compressed."""
 
 
 class DataDirError(UserError):
@@ -130,6 +135,7 @@ def create_app(
     app.include_router(floor.router, prefix="/api/v1")
     app.include_router(floor.stream_router)
     app.include_router(floor_pages.router)
+    app.include_router(happened.router)
     app.include_router(enrol.router)
     app.include_router(days.router)
     app.include_router(building.router)
@@ -137,6 +143,8 @@ def create_app(
     app.include_router(comparing.router)
     app.include_router(pages.router)
     mount_static(app)
+    # Kitchens have slow networks. Event streams are left as they are.
+    app.add_middleware(GZipMiddleware, minimum_size=_WORTH_IT)
     app.add_middleware(RequestGuard, hosts=program.settings.hosts | set(names_on(program.settings)))
     app.add_middleware(ResponseHeaders)
     return app

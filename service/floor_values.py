@@ -29,6 +29,8 @@ class Release:
     number: int
     plan_id: uuid.UUID
     created_at: dt.datetime
+    follows: int | None = None
+    """Number of the release whose work it goes on with."""
 
 
 class ReleaseSummary(Value):

@@ -18,6 +18,7 @@ from planner.kitchen.reading import KitchenErrors, read_kitchen
 from planner.schedule.timetable import Progress
 from service.planning import Made, MakePlan, StopPlanning
 from service.processes import STOP_SECONDS, There, leave_the_terminal, started
+from service.replanning import RestOrder, make_rest
 from service.values import PlanChoices
 
 _LOOK_SECONDS = 0.1
@@ -49,6 +50,8 @@ class Order:
     kitchen: bytes
     date: dt.date
     choices: PlanChoices
+    rest: RestOrder | None = None
+    """Where the day is planned anew from; None: from its start."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -159,6 +162,18 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
     leave_the_terminal()
     try:
         kitchen = read_kitchen(order.kitchen)
+        if order.rest is not None:
+            first = make_rest(kitchen, order.rest, order.choices.first_only)
+            connection.send(first)
+            connection.send(Progress(0.0, first.plan.solution.score, "repaired"))
+            if asked.is_set():
+                return
+            last = make_rest(kitchen, order.rest, order.choices)
+            connection.send(
+                Progress(last.plan.solution.seconds, last.plan.solution.score, "search")
+            )
+            connection.send(_Last(last))
+            return
         first = make(kitchen, order.date, order.choices.first_only)
         connection.send(first)
         best = first.plan.solution.score

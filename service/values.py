@@ -96,6 +96,11 @@ class PlanSummary(Value):
     choices: PlanChoices = Field(description="How it is searched for.")
     error: str | None = Field(description="Why it failed and what to do, or null.")
     note: str | None = Field(description="What else to know, such as that it was stopped early.")
+    after_release: int | None = Field(
+        default=None,
+        description="Number of the release whose day it plans anew, from where the floor stands; "
+        "null: it plans a day from its start.",
+    )
     created_at: dt.datetime = Field(description="When it was asked for, UTC.")
     created_by: str = Field(description="Who asked for it: 'api', 'cli' or 'demo'.")
     started_at: dt.datetime | None = Field(description="When planning began, UTC, or null.")
@@ -110,8 +115,14 @@ class PlanStatus(PlanSummary):
 
 @dataclass(frozen=True, slots=True)
 class PlanTexts:
-    """What a run made, as JSON texts: the plan file, the sheet, and the trace of each item."""
+    """What a run made, as JSON texts: the plan file, the sheet, and the trace of each item.
+
+    Of a day that was planned anew, ``course`` is the whole day to plan anew from again, and
+    ``told`` what people must be told.
+    """
 
     document: str
     sheet: str
     traces: str
+    course: str | None = None
+    told: tuple[str, ...] = ()

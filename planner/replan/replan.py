@@ -97,7 +97,7 @@ class _Food:
 
 def replan(
     kitchen: Kitchen,
-    plan: Plan | Replan,
+    plan: Plan | Replan | Course,
     now: int,
     events: Iterable[Event] = (),
     options: SearchOptions | None = None,
@@ -108,8 +108,8 @@ def replan(
 
     The plan is taken to have been kept until now but for what events and ``progress`` say. There is
     always an answer; what cannot be made any more is short, and said. ``on_first`` gets the first
-    repaired plan before any search. Given a :class:`Replan`, it goes on from there: earlier events
-    still hold, and ``kitchen`` is as it was counted in the morning.
+    repaired plan before any search. Given a :class:`Replan`, or its ``course``, it goes on from
+    there: earlier events still hold, and ``kitchen`` is as it was counted in the morning.
 
     Raises
     ------
@@ -118,7 +118,7 @@ def replan(
     BrokenPlanError
         The plan breaks a rule: a defect of this program, never of the kitchen.
     """
-    course = plan.course if isinstance(plan, Replan) else course_of(kitchen, plan)
+    course = _course_so_far(kitchen, plan)
     told, all_news = tuple(progress), tuple(events)
     check_events(course, all_news, told)
     news = in_time(course, now, all_news)
@@ -173,6 +173,12 @@ def replan(
             ),
         ),
     )
+
+
+def _course_so_far(kitchen: Kitchen, plan: Plan | Replan | Course) -> Course:
+    if isinstance(plan, Course):
+        return plan
+    return plan.course if isinstance(plan, Replan) else course_of(kitchen, plan)
 
 
 @dataclass(frozen=True, slots=True)

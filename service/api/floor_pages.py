@@ -41,17 +41,22 @@ def _page(
     clock: Annotated[Clock, Query()] = "24",
 ) -> _Page:
     now = floor_now(services.database, services.released, slug, date, now=services.now)
-    base = f"/floor/{slug}/{date}"
-    links = FloorLinks(
+    links = links_of(now, request.url.query)
+    return _Page(now, links, Preferences(units, 12 if clock == "12" else 24))
+
+
+def links_of(now: FloorNow, query: str) -> FloorLinks:
+    """Addresses of a day's floor, as it stands; ``query`` is kept on its pages."""
+    base = f"/floor/{now.release.kitchen}/{now.release.date}"
+    return FloorLinks(
         base=base,
         ticks=f"/api/v1{base}/ticks",
         release=now.release.number,
         version=now.version,
-        query=request.url.query,
+        query=query,
         assets=f"/static/{assets_version()}",
         midnight=now.plan.midnight.timestamp(),
     )
-    return _Page(now, links, Preferences(units, 12 if clock == "12" else 24))
 
 
 PageDep = Annotated[_Page, Depends(_page)]

@@ -6,7 +6,6 @@ from dataclasses import dataclass
 
 from sqlalchemy import func
 from sqlmodel import Session, col, select
-from sqlmodel.sql.expression import SelectOfScalar
 
 from planner.floor.ticks import Act, Weighed, Weight
 from service.db.tables import KitchenRow, PlanRow, ReleaseRow, TickRow
@@ -62,8 +61,13 @@ class FloorStore:
         found = self._session.exec(query).first()
         return None if found is None else _release(*found)
 
-    def add_release(self, plan_id: uuid.UUID, *, actor: str, now: dt.datetime) -> Release:
-        """Release a plan that is known to exist, as its day's next."""
+    def add_release(
+        self, plan_id: uuid.UUID, *, actor: str, now: dt.datetime, follows: int | None = None
+    ) -> Release:
+        """Release a plan that is known to exist, as its day's next.
+
+        ``follows`` is the number of the release whose work it goes on with.
+        """
         plan = self._session.get_one(PlanRow, plan_id)
         slug = self._session.get_one(KitchenRow, plan.kitchen_id).slug
         newest = self.release(slug, plan.date)
@@ -72,6 +76,7 @@ class FloorStore:
             date=plan.date,
             number=1 if newest is None else newest.number + 1,
             plan_id=plan_id,
+            follows=follows,
             created_by=actor,
             created_at=now,
         )
@@ -79,20 +84,42 @@ class FloorStore:
         self._session.flush()
         return _release(row, slug)
 
-    def count(self, release: uuid.UUID) -> int:
-        """How many ticks of a release are kept."""
+    def count(self, release: Release) -> int:
+        """How many ticks are kept of a release and of those whose work it goes on with."""
         return self._session.exec(
-            select(func.count()).select_from(TickRow).where(TickRow.release_id == release)
+            select(func.count())
+            .select_from(TickRow)
+            .where(col(TickRow.release_id).in_(self._chain(release)))
         ).one()
 
-    def ticks(self, release: uuid.UUID) -> tuple[StoredTick, ...]:
-        """All ticks of a release, as they came."""
-        rows = self._session.exec(_ticks(release).order_by(col(TickRow.created_at)))
+    def ticks(self, release: Release) -> tuple[StoredTick, ...]:
+        """All ticks of a release and of those whose work it goes on with, as they came."""
+        rows = self._session.exec(
+            select(TickRow)
+            .where(col(TickRow.release_id).in_(self._chain(release)))
+            .order_by(col(TickRow.created_at))
+        )
         return tuple(_stored(row) for row in rows)
 
-    def tick(self, release: uuid.UUID, key: str) -> StoredTick | None:
-        """The tick of a release with this key, or None."""
-        row = self._session.exec(_ticks(release).where(TickRow.key == key)).one_or_none()
+    def _chain(self, release: Release) -> list[uuid.UUID]:
+        """Keys of a release and of those before it whose work it goes on with."""
+        found = [release.id]
+        before = release.follows
+        while before is not None:
+            one = self.release(release.kitchen, release.date, before)
+            if one is None:
+                break
+            found.append(one.id)
+            before = one.follows
+        return found
+
+    def tick(self, release: Release, key: str) -> StoredTick | None:
+        """The tick with this key, of a release or those it goes on from, or None."""
+        row = self._session.exec(
+            select(TickRow).where(
+                col(TickRow.release_id).in_(self._chain(release)), TickRow.key == key
+            )
+        ).first()
         return None if row is None else _stored(row)
 
     def add_tick(self, release: Release, tick: StoredTick, *, actor: str, now: dt.datetime) -> None:
@@ -126,10 +153,6 @@ class FloorStore:
         self._session.flush()
 
 
-def _ticks(release: uuid.UUID) -> SelectOfScalar[TickRow]:
-    return select(TickRow).where(TickRow.release_id == release)
-
-
 def _release(row: ReleaseRow, slug: str) -> Release:
     return Release(
         id=row.id,
@@ -139,6 +162,7 @@ def _release(row: ReleaseRow, slug: str) -> Release:
         number=row.number,
         plan_id=row.plan_id,
         created_at=row.created_at,
+        follows=row.follows,
     )
 
 

@@ -72,7 +72,19 @@ class PlanStore:
     def texts(self, plan_id: uuid.UUID) -> PlanTexts | None:
         """What a run has made so far, or None."""
         row = self._session.get(PlanResultRow, plan_id)
-        return None if row is None else PlanTexts(row.document, row.sheet, row.traces)
+        if row is None:
+            return None
+        return PlanTexts(row.document, row.sheet, row.traces, row.course, tuple(row.told or ()))
+
+    def kitchen_of(self, plan_id: uuid.UUID) -> str:
+        """Slug of the kitchen of a run that is known to exist."""
+        row = self._session.get_one(PlanRow, plan_id)
+        return self._session.get_one(KitchenRow, row.kitchen_id).slug
+
+    def news(self, plan_id: uuid.UUID) -> tuple[int, list[dict[str, Any]]] | None:
+        """Release a run goes on from, and what has happened since; None: a day from its start."""
+        row = self._session.get_one(PlanRow, plan_id)
+        return None if row.after_release is None else (row.after_release, row.news or [])
 
 
 def _lines() -> Select[PlanRow, KitchenRow, int, uuid.UUID]:
@@ -99,6 +111,7 @@ def _fields(
         "choices": row.choices,
         "error": row.error,
         "note": row.note,
+        "after_release": row.after_release,
         "created_at": row.created_at,
         "created_by": row.created_by,
         "started_at": row.started_at,

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import uuid
+from typing import Any
 
 from sqlalchemy import func
 from sqlmodel import Session, col, select
@@ -34,14 +35,21 @@ class RunStore:
         *,
         actor: str,
         now: dt.datetime,
+        after_release: int | None = None,
+        news: list[dict[str, Any]] | None = None,
     ) -> uuid.UUID:
-        """Add a queued run and return its id."""
+        """Add a queued run and return its id.
+
+        With ``after_release`` it goes on from where that release's floor stands, after ``news``.
+        """
         row = PlanRow(
             kitchen_id=version.kitchen_id,
             kitchen_version_id=version.version_id,
             date=date,
             state=PlanState.QUEUED.value,
             choices=choices.model_dump(),
+            after_release=after_release,
+            news=news,
             beat_at=now,
             created_by=actor,
             created_at=now,
@@ -92,6 +100,8 @@ class RunStore:
                 document=texts.document,
                 sheet=texts.sheet,
                 traces=texts.traces,
+                course=texts.course,
+                told=list(texts.told),
                 created_by=row.created_by,
                 created_at=now,
             )

@@ -77,6 +77,11 @@ class PlanRow(Row, table=True):
     finished_at: dt.datetime | None = Field(default=None, sa_type=UtcDateTime)
     beat_at: dt.datetime = Field(sa_type=UtcDateTime)
     """When the program that runs it last said that it lives."""
+    after_release: int | None = None
+    """Number of the release whose day it plans anew, from where the floor stands; None: a day from
+    its start."""
+    news: list[dict[str, Any]] | None = Field(default=None, sa_type=JSON)
+    """What has happened since, where it plans a day anew."""
 
 
 class PlanProgressRow(Row, table=True):
@@ -111,6 +116,10 @@ class PlanResultRow(Row, table=True):
     """What the pages show, JSON: yesterday's sheet reopens as it was."""
     traces: str = Field(sa_type=Text)
     """Why each quantity is what it is: JSON object by item."""
+    course: str | None = Field(default=None, sa_type=Text)
+    """The whole day as it has gone and goes on, JSON, of a day that was planned anew."""
+    told: list[str] | None = Field(default=None, sa_type=JSON)
+    """What people must be told of it, such as food to discard."""
 
 
 class ReleaseRow(Row, table=True):
@@ -124,6 +133,8 @@ class ReleaseRow(Row, table=True):
     date: dt.date
     number: int
     plan_id: uuid.UUID = Field(foreign_key="plan.id")
+    follows: int | None = None
+    """Number of the release whose work it goes on with: what was said of that one still counts."""
 
 
 class TickRow(Row, table=True):

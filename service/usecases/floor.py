@@ -52,7 +52,9 @@ def release_plan(database: Database, plan_id: uuid.UUID, *, actor: str, now: Now
         newest = unit.floor.release(status.kitchen, status.date)
         if newest is not None and newest.plan_id == plan_id:
             return newest
-        if newest is not None and unit.floor.count(newest.id):
+        follows = status.after_release
+        begun = newest is not None and unit.floor.count(newest) > 0
+        if newest is not None and begun and follows != newest.number:
             raise ConflictError(
                 Fault(
                     "plan",
@@ -61,7 +63,7 @@ def release_plan(database: Database, plan_id: uuid.UUID, *, actor: str, now: Now
                     "Plan the rest of the day from where it stands instead",
                 )
             )
-        release = unit.floor.add_release(plan_id, actor=actor, now=now())
+        release = unit.floor.add_release(plan_id, actor=actor, now=now(), follows=follows)
         unit.commit()
     return release
 
@@ -90,7 +92,7 @@ def floor_now(
     """
     with database.reading() as unit:
         release = release_in(unit, slug, date)
-        ticks = unit.floor.ticks(release.id)
+        ticks = unit.floor.ticks(release)
     plan = plans.of(release.plan_id)
     return FloorNow(
         release=release,
@@ -111,7 +113,7 @@ def floor_version(database: Database, slug: str, date: dt.date) -> tuple[int, in
     """
     with database.reading() as unit:
         release = release_in(unit, slug, date)
-        return release.number, unit.floor.count(release.id)
+        return release.number, unit.floor.count(release)
 
 
 def release_in(unit: UnitOfWork, slug: str, date: dt.date) -> Release:

@@ -1,15 +1,15 @@
 """A released plan as the floor needs it, read once: a plan that is done never changes."""
 
 import datetime as dt
+import json
 import threading
 import uuid
 from collections import OrderedDict
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
-from planner.kitchen.reading import read_kitchen
 from planner.sheet.types import KitchenSheet
-from service.db.unit_of_work import Database
+from service.db.unit_of_work import Database, UnitOfWork
 from service.documents import read_sheet
 
 _KEPT = 8
@@ -64,17 +64,23 @@ class ReleasedPlans:
 
     def _read(self, plan_id: uuid.UUID) -> ReleasedPlan:
         with self._database.reading() as unit:
-            texts = unit.plans.texts(plan_id)
-            version, _, _ = unit.plans.inputs(plan_id)
-            document = unit.kitchens.version(version).document
-        if texts is None:
-            raise LookupError(f"plan {plan_id} was released and has no sheet")
-        sheet = read_sheet(texts.sheet)
-        return ReleasedPlan(
-            sheet=sheet,
-            zone=ZoneInfo(read_kitchen(document).time_zone),
-            cooks=frozenset(cook.cook for cook in sheet.cooks),
-            tasks=frozenset(
-                task.id for cook in sheet.cooks for batch in cook.batches for task in batch.tasks
-            ),
-        )
+            return released_plan(unit, plan_id)
+
+
+def released_plan(unit: UnitOfWork, plan_id: uuid.UUID) -> ReleasedPlan:
+    """A plan that was released, read anew."""
+    texts = unit.plans.texts(plan_id)
+    version, _, _ = unit.plans.inputs(plan_id)
+    document = unit.kitchens.version(version).document
+    if texts is None:
+        raise LookupError(f"plan {plan_id} was released and has no sheet")
+    sheet = read_sheet(texts.sheet)
+    return ReleasedPlan(
+        sheet=sheet,
+        # The file was checked when it was stored, by the rules of then.
+        zone=ZoneInfo(json.loads(document).get("time_zone", "UTC")),
+        cooks=frozenset(cook.cook for cook in sheet.cooks),
+        tasks=frozenset(
+            task.id for cook in sheet.cooks for batch in cook.batches for task in batch.tasks
+        ),
+    )

@@ -54,7 +54,7 @@ def plan_to_release(database: Database, plan_id: uuid.UUID) -> ToRelease:
     texts = plan_texts(database, plan_id)
     with database.reading() as unit:
         before = unit.floor.release(status.kitchen, status.date)
-        said = unit.floor.count(before.id) if before else 0
+        said = unit.floor.count(before) if before else 0
         before_sheet = _sheet(unit, before) if before else None
     return ToRelease(status, read_sheet(texts.sheet), before, before_sheet, said)
 

@@ -12,6 +12,7 @@ from service.clock import Now
 from service.db.unit_of_work import Database
 from service.planning import Made, MakePlan
 from service.solving import Order, Solved, SolveError, solve
+from service.usecases.happened import rest_order
 
 _log = logging.getLogger(__name__)
 
@@ -124,9 +125,10 @@ class _Run:
         with self._tools.database.writing() as unit:
             version_id, date, choices = unit.plans.inputs(self._plan_id)
             document = unit.kitchens.version(version_id).document
+            rest = rest_order(unit, self._plan_id, date, self._tools.now())
             unit.runs.start(self._plan_id, self._tools.now())
             unit.commit()
-        return Order(document, date, choices)
+        return Order(document, date, choices, rest)
 
     def _first(self, made: Made) -> None:
         self._keep(made)

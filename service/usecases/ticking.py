@@ -68,7 +68,7 @@ def take_ticks(
                 release = _release(unit, newest, tick.release)
                 plan = plans.of(release.plan_id)
                 stored = _checked(unit, release, plan, tick, sent.device, wrong_by, came)
-                before = unit.floor.tick(release.id, tick.key)
+                before = unit.floor.tick(release, tick.key)
                 if before is None:
                     unit.floor.add_tick(release, stored, actor=actor, now=came)
                 elif not before.says_the_same(stored):
@@ -83,7 +83,7 @@ def take_ticks(
             else:
                 outcome = Outcome.KEPT if before is None else Outcome.KNOWN
                 received.append(TickReceived(key=tick.key, outcome=outcome, error=None))
-        version = unit.floor.count(newest.id)
+        version = unit.floor.count(newest)
         unit.commit()
     return TicksReceived(received=tuple(received), release=newest.number, version=version)
 
@@ -159,7 +159,7 @@ def _checked(
 
 def _check_act(unit: UnitOfWork, release: Release, tick: TickSent) -> None:
     if tick.act is Act.TAKEN_BACK:
-        before = unit.floor.tick(release.id, tick.takes_back)
+        before = unit.floor.tick(release, tick.takes_back)
         if before is None or before.act is Act.TAKEN_BACK:
             raise TickRefusedError(
                 "takes_back",

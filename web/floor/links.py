@@ -48,6 +48,11 @@ class FloorLinks:
         return self._page("/wall")
 
     @property
+    def happened(self) -> str:
+        """Where it is said that something has happened."""
+        return f"{self.base}/happened"
+
+    @property
     def stream(self) -> str:
         """The event stream that tells of changes."""
         return f"{self.base}/stream"

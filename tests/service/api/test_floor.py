@@ -143,7 +143,7 @@ def test_a_clock_that_is_wrong_is_set_right(floor: TestClient) -> None:
     services = floor.app.state.services  # type: ignore[attr-defined]
     with services.database.reading() as unit:
         release = unit.floor.release("test-kitchen", dt.date(2026, 3, 2))
-        ticks = unit.floor.ticks(release.id)
+        ticks = unit.floor.ticks(release)
     assert all(abs(one.at - SAID) < dt.timedelta(minutes=1) for one in ticks)
     assert all(abs(one.device_at - SAID) == an_hour for one in ticks)
 

@@ -1,0 +1,113 @@
+"""A day planned anew from where the floor stands: what is stored of it, and how it is made.
+
+Runs in the process that plans, as `service.planning` does.
+"""
+
+from dataclasses import dataclass
+from functools import cache
+from typing import TYPE_CHECKING
+
+from pydantic import ConfigDict, TypeAdapter
+
+from planner.floor.state import floor_of
+from planner.floor.ticks import Tick
+from planner.kitchen.document import Kitchen
+from planner.replan.events import Event
+from service.documents import sheet_text, traces_text
+from service.planning import Made
+from service.values import PlanChoices, PlanTexts
+
+if TYPE_CHECKING:
+    from planner.plan import Plan
+    from planner.replan.course import Course
+    from planner.replan.replan import Replan
+
+
+@dataclass(frozen=True, slots=True)
+class RestOrder:
+    """What is known of a day that is to be planned anew at ``now`` (minutes).
+
+    ``course`` is its whole day so far, JSON, where it was planned anew before; else ``document``
+    is its plan file.
+    """
+
+    document: str
+    course: str | None
+    ticks: tuple[Tick, ...]
+    events: tuple[Event, ...]
+    now: int
+
+
+@cache
+def _courses() -> "TypeAdapter[Course | None]":
+    from planner.replan.course import Course  # noqa: PLC0415 - loads the solver
+
+    # Of staples nobody counts there is no end: JSON has no number for that.
+    return TypeAdapter(Course | None, config=ConfigDict(ser_json_inf_nan="constants"))
+
+
+@cache
+def event_texts() -> TypeAdapter[tuple[Event, ...]]:
+    """What has happened, as JSON."""
+    return TypeAdapter(tuple[Event, ...])
+
+
+def make_rest(kitchen: Kitchen, rest: RestOrder, choices: PlanChoices) -> Made:
+    """Plan the rest of a day; with no seconds, the first repaired plan.
+
+    Raises
+    ------
+    ValueError
+        An event names what the kitchen or the plan does not have; says what it may name.
+    """
+    from planner.plan_file import plan_document  # noqa: PLC0415 - the solver takes a second to load
+    from planner.plan_file.reading import read_plan  # noqa: PLC0415
+    from planner.replan.course import course_of  # noqa: PLC0415
+    from planner.replan.from_floor import progress_of_floor  # noqa: PLC0415
+    from planner.replan.replan import replan  # noqa: PLC0415
+    from planner.schedule.search import SearchOptions  # noqa: PLC0415
+    from planner.sheet.build import build_sheet  # noqa: PLC0415
+    from planner.why import explained  # noqa: PLC0415
+
+    course = None if rest.course is None else _courses().validate_json(rest.course)
+    if course is None:
+        course = course_of(kitchen, read_plan(kitchen, rest.document.encode()))
+    told = progress_of_floor(course, floor_of(rest.ticks), rest.now)
+    options = SearchOptions(
+        choices.seconds, choices.deterministic_limit, choices.seed, choices.workers
+    )
+    found = replan(kitchen, course, rest.now, rest.events, options, progress=told)
+    plan = _whole(found)
+    counted = found.course.counted
+    sheet = build_sheet(counted, plan)
+    texts = PlanTexts(
+        document=plan_document(counted, plan).model_dump_json(),
+        sheet=sheet_text(sheet),
+        traces=traces_text(explained(counted, plan)),
+        course=_courses().dump_json(found.course).decode(),
+        told=found.notes,
+    )
+    return Made(plan, sheet, texts)
+
+
+def _whole(found: "Replan") -> "Plan":
+    """The whole day as a plan: what has begun as it was, the rest as it is planned now."""
+    from dataclasses import replace  # noqa: PLC0415
+
+    from planner.labor.minutes import cook_minutes  # noqa: PLC0415
+    from planner.plan import Labor  # noqa: PLC0415
+    from planner.quantities.compute import kitchenry  # noqa: PLC0415
+
+    course = found.course
+    kit = kitchenry(course.counted, course.plan.date)
+    cooks = cook_minutes(kit, course.workload.problem, course.timetable)
+    total = sum(cook.hands_on + cook.set_up + cook.changeover for cook in cooks)
+    return replace(
+        course.plan,
+        workload=course.workload,
+        solution=replace(found.solution, timetable=course.timetable),
+        # What dish by dish would have taken is not asked of a day under way.
+        labor=Labor(cooks, total, 0, 0, 0, comparable=False),
+        troubles=found.troubles,
+        remedies=(),
+    )
