@@ -3,6 +3,7 @@
 import asyncio
 import datetime as dt
 from collections.abc import AsyncIterator
+from dataclasses import dataclass
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Path, Response
@@ -22,6 +23,9 @@ from service.values import Value
 
 router = APIRouter(tags=["floor"])
 stream_router = APIRouter(include_in_schema=False)
+
+_PAUSE = 0.25
+"""Seconds: several ticks of one moment are told at once."""
 
 Day = Annotated[dt.date, Path(description="The day, ISO 8601.")]
 
@@ -86,13 +90,19 @@ def _released(slug: Slug, date: Day, services: ServicesDep) -> None:
 )
 async def stream(slug: Slug, date: Day, services: ServicesDep) -> AsyncIterator[ServerSentEvent]:
     """Tell where the floor stands, at once and whenever that changes."""
-    with services.bell.listening(topic_of(slug, date)) as rung:
+    topic = topic_of(slug, date)
+    with services.bell.listening(topic) as rung:
         while True:
             rung.clear()
-            change = await run_in_threadpool(_change, services, slug, date)
+            known = services.bell.kept(topic)
+            if isinstance(known, _Stands):
+                stands = known
+            else:
+                stands = await run_in_threadpool(_stands, services, slug, date)
+            change = FloorChange(release=stands.release, version=stands.version, now=services.now())
             yield ServerSentEvent(event="floor", raw_data=change.model_dump_json())
             await rung.wait()
-            await asyncio.sleep(0.1)  # several ticks of one moment are told at once
+            await asyncio.sleep(_PAUSE)
 
 
 def topic_of(slug: str, date: dt.date) -> str:
@@ -111,6 +121,20 @@ def summary_of(release: Release) -> ReleaseSummary:
     )
 
 
-def _change(services: Services, slug: str, date: dt.date) -> FloorChange:
-    release, version = floor_version(services.database, slug, date)
-    return FloorChange(release=release, version=version, now=services.now())
+@dataclass(frozen=True, slots=True)
+class _Stands:
+    release: int
+    version: int
+
+
+def _stands(services: Services, slug: str, date: dt.date) -> _Stands:
+    """Where the floor stands, read once for all who listen."""
+    topic = topic_of(slug, date)
+    with services.reading:
+        known = services.bell.kept(topic)
+        if isinstance(known, _Stands):
+            return known
+        rings = services.bell.rings
+        stands = _Stands(*floor_version(services.database, slug, date))
+        services.bell.keep(topic, stands, rings)
+        return stands

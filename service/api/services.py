@@ -1,6 +1,7 @@
 """What the routes are given: made in the composition root, found on the application."""
 
-from dataclasses import dataclass
+import threading
+from dataclasses import dataclass, field
 from typing import Annotated, cast
 
 from fastapi import Depends, Request
@@ -28,6 +29,8 @@ class Services:
     bell: Bell
     released: ReleasedPlans
     comparisons: Comparisons
+    reading: threading.Lock = field(default_factory=threading.Lock)
+    """Held by whoever reads where a floor stands, for all who wait for it."""
 
     @property
     def choices(self) -> PlanChoices:
