@@ -28,11 +28,11 @@ WINDOWS = within(
     ),
     (
         "no end before what is fresh",
-        "low = max(low, task.earliest_end - minutes)",
-        "low = max(low, 0)",
+        "end = max(low + minutes, least_end)",
+        "end = low + minutes",
     ),
     ("only waits of what is surely made bind", "if tasks[wait.before].lot in certain:", "if True:"),
-    ("no end after the cook's latest", "if low + minutes <= worker.latest_end:", "if True:"),
+    ("no end after the cook's latest", "if end <= worker.latest_end:", "if True:"),
     (
         "only what is surely made must still follow",
         "if tasks[wait.after].lot == task.lot:",
