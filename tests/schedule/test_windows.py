@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from planner.schedule.problem import Problem, Wait
+from planner.schedule.problem import Problem, Rest, Wait
 from planner.schedule.tables import Tables, tables_of
 from tests.kitchens import problems
 from tests.kitchens.problems import at
@@ -45,6 +45,14 @@ def test_what_is_to_be_fresh_begins_later() -> None:
     problem = herbs()
     task = replace(problem.tasks[0], earliest_end=at(9))
     assert windows(replace(problem, tasks=(task,))) == (at(7), at(9), at(30))
+
+
+def test_work_that_may_pause_begins_sooner_by_its_pauses_and_ends_no_sooner() -> None:
+    problem = herbs()
+    task = replace(problem.tasks[0], earliest_end=at(9), pausable=True)
+    cook = replace(problem.workers[0], rests=(Rest(3, at(5), at(5)),))
+    paused = replace(problem, tasks=(task,), workers=(cook,))
+    assert windows(paused) == (at(4), at(9), at(30))
 
 
 def test_a_cook_who_leaves_too_soon_ends_nothing() -> None:
