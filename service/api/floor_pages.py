@@ -119,6 +119,7 @@ def review(page: PageDep) -> HTMLResponse:
             page.now.plan.sheet,
             page.now.floor,
             table_href=f"{page.links.base}/review.csv",
+            floor_href=page.links.home,
             release=page.now.release.number,
             preferences=page.preferences,
         )

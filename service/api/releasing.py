@@ -97,10 +97,11 @@ def _hindrances(found: ToRelease) -> list[str]:
     """Why the plan cannot be released now, as the releasing itself would say."""
     if found.plan.state is not PlanState.DONE:
         return ["It is still being made: wait until it is done, or stop its search."]
-    if found.before is not None and found.said:
+    before = found.before
+    if before is not None and found.said and found.plan.after_release != before.number:
         return [
-            f"Work of release {found.before.number} has begun, which this plan knows nothing of. "
-            "Plan the rest of the day from where it stands instead."
+            f"Work of release {before.number} has begun, which this plan knows nothing of. "
+            "Say on the floor's page what has happened, and the rest is planned from where it is."
         ]
     return []
 

@@ -53,6 +53,11 @@ class FloorLinks:
         return f"{self.base}/happened"
 
     @property
+    def review(self) -> str:
+        """Planned against ticked minutes, for the manager."""
+        return self._page("/review")
+
+    @property
     def stream(self) -> str:
         """The event stream that tells of changes."""
         return f"{self.base}/stream"

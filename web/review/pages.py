@@ -14,10 +14,14 @@ def render_review(
     floor: Floor,
     *,
     table_href: str,
+    floor_href: str,
     release: int,
     preferences: Preferences,
 ) -> str:
-    """What a day took so far; ``table_href`` is the file of every batch."""
+    """What a day took so far.
+
+    ``table_href`` is the file of every batch, ``floor_href`` the page of the floor.
+    """
     return render(
         "review.html",
         kitchen=sheet.kitchen,
@@ -25,6 +29,7 @@ def render_review(
         view=review_view(sheet, floor, preferences),
         release=release,
         table_href=table_href,
+        floor_href=floor_href,
         style="",
         stylesheets=STYLESHEETS,
     )

@@ -96,6 +96,7 @@ def test_a_cook_leaves_and_others_take_over_after_it_was_seen(
     assert status["after_release"] == 1
     preview = floor.get(f"/plans/{status['id']}/release")
     assert "What changes against release 1" in preview.text
+    assert f'action="/plans/{status["id"]}/release"' in preview.text
     released = floor.post(f"/api/v1/plans/{status['id']}/release")
     assert released.json()["number"] == 2
     now = 7 * 60 + 13
