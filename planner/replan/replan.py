@@ -21,12 +21,13 @@ from planner.replan.changes import LEAST_SHIFT, Change, changes_of
 from planner.replan.clocks import clocks
 from planner.replan.course import Course, as_told, course_of
 from planner.replan.events import CoversChanged, DeliveryLate, Event, Progress
-from planner.replan.exposed import out_too_long, with_exposures, worn_out
+from planner.replan.exposed import out_too_long, whole_exposed, with_exposures, worn_out
 from planner.replan.joined import joined
 from planner.replan.kept import kept
 from planner.replan.kitchen import counted_now, on_hand
 from planner.replan.known import check_events
 from planner.replan.links import Link, links_by_lot, links_by_stock
+from planner.replan.lost import counted_on, lost
 from planner.replan.match import Match, match, named
 from planner.replan.over import in_time, strike, too_late_for
 from planner.replan.repair import repair
@@ -128,7 +129,7 @@ def replan(
     kit = kitchenry(course.counted, course.plan.date)
     converter = Converter(course.kitchen)
     left = left_by(kit.catalog, converter, course.workload, day, course.settled)
-    if _food_changes(news) or not _lost(day, left) <= course.settled:
+    if _food_changes(news) or not counted_on(course, day, left) <= course.settled:
         food = _recounted(course, day, left, happened)
     else:
         food = _as_it_was(course, kit, day)
@@ -151,11 +152,11 @@ def replan(
             plan=best.food.plan,
             kitchen=course.kitchen,
             counted=best.food.kit.catalog.kitchen,
-            workload=workload,
+            workload=whole_exposed(kit.catalog, workload),
             timetable=whole,
             events=happened,
             told=begun,
-            settled=course.settled | _lost(day, left),
+            settled=course.settled | lost(day, left),
         ),
         day=day,
         workload=rest.workload,
@@ -167,7 +168,14 @@ def replan(
         notes=(
             *too_late_for(course, now, all_news),
             *out_too_long(kit.catalog, rest, solution.timetable),
-            *notes_of(kit.catalog, day, left, stranded(rest, solution.timetable), course.settled),
+            *notes_of(
+                kit.catalog,
+                day,
+                left,
+                stranded(rest, solution.timetable),
+                course.settled,
+                again=best.food.recounted,
+            ),
             *moved_breaks(
                 kit.catalog, workload.cooks, rest.breaks, solution.timetable, LEAST_SHIFT
             ),
@@ -258,12 +266,6 @@ def _doomed(found: _Planned, now: int) -> frozenset[tuple[str, str]]:
 def _food_changes(news: tuple[Event, ...]) -> bool:
     """Whether other food is wanted, or comes at another time, than the old plan's lots are for."""
     return any(isinstance(event, CoversChanged | DeliveryLate) for event in news)
-
-
-def _lost(day: Standing, left: Left) -> frozenset[tuple[str, str]]:
-    """Food that the old plan counted on and that is not there, by lot and component."""
-    discarded = {(source.begun.lot.id, source.key[0]) for source in left.discarded}
-    return frozenset(discarded | {(one.lot.id, "") for one in day.begun if one.share < 1})
 
 
 def _recounted(course: Course, day: Standing, left: Left, events: tuple[Event, ...]) -> _Food:
