@@ -7,7 +7,7 @@ from planner.morning import PlanOptions, plan_morning
 from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.repair import repair
-from planner.schedule.problem import Problem
+from planner.schedule.problem import Problem, Wait
 from planner.schedule.reinsert import Homes, Reinsertion
 from planner.schedule.replay import replay
 from planner.schedule.run import Run
@@ -109,6 +109,19 @@ def test_replay_drops_what_cannot_be_kept_and_all_that_takes_from_it() -> None:
         "roast-thigh-1",
         "roast-thigh-1:finish",
     }
+
+
+def test_replay_keeps_work_begun_before_what_only_its_successor_needs() -> None:
+    """A, then B; C takes both, A within the hour: A and C hang together, and B comes between."""
+    problem, _ = two_cooks()
+    jobs = list(problem.jobs)
+    jobs[2] = replace(jobs[2], needs=(0, 1))
+    changed = replace(problem, jobs=tuple(jobs), waits=(Wait(0, 2, 0, 60), Wait(1, 2, 0)))
+    starts = {0: 500, 1: 510, 2: 520, 3: 530}
+    old = {task: Assignment(task, 0, at, at + 10) for task, at in starts.items()}
+    plan = replay(tables_of(changed), old)
+    assert check_timetable(changed, plan) == ()
+    assert {item.task: item.start for item in plan.assignments} == starts
 
 
 def test_a_search_that_knows_of_old_cooks_gives_batches_back_to_them() -> None:
