@@ -1,5 +1,6 @@
 """A morning under way, planned anew: what is done stays, the rest is repaired with few changes."""
 
+import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
@@ -17,6 +18,7 @@ from planner.quantities.compute import kitchenry, quantities_of
 from planner.quantities.making import Kitchenry
 from planner.replan.begun import Standing, on_route, standing, work_of
 from planner.replan.breaks import moved_breaks
+from planner.replan.budget import Budget
 from planner.replan.changes import LEAST_SHIFT, Change, changes_of
 from planner.replan.clocks import clocks
 from planner.replan.course import Course, as_told, course_of
@@ -40,8 +42,7 @@ from planner.schedule.timetable import Score, Solution, Timetable
 from planner.troubles.find import troubles_of
 from planner.troubles.plated import plated_wants
 
-_SECOND_TRY = 0.3
-"""Of the time, on top, for a plan in which food that nobody can go on with is made again."""
+_SECONDS = 3.0
 OnFirst = Callable[[tuple[Change, ...], Score], None]
 
 
@@ -109,8 +110,9 @@ def replan(
 
     The plan is taken to have been kept until now but for what events and ``progress`` say. There is
     always an answer; what cannot be made any more is short, and said. ``on_first`` gets the first
-    repaired plan before any search. Given a :class:`Replan`, or its ``course``, it goes on from
-    there: earlier events still hold, and ``kitchen`` is as it was counted in the morning.
+    repaired plan before any search. By the clock the limit of ``options`` (default: 3 s) is for all
+    of it. Given a :class:`Replan`, or its ``course``, it goes on from there: earlier events still
+    hold, and ``kitchen`` is as it was counted in the morning.
 
     Raises
     ------
@@ -119,6 +121,7 @@ def replan(
     BrokenPlanError
         The plan breaks a rule: a defect of this program, never of the kitchen.
     """
+    budget = Budget(options or SearchOptions(seconds=_SECONDS), time.monotonic())
     course = _course_so_far(kitchen, plan)
     told, all_news = tuple(progress), tuple(events)
     check_events(course, all_news, told)
@@ -133,13 +136,13 @@ def replan(
         food = _recounted(course, day, left, happened)
     else:
         food = _as_it_was(course, kit, day)
-    chosen = options or SearchOptions(seconds=2.0)
-    best = _planned(course, day, food, happened, chosen, quiet=not news, on_first=on_first)
+    budget = budget.after_building()
+    best = _planned(course, day, food, happened, budget, quiet=not news, on_first=on_first)
     doomed = _doomed(best, now)
     if doomed:
         thrown = left_by(kit.catalog, converter, course.workload, day, course.settled | doomed)
         remade = _recounted(course, day, thrown, happened)
-        less = replace(chosen, seconds=chosen.seconds * _SECOND_TRY)
+        less = budget.second()
         again = _planned(course, day, remade, happened, less, quiet=False, on_first=None)
         if again.solution.score < best.solution.score:
             best, left = again, thrown
@@ -203,7 +206,7 @@ def _planned(
     day: Standing,
     food: _Food,
     events: tuple[Event, ...],
-    options: SearchOptions,
+    budget: Budget,
     *,
     quiet: bool,
     on_first: OnFirst | None,
@@ -224,7 +227,7 @@ def _planned(
 
     # What was short of other food says nothing of this.
     expected = (0, late) if food.recounted else (short, late)
-    repaired = repair(rest.workload.problem, known, options, expected, first)
+    repaired = repair(rest.workload.problem, known, budget, expected, first)
     return _Planned(food, rest, known, repaired.solution, repaired.rung)
 
 

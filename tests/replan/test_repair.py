@@ -4,6 +4,7 @@ from dataclasses import replace
 
 from planner.check.timetable import check_timetable
 from planner.morning import PlanOptions, plan_morning
+from planner.replan.budget import Budget
 from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.repair import repair
@@ -59,7 +60,7 @@ def hands_and_times(problem: Problem, known: Match) -> tuple[Tables, Tables]:
 
 def test_a_plan_that_still_stands_is_taken_as_it_is() -> None:
     problem, old = two_cooks()
-    found = repair(problem, expected(old), QUICK)
+    found = repair(problem, expected(old), Budget(QUICK))
     assert found.rung == 1
     assert set(found.solution.timetable.assignments) == set(old.assignments)
 
@@ -70,7 +71,7 @@ def test_a_plan_no_worse_than_before_is_good_enough() -> None:
     late = replace(problem, tasks=tuple(replace(t, due=490) for t in problem.tasks))
     known = score_of(tables_of(late), old)
     assert known.tardiness > 0
-    found = repair(late, expected(old), QUICK, (known.short, known.tardiness))
+    found = repair(late, expected(old), Budget(QUICK), (known.short, known.tardiness))
     assert found.rung == 1
 
 
@@ -78,7 +79,7 @@ def test_work_of_a_cook_who_cannot_is_given_to_another() -> None:
     problem, old = two_cooks()
     left = tuple(replace(t, minutes={1: t.minutes[1]}) for t in problem.tasks)
     changed = replace(problem, tasks=left)
-    plan = repair(changed, expected(old), QUICK).solution.timetable
+    plan = repair(changed, expected(old), Budget(QUICK)).solution.timetable
     assert check_timetable(changed, plan) == ()
     assert {item.worker for item in plan.assignments} == {1}
     assert len(plan.assignments) == len(old.assignments)

@@ -201,7 +201,7 @@ def test_what_was_taken_of_prepared_stock_was_in_date() -> None:
     file["prepared"] = [old, stock("sticks", "1 kg", after_step=1)]
     kitchen, plan = planned(file)
     (cut,) = plan.workload.lots
-    assert cut.stock == (("sticks", pytest.approx(1000, abs=1)),)
+    assert dict(cut.stock)["sticks"] == pytest.approx(1000, abs=1)
     now = max(a.end for a in plan.solution.timetable.assignments)
     found = replan(kitchen, plan, now, (CoversChanged("dinner", 12),), QUICK)
     assert to_come(found, 0) == pytest.approx(200, abs=1)
