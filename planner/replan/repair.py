@@ -8,8 +8,9 @@
 6. The day is planned afresh.
 
 On every rung that searches, of plans as short and as late the one with fewest batches in other
-hands is the better. No rung asks the exact solver: for what is short or late, taking work out and
-putting it in again is quicker, and it needs no second to load.
+hands is the better, and of these the one in which most of a cook's batches keep their order. No
+rung asks the exact solver: for what is short or late, taking work out and putting it in again is
+quicker, and it needs no second to load.
 
 The lowest rung is taken on which no more is short or late than people knew of before, or else the
 one that is least so. A cook who has left keeps nothing: those batches are anybody's from the first
@@ -26,8 +27,9 @@ from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.schedule.clusters import clusters_of
 from planner.schedule.construct import construct, offer_constructive
+from planner.schedule.homes import Homes
 from planner.schedule.problem import Problem
-from planner.schedule.reinsert import Homes, reinsert_near
+from planner.schedule.reinsert import reinsert_near
 from planner.schedule.replay import replay
 from planner.schedule.rules import Key
 from planner.schedule.run import Run
@@ -86,7 +88,8 @@ def _rungs(
     tables: Tables, held: Tables, known: Match, budget: Budget
 ) -> Iterator[tuple[int, Timetable]]:
     """Plans from the lowest rung up; what breaks a rule is passed over."""
-    homes = Homes(held, _at_home(held.problem, known))
+    starts = {task: item.start for task, item in known.old.items()}
+    homes = Homes(held, _at_home(held.problem, known), starts)
     quick: list[Timetable] = []
     marks = marks_of(tables.problem)
     kept = replay(tables, known.old, first=marks, but=known.left_out, rests=known.rests)

@@ -1,5 +1,6 @@
 """The ladder: as little changes as must, and what a search moved goes back where it can."""
 
+from collections import Counter
 from dataclasses import replace
 
 from planner.check.timetable import check_timetable
@@ -8,8 +9,10 @@ from planner.replan.budget import Budget
 from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.repair import repair
+from planner.schedule.homes import UNCHANGED, Changed, Homes
 from planner.schedule.problem import Problem, Wait
-from planner.schedule.reinsert import Homes, Reinsertion
+from planner.schedule.reinsert import Reinsertion
+from planner.schedule.removal import state_of
 from planner.schedule.replay import replay
 from planner.schedule.run import Run
 from planner.schedule.score import score_of
@@ -44,6 +47,25 @@ def swapped(timetable: Timetable, problem: Problem) -> Timetable:
 def expected(old: Timetable) -> Match:
     by_task: dict[int, Assignment] = {item.task: item for item in old.assignments}
     return Match(by_task)
+
+
+def homes_of(hands: Tables, known: Match) -> Homes:
+    workers = {task: item.worker for task, item in known.old.items()}
+    return Homes(hands, workers, {task: item.start for task, item in known.old.items()})
+
+
+def turned_round(timetable: Timetable) -> Timetable:
+    """Each cook's day from back to front; all tasks take as long and need no lead."""
+    own: dict[int, list[Assignment]] = {}
+    for item in sorted(timetable.assignments, key=lambda one: one.start):
+        own.setdefault(item.worker, []).append(item)
+    return Timetable(
+        tuple(
+            replace(item, start=there.start, end=there.end)
+            for line in own.values()
+            for item, there in zip(line, reversed(line), strict=True)
+        )
+    )
 
 
 def hands_and_times(problem: Problem, known: Match) -> tuple[Tables, Tables]:
@@ -130,10 +152,36 @@ def test_a_search_that_knows_of_old_cooks_gives_batches_back_to_them() -> None:
     problem, old = two_cooks()
     known = expected(old)
     hands, _ = hands_and_times(problem, known)
-    homes = Homes(hands, {task: item.worker for task, item in known.old.items()})
-    search = Reinsertion(tables_of(problem), swapped(old, problem), 1, homes)
-    assert search.fewest == len(problem.tasks)
+    search = Reinsertion(tables_of(problem), swapped(old, problem), 1, homes_of(hands, known))
+    assert search.fewest.moved == len(problem.tasks)
     for _ in range(200):
         search.step(0.5)
-    assert search.fewest == 0
+    assert search.fewest == UNCHANGED
+    assert check_timetable(problem, search.timetable()) == ()
+
+
+def test_pairs_that_changed_places_are_counted_of_each_cook_alone() -> None:
+    problem, old = two_cooks()
+    known = expected(old)
+    hands, _ = hands_and_times(problem, known)
+    homes, tables = homes_of(hands, known), tables_of(problem)
+    lines = Counter(item.worker for item in old.assignments)
+    pairs = sum(n * (n - 1) // 2 for n in lines.values())
+    assert pairs > 0
+    assert homes.changed(state_of(tables, old)) == UNCHANGED
+    assert homes.changed(state_of(tables, turned_round(old))) == Changed(0, pairs)
+    assert homes.changed(state_of(tables, swapped(old, problem))) == Changed(
+        len(old.assignments), 0
+    )
+
+
+def test_a_search_that_knows_of_old_times_gives_batches_back_their_order() -> None:
+    problem, old = two_cooks()
+    known = expected(old)
+    hands, _ = hands_and_times(problem, known)
+    search = Reinsertion(tables_of(problem), turned_round(old), 1, homes_of(hands, known))
+    assert search.fewest.turned > 0
+    for _ in range(200):
+        search.step(0.5)
+    assert search.fewest == UNCHANGED
     assert check_timetable(problem, search.timetable()) == ()
