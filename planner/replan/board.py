@@ -79,10 +79,13 @@ class Board:
         return len(self.tasks) - 1
 
     def mark(self, job: int, hygiene: Hygiene) -> int:
-        """Add a task of no minutes and of nobody, now: what it holds is held from now on."""
-        self.workers.append(Worker(_MARK, self.now, self.now, self.now))
+        """Add a task of nobody, the last minute before now: what it holds is held since then.
+
+        Not from now on: a surface that is free, though not clean, may be used at once.
+        """
+        self.workers.append(Worker(_MARK, self.now - 1, self.now, self.now))
         family = self.family(Family(_MARK, "", "", hygiene, 0))
-        return self._mark(job, family, len(self.workers) - 1, self.now, 0)
+        return self._mark(job, family, len(self.workers) - 1, self.now - 1)
 
     def mark_hands(self, job: int, family: Family, worker: int) -> int:
         """Add the last minute of what a cook was at when the new plan begins.
@@ -91,11 +94,11 @@ class Board:
         """
         here = self.workers[worker]
         self.workers[worker] = replace(here, start=here.start - family.set_up - 1)
-        return self._mark(job, self.family(family), worker, here.start - 1, 1)
+        return self._mark(job, self.family(family), worker, here.start - 1)
 
-    def _mark(self, job: int, family: int, worker: int, at: int, minutes: int) -> int:
-        name = f"{job}:{_MARK}"
-        return self.task(Task(name, job, family, {worker: minutes}, at, until=at + minutes))
+    def _mark(self, job: int, family: int, worker: int, at: int) -> int:
+        """Add a task of one minute that is ``at`` a time and no other."""
+        return self.task(Task(f"{job}:{_MARK}", job, family, {worker: 1}, at, until=at + 1))
 
     def must(self, name: str, weight: int) -> Serving:
         """A promise of its own for a job that is not to be left out."""

@@ -5,7 +5,7 @@ from dataclasses import replace
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.safety import LOCAL_CODE
 from planner.lots.exposed import exposures_of
-from planner.lots.types import Part
+from planner.lots.types import Part, Workload
 from planner.replan.begun import Standing
 from planner.replan.course import Course
 from planner.replan.joined import whole_day
@@ -17,6 +17,12 @@ from planner.schedule.timetable import Timetable
 
 _ANY = 1 << 20
 """Minutes: what is under way is there, however long it has been out."""
+
+
+def whole_exposed(catalog: Catalog, whole: Workload) -> Workload:
+    """The joined day with the exposures of its lots."""
+    every = exposures_of(catalog, whole.lots, whole.problem)
+    return replace(whole, problem=replace(whole.problem, exposures=every))
 
 
 def with_exposures(

@@ -83,6 +83,7 @@ class _Day:
             promises=new.problem.promises,
             resources=tuple(self.resources),
             families=tuple(self.families),
+            exposures=(),
         )
         return Workload(tuple(lots), problem, old.cooks)
 

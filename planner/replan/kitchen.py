@@ -10,6 +10,7 @@ from planner.kitchen.conversion import Converter
 from planner.kitchen.day import Delivery, DeliveryState, PreparedStock, RawStock
 from planner.kitchen.document import Kitchen
 from planner.kitchen.hours import DAY
+from planner.quantities.supply import keeps_through
 from planner.replan.events import CoversChanged, DeliveryLate, Event
 from planner.replan.stock import Left, Source
 
@@ -39,10 +40,10 @@ def counted_now(
                 for service in kitchen.services
             ),
             "prepared": (
-                *_prepared(kitchen, converter, left),
+                *_prepared(kitchen, converter, date, left),
                 *(_made(kitchen, catalog, date, source) for source in left.sources),
             ),
-            "raw_stock": _less(converter, raw, left.pulled),
+            "raw_stock": _less(converter, raw, date, left.pulled),
             "deliveries": coming,
         }
     )
@@ -93,20 +94,30 @@ def _trim(left: Left, date: dt.date) -> list[RawStock]:
     ]
 
 
-def _prepared(kitchen: Kitchen, converter: Converter, left: Left) -> list[PreparedStock]:
-    """Prepared stock less what was used of it, first to go off first."""
-    used = dict(left.prepared)
-    found: list[PreparedStock] = []
-    for stock in sorted(kitchen.prepared, key=lambda one: one.use_by):
-        key = (stock.item, stock.after_step)
-        grams = converter.grams(stock.item, stock.amount)
-        taken = min(grams, used.get(key, 0.0))
-        used[key] = used.get(key, 0.0) - taken
-        if taken <= _LEAST_GRAMS:
-            found.append(stock)
-        elif grams - taken > _LEAST_GRAMS:
-            found.append(stock.model_copy(update={"amount": _grams(grams - taken)}))
-    return found
+def _prepared(
+    kitchen: Kitchen, converter: Converter, date: dt.date, left: Left
+) -> list[PreparedStock]:
+    """Prepared stock less what was used of it, first to go off first.
+
+    What was used for a day had a use-by on that day or later: what is past it is still there.
+    """
+    order = sorted(kitchen.prepared, key=lambda one: one.use_by)
+    whole = [converter.grams(stock.item, stock.amount) for stock in order]
+    there = list(whole)
+    # What was for the last day had the least choice.
+    for (item, after, day), used in sorted(left.prepared.items(), key=lambda one: -one[0][2]):
+        missing = used
+        for index, stock in enumerate(order):
+            keeps = stock.use_by >= date + dt.timedelta(days=day)
+            if (stock.item, stock.after_step) == (item, after) and keeps:
+                taken = min(missing, there[index])
+                there[index] -= taken
+                missing -= taken
+    return [
+        stock if grams == before else stock.model_copy(update={"amount": _grams(grams)})
+        for stock, before, grams in zip(order, whole, there, strict=True)
+        if grams > _LEAST_GRAMS or grams == before
+    ]
 
 
 def _made(kitchen: Kitchen, catalog: Catalog, date: dt.date, source: Source) -> PreparedStock:
@@ -126,14 +137,14 @@ def _made(kitchen: Kitchen, catalog: Catalog, date: dt.date, source: Source) -> 
 
 
 def _less(
-    converter: Converter, stock: list[RawStock], pulled: dict[str, float]
+    converter: Converter, stock: list[RawStock], date: dt.date, pulled: dict[str, float]
 ) -> tuple[RawStock, ...]:
-    """Raw stock less what was pulled, first to go off first."""
+    """Raw stock less what was pulled, first to go off first, but for what is past its use-by."""
     used: dict[str, float] = defaultdict(float, pulled)
     found: list[RawStock] = []
     for entry in sorted(stock, key=lambda one: (one.use_by or dt.date.max, one.received)):
         grams = converter.grams(entry.item, entry.amount)
-        taken = min(grams, used[entry.item])
+        taken = min(grams, used[entry.item]) if keeps_through(entry, date) else 0.0
         used[entry.item] -= taken
         if taken <= _LEAST_GRAMS:
             found.append(entry)

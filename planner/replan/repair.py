@@ -8,8 +8,9 @@
 6. The day is planned afresh.
 
 On every rung that searches, of plans as short and as late the one with fewest batches in other
-hands is the better. No rung asks the exact solver: for what is short or late, taking work out and
-putting it in again is quicker, and it needs no second to load.
+hands is the better, and of these the one in which most of a cook's batches keep their order. No
+rung asks the exact solver: for what is short or late, taking work out and putting it in again is
+quicker, and it needs no second to load.
 
 The lowest rung is taken on which no more is short or late than people knew of before, or else the
 one that is least so. A cook who has left keeps nothing: those batches are anybody's from the first
@@ -21,12 +22,14 @@ from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
 from planner.replan.board import is_mark, marks_of
+from planner.replan.budget import CALM, RUNGS, Budget
 from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.schedule.clusters import clusters_of
 from planner.schedule.construct import construct, offer_constructive
+from planner.schedule.homes import Homes
 from planner.schedule.problem import Problem
-from planner.schedule.reinsert import Homes, reinsert_near
+from planner.schedule.reinsert import reinsert_near
 from planner.schedule.replay import replay
 from planner.schedule.rules import Key
 from planner.schedule.run import Run
@@ -39,10 +42,6 @@ from planner.schedule.timetable import TERMS, Score, Solution, Status, Timetable
 _ANY = 10**9
 """Labor, freshness and finish as they come: short and late decide."""
 _CLEAN = Score(0, 0, _ANY, _ANY, _ANY)
-_SHARES = (0.15, 0.2, 0.25, 0.15)
-"""Of the time, for rungs 3 to 6."""
-_CALM_SHARE = 0.5
-"""Of the time on top, to give batches back afterwards."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,19 +55,19 @@ class Repaired:
 def repair(
     problem: Problem,
     known: Match,
-    options: SearchOptions,
+    budget: Budget,
     expected: tuple[int, int] = (0, 0),
     on_first: Callable[[Timetable, Score], None] | None = None,
 ) -> Repaired:
     """Plan ``problem`` as near as may be to what ``known`` says that people expect.
 
     ``expected`` is how much was short and late (weighted) before. ``on_first`` is called at once
-    with the plan of the first rung. The limit of ``options`` is shared by the rungs that search.
+    with the plan of the first rung. The rungs that search share the ``budget``.
     """
     tables = tables_of(problem)
     held = tables_of(_held(problem, known))
     best: tuple[Score, int, Timetable] | None = None
-    for rung, timetable in _rungs(tables, held, known, options):
+    for rung, timetable in _rungs(tables, held, known, budget):
         score = score_of(tables, timetable)
         if best is None and on_first is not None:
             on_first(timetable, score)
@@ -79,17 +78,18 @@ def repair(
     assert best is not None  # noqa: S101 - the last rung always stands
     _, rung, timetable = best
     if rung > 1:
-        run = Run(tables, _part(options, _CALM_SHARE), None)
+        run = Run(tables, budget.part(CALM), None)
         old = Old(held, tables_of(_on_old_times(held.problem, known)))
         timetable = calmed(run, old, timetable, known)
-    return Repaired(_solution(tables, timetable, options), rung)
+    return Repaired(_solution(tables, timetable, budget.options), rung)
 
 
 def _rungs(
-    tables: Tables, held: Tables, known: Match, options: SearchOptions
+    tables: Tables, held: Tables, known: Match, budget: Budget
 ) -> Iterator[tuple[int, Timetable]]:
     """Plans from the lowest rung up; what breaks a rule is passed over."""
-    homes = Homes(held, _at_home(held.problem, known))
+    starts = {task: item.start for task, item in known.old.items()}
+    homes = Homes(held, _at_home(held.problem, known), starts)
     quick: list[Timetable] = []
     marks = marks_of(tables.problem)
     kept = replay(tables, known.old, first=marks, but=known.left_out, rests=known.rests)
@@ -99,25 +99,21 @@ def _rungs(
             yield rung, timetable
     best = min(quick, key=lambda plan: score_of(tables, plan), default=None)
     if best is not None and not check_timetable(held.problem, best):
-        best = _improved(held, best, _part(options, _SHARES[0]), homes)
+        best = _improved(held, best, budget.part(RUNGS[0]), homes)
         yield 3, best
     if best is not None:
         some = tables_of(_held(tables.problem, known, _behind(tables, best)))
         if not check_timetable(some.problem, best):
-            best = _improved(some, best, _part(options, _SHARES[1]), homes)
+            best = _improved(some, best, budget.part(RUNGS[1]), homes)
             yield 4, best
-        best = _improved(tables, best, _part(options, _SHARES[2]), homes)
+        best = _improved(tables, best, budget.part(RUNGS[2]), homes)
         yield 5, best
-    last = _part(options, _SHARES[3])
+    last = budget.part(RUNGS[3])
     yield 6, _afresh(tables, best, last, homes)
 
 
 def _rank(score: Score) -> tuple[int, int]:
     return score.short, score.tardiness
-
-
-def _part(options: SearchOptions, share: float) -> SearchOptions:
-    return options.with_limit(options.limit * share)
 
 
 def _behind(tables: Tables, timetable: Timetable) -> frozenset[int]:

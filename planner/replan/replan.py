@@ -1,5 +1,6 @@
 """A morning under way, planned anew: what is done stays, the rest is repaired with few changes."""
 
+import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
@@ -17,16 +18,18 @@ from planner.quantities.compute import kitchenry, quantities_of
 from planner.quantities.making import Kitchenry
 from planner.replan.begun import Standing, on_route, standing, work_of
 from planner.replan.breaks import moved_breaks
+from planner.replan.budget import Budget
 from planner.replan.changes import LEAST_SHIFT, Change, changes_of
 from planner.replan.clocks import clocks
 from planner.replan.course import Course, as_told, course_of
 from planner.replan.events import CoversChanged, DeliveryLate, Event, Progress
-from planner.replan.exposed import out_too_long, with_exposures, worn_out
+from planner.replan.exposed import out_too_long, whole_exposed, with_exposures, worn_out
 from planner.replan.joined import joined
 from planner.replan.kept import kept
 from planner.replan.kitchen import counted_now, on_hand
 from planner.replan.known import check_events
 from planner.replan.links import Link, links_by_lot, links_by_stock
+from planner.replan.lost import counted_on, lost
 from planner.replan.match import Match, match, named
 from planner.replan.over import in_time, strike, too_late_for
 from planner.replan.repair import repair
@@ -39,8 +42,7 @@ from planner.schedule.timetable import Score, Solution, Timetable
 from planner.troubles.find import troubles_of
 from planner.troubles.plated import plated_wants
 
-_SECOND_TRY = 0.3
-"""Of the time, on top, for a plan in which food that nobody can go on with is made again."""
+_SECONDS = 3.0
 OnFirst = Callable[[tuple[Change, ...], Score], None]
 
 
@@ -108,8 +110,9 @@ def replan(
 
     The plan is taken to have been kept until now but for what events and ``progress`` say. There is
     always an answer; what cannot be made any more is short, and said. ``on_first`` gets the first
-    repaired plan before any search. Given a :class:`Replan`, or its ``course``, it goes on from
-    there: earlier events still hold, and ``kitchen`` is as it was counted in the morning.
+    repaired plan before any search. By the clock the limit of ``options`` (default: 3 s) is for all
+    of it. Given a :class:`Replan`, or its ``course``, it goes on from there: earlier events still
+    hold, and ``kitchen`` is as it was counted in the morning.
 
     Raises
     ------
@@ -118,6 +121,7 @@ def replan(
     BrokenPlanError
         The plan breaks a rule: a defect of this program, never of the kitchen.
     """
+    budget = Budget(options or SearchOptions(seconds=_SECONDS), time.monotonic())
     course = _course_so_far(kitchen, plan)
     told, all_news = tuple(progress), tuple(events)
     check_events(course, all_news, told)
@@ -128,17 +132,17 @@ def replan(
     kit = kitchenry(course.counted, course.plan.date)
     converter = Converter(course.kitchen)
     left = left_by(kit.catalog, converter, course.workload, day, course.settled)
-    if _food_changes(news) or not _lost(day, left) <= course.settled:
+    if _food_changes(news) or not counted_on(course, day, left) <= course.settled:
         food = _recounted(course, day, left, happened)
     else:
         food = _as_it_was(course, kit, day)
-    chosen = options or SearchOptions(seconds=2.0)
-    best = _planned(course, day, food, happened, chosen, quiet=not news, on_first=on_first)
+    budget = budget.after_building()
+    best = _planned(course, day, food, happened, budget, quiet=not news, on_first=on_first)
     doomed = _doomed(best, now)
     if doomed:
         thrown = left_by(kit.catalog, converter, course.workload, day, course.settled | doomed)
         remade = _recounted(course, day, thrown, happened)
-        less = replace(chosen, seconds=chosen.seconds * _SECOND_TRY)
+        less = budget.second()
         again = _planned(course, day, remade, happened, less, quiet=False, on_first=None)
         if again.solution.score < best.solution.score:
             best, left = again, thrown
@@ -151,11 +155,11 @@ def replan(
             plan=best.food.plan,
             kitchen=course.kitchen,
             counted=best.food.kit.catalog.kitchen,
-            workload=workload,
+            workload=whole_exposed(kit.catalog, workload),
             timetable=whole,
             events=happened,
             told=begun,
-            settled=course.settled | _lost(day, left),
+            settled=course.settled | lost(day, left),
         ),
         day=day,
         workload=rest.workload,
@@ -167,7 +171,14 @@ def replan(
         notes=(
             *too_late_for(course, now, all_news),
             *out_too_long(kit.catalog, rest, solution.timetable),
-            *notes_of(kit.catalog, day, left, stranded(rest, solution.timetable), course.settled),
+            *notes_of(
+                kit.catalog,
+                day,
+                left,
+                stranded(rest, solution.timetable),
+                course.settled,
+                again=best.food.recounted,
+            ),
             *moved_breaks(
                 kit.catalog, workload.cooks, rest.breaks, solution.timetable, LEAST_SHIFT
             ),
@@ -195,7 +206,7 @@ def _planned(
     day: Standing,
     food: _Food,
     events: tuple[Event, ...],
-    options: SearchOptions,
+    budget: Budget,
     *,
     quiet: bool,
     on_first: OnFirst | None,
@@ -216,7 +227,7 @@ def _planned(
 
     # What was short of other food says nothing of this.
     expected = (0, late) if food.recounted else (short, late)
-    repaired = repair(rest.workload.problem, known, options, expected, first)
+    repaired = repair(rest.workload.problem, known, budget, expected, first)
     return _Planned(food, rest, known, repaired.solution, repaired.rung)
 
 
@@ -258,12 +269,6 @@ def _doomed(found: _Planned, now: int) -> frozenset[tuple[str, str]]:
 def _food_changes(news: tuple[Event, ...]) -> bool:
     """Whether other food is wanted, or comes at another time, than the old plan's lots are for."""
     return any(isinstance(event, CoversChanged | DeliveryLate) for event in news)
-
-
-def _lost(day: Standing, left: Left) -> frozenset[tuple[str, str]]:
-    """Food that the old plan counted on and that is not there, by lot and component."""
-    discarded = {(source.begun.lot.id, source.key[0]) for source in left.discarded}
-    return frozenset(discarded | {(one.lot.id, "") for one in day.begun if one.share < 1})
 
 
 def _recounted(course: Course, day: Standing, left: Left, events: tuple[Event, ...]) -> _Food:

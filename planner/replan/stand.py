@@ -96,8 +96,8 @@ def _places(board: Board, before: Course, day: Standing) -> Iterator[_Taken]:
         if use.until is None or (use.until <= day.now and hygiene == CLEAN):
             continue
         resource = board.resource(problem.resources[index])
-        # A minute at least, so that no two of them are the same surface.
-        yield _Taken(resource, 1, max(use.until, day.now + 1), hygiene, unit)
+        # The marks themselves are at the same minute, so no two of them are the same surface.
+        yield _Taken(resource, 1, max(use.until, day.now), hygiene, unit)
 
 
 def _down(board: Board, day: Standing, events: tuple[Event, ...]) -> Iterator[_Taken]:

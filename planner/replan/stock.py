@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
+from planner.kitchen.hours import DAY
 from planner.kitchen.route import longest_wait
 from planner.lots.types import Workload
 from planner.replan.begun import Begun, Standing
@@ -17,6 +18,9 @@ _LEAST_GRAMS = 0.5
 
 StockKey = tuple[str, int | None]
 """Component, and how many steps of its route are done (None: finished)."""
+
+Use = tuple[str, int | None, int]
+"""The same, and for which day, counted from the planned one, it was used."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +47,7 @@ class Left:
     """
 
     sources: tuple[Source, ...]
-    prepared: dict[StockKey, float]
+    prepared: dict[Use, float]
     pulled: dict[str, float]
     trim: dict[str, float]
     eaten: dict[str, float]
@@ -63,7 +67,7 @@ def left_by(
     """
     begun = {one.lot.index: one for one in day.begun}
     drawn = _drawn(catalog, converter, workload, begun)
-    prepared: dict[StockKey, float] = defaultdict(float)
+    prepared: dict[Use, float] = defaultdict(float)
     pulled: dict[str, float] = defaultdict(float)
     trim: dict[str, float] = defaultdict(float)
     for one in day.begun:
@@ -75,7 +79,7 @@ def left_by(
                 trim[item] -= used
             else:
                 own = any(item == share.component for share in one.lot.shares)
-                prepared[item, one.lot.step if own else None] += used
+                prepared[item, one.lot.step if own else None, one.lot.due // DAY] += used
         if not one.spoiled:
             for item, grams in one.lot.trim:
                 trim[item] += grams * one.share
@@ -88,18 +92,31 @@ def left_by(
             late = source.latest is not None and source.latest < day.now
             late = late or (one.lot.id, source.key[0]) in thrown
             (discarded if one.spoiled or late else sources).append(source)
-    eaten = {item: grams for (item, after), grams in prepared.items() if after is None}
-    for (index, component), grams in drawn.items():
-        if workload.lots[index].step == len(catalog.components[component].route) - 1:
-            eaten[component] = eaten.get(component, 0.0) + grams
     return Left(
         tuple(sources),
         dict(prepared),
         dict(pulled),
         {item: grams for item, grams in trim.items() if grams > _LEAST_GRAMS},
-        eaten,
+        _eaten(catalog, workload, prepared, drawn),
         tuple(discarded),
     )
+
+
+def _eaten(
+    catalog: Catalog,
+    workload: Workload,
+    prepared: dict[Use, float],
+    drawn: dict[tuple[int, str], float],
+) -> dict[str, float]:
+    """Grams of finished components that lots have taken, from the shelf and from other lots."""
+    eaten: dict[str, float] = defaultdict(float)
+    for (item, after, _), grams in prepared.items():
+        if after is None:
+            eaten[item] += grams
+    for (index, component), grams in drawn.items():
+        if workload.lots[index].step == len(catalog.components[component].route) - 1:
+            eaten[component] += grams
+    return dict(eaten)
 
 
 def _drawn(

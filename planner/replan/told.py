@@ -27,14 +27,16 @@ def notes_of(
     left: Left,
     alone: tuple[Lot, ...],
     settled: frozenset[tuple[str, str]],
+    *,
+    again: bool,
 ) -> tuple[str, ...]:
     """Food to discard, food that lost its equipment or its cook, work that stopped in the midst.
 
-    What is ``settled`` has been said before.
+    What is ``settled`` has been said before. ``again``: what is still wanted is made again.
     """
     return (
         *(
-            _discard(catalog, source, day.now)
+            _discard(catalog, source, day.now, again=again)
             for source in left.discarded
             if (source.begun.lot.id, source.key[0]) not in settled
         ),
@@ -52,7 +54,7 @@ def notes_of(
     )
 
 
-def _discard(catalog: Catalog, source: Source, now: int) -> str:
+def _discard(catalog: Catalog, source: Source, now: int, *, again: bool) -> str:
     what = f"Discard {grams_text(source.grams)} of {catalog.name(source.key[0])}"
     after = catalog.operations[source.begun.lot.operation].name
     if source.begun.spoiled:
@@ -60,9 +62,8 @@ def _discard(catalog: Catalog, source: Source, now: int) -> str:
     by = clock(now if source.latest is None else source.latest)
     past = source.latest is None or source.latest < now
     when = f"it had to go on by {by}" if past else f"nobody can go on with it by {by}"
-    return (
-        f"{what} (after {after}): {when}, and is made again where it is still wanted; {LOCAL_CODE}."
-    )
+    then = "is made again where it is still wanted" if again else "nobody was to go on with it"
+    return f"{what} (after {after}): {when}, and {then}; {LOCAL_CODE}."
 
 
 def _move(catalog: Catalog, lot: Lot) -> str:

@@ -7,13 +7,12 @@ blade cool: what is best only after two changes is not found by asking each to b
 """
 
 import random
-from collections.abc import Mapping
-from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
 from planner.check.timetable import check_timetable
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import clusters_of, linked
+from planner.schedule.homes import UNCHANGED, Changed, Homes
 from planner.schedule.placing import place_cluster
 from planner.schedule.removal import refit, state_of, take_out
 from planner.schedule.ruins import RUINS, Scene
@@ -46,6 +45,8 @@ _WANTING = 0.3
 one of them, but nearer."""
 _MOVED = 2.0
 """The same for a task that is not with its own cook, where tasks have one."""
+_REVERSED = 0.1
+"""The same for two tasks of one cook that have changed places in their day."""
 _OWN = 0.7
 """Odds that work which has a cook of its own is tried with that cook first."""
 _STALE = 5.0
@@ -58,30 +59,10 @@ _IDLE = 10
 """Work that is counted for a try beyond the cooks looked at."""
 
 
-@dataclass(frozen=True, slots=True)
-class Homes:
-    """Cooks that tasks had before, where each should stay if nothing is short or late for it.
-
-    ``tables`` are of the same problem with every such task its own cook's alone; ``workers`` are
-    those cooks by task.
-    """
-
-    tables: Tables
-    workers: Mapping[int, int]
-
-    def moved(self, state: State) -> int:
-        """Tasks that are not with their own cook."""
-        entries = state.entries
-        return sum(
-            task in entries and entries[task].worker != worker
-            for task, worker in self.workers.items()
-        )
-
-
 class Reinsertion:
     """One plan under way, the best one met, and the odds of the ways of taking work out.
 
-    With ``homes``, of plans as short and as late the one with fewest tasks moved is the best.
+    With ``homes``, of plans as short and as late the one that changes least for people is the best.
     """
 
     def __init__(
@@ -97,27 +78,28 @@ class Reinsertion:
         self.best = self.scorer.score(self.state)
         self.kept = self.state
         self.score, self.wanting = self.best, self.scorer.wanting
-        self.moved = self.fewest = self._moved(self.state)
+        self.changed = self.fewest = self._changed(self.state)
         self.price = _PRICE
         """Weighted minutes late that a portion short counts for."""
 
-    def _moved(self, state: State) -> int:
-        return 0 if self.homes is None else self.homes.moved(state)
+    def _changed(self, state: State) -> Changed:
+        return UNCHANGED if self.homes is None else self.homes.changed(state)
 
-    def _is_better(self, score: Score, moved: int) -> bool:
+    def _is_better(self, score: Score, changed: Changed) -> bool:
         """Whether a plan is better than the best met."""
         best = self.best
-        felt = score.short, score.tardiness, moved
+        felt = score.short, score.tardiness, changed
         least = best.short, best.tardiness, self.fewest
         return felt < least or (felt == least and score < best)
 
-    def _energy(self, score: Score, wanting: int, moved: int) -> float:
+    def _energy(self, score: Score, wanting: int, changed: Changed) -> float:
         return (
             self.price * (score.short + _WANTING * wanting)
             + score.tardiness
             + _LABOR * score.labor
             + _FRESHNESS * score.freshness
-            + _MOVED * moved
+            + _MOVED * changed.moved
+            + _REVERSED * changed.turned
         )
 
     def is_on_time(self) -> bool:
@@ -156,18 +138,18 @@ class Reinsertion:
         loose = {self.clusters.of_task[task] for task in gone}
         better = False
         if (loose or first) and self._put_in(trial, loose, first):
-            bar = self._energy(self.score, self.wanting, self.moved)
+            bar = self._energy(self.score, self.wanting, self.changed)
             bar += warmth * rng.expovariate(1.0)
-            score, moved = self.scorer.score(trial), self._moved(trial)
-            near = self._energy(score, self.scorer.wanting, moved) <= bar + _STALE
-            if near or self._is_better(score, moved):
+            score, changed = self.scorer.score(trial), self._changed(trial)
+            near = self._energy(score, self.scorer.wanting, changed) <= bar + _STALE
+            if near or self._is_better(score, changed):
                 _close_leads(trial)
                 score = self.scorer.score(trial)
-            better = self._is_better(score, moved)
+            better = self._is_better(score, changed)
             if better:
-                self.best, self.fewest, self.kept = score, moved, trial
-            if better or self._energy(score, self.scorer.wanting, moved) <= bar:
-                self.state, self.score, self.moved = trial, score, moved
+                self.best, self.fewest, self.kept = score, changed, trial
+            if better or self._energy(score, self.scorer.wanting, changed) <= bar:
+                self.state, self.score, self.changed = trial, score, changed
                 self.wanting = self.scorer.wanting
         dearer = self.score.short > self.best.short
         price = self.price * (_DEARER if dearer else 1 / _DEARER)
@@ -224,7 +206,7 @@ def reinsert(run: Run, share: float, *, on_time_is_enough: bool = False) -> None
 
 
 def reinsert_near(run: Run, homes: Homes) -> Timetable:
-    """Better the run's plan until it is on time, with few tasks moved from their own cooks.
+    """Better the run's plan until it is on time, with few tasks moved from their old places.
 
     The plan returned is no shorter and no later than the run's; it may take more labor, for a task
     that stays.

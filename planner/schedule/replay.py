@@ -51,12 +51,13 @@ def _in_order(tables: Tables, old: Mapping[int, Assignment], first: Collection[i
 def _keep(state: State, links: Clusters, old: Mapping[int, Assignment], task: int) -> bool:
     """Put a task in at its old time or as soon after as can be; False where it cannot be kept."""
     tables = state.tables
-    cluster = links.of_task[task]
-    if not links.possible[cluster] or not all(links.is_in(state, n) for n in links.needs[cluster]):
+    spec, jobs = tables.problem.tasks[task], tables.problem.jobs
+    # What others of its cluster need may come in the meantime.
+    needed = [first for need in jobs[spec.lot].needs for first in jobs[need].tasks[:1]]
+    if not links.possible[links.of_task[task]] or not state.entries.keys() >= set(needed):
         return False
     if any(wait.before not in state.entries for wait in tables.waits_before[task]):
         return False  # Its old time was before that of what it waits for now.
-    spec = tables.problem.tasks[task]
     minutes = spec.minutes
     item = old.get(task)
     worker = next(iter(minutes)) if item is None else item.worker

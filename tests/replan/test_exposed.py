@@ -2,10 +2,12 @@
 
 from typing import Any
 
+from planner.check.timetable import check_timetable
+from planner.lots.types import Workload
 from planner.plan import Plan
 from planner.replan.events import CookGone, CoversChanged
 from planner.replan.replan import Replan, replan
-from tests.kitchens.bench import File, bench, cook, cut_from, dish, food, work
+from tests.kitchens.bench import File, bench, cook, cut_from, delivery, dish, food, work
 from tests.replan.mornings import QUICK
 from tests.replan.test_replan import planned
 
@@ -25,7 +27,7 @@ def kitchen(second: str, limit: int, **parts: Any) -> File:
 
 
 def cut_by(plan: Plan) -> int:
-    (lot,) = [lot for lot in plan.workload.lots if lot.step == 0]
+    (lot,) = [one for one in plan.workload.lots if (one.component, one.step) == ("ham", 0)]
     return next(a.end for a in plan.solution.timetable.assignments if a.task == lot.tasks[0].task)
 
 
@@ -61,6 +63,31 @@ def test_the_clock_holds_where_food_is_counted_anew() -> None:
     assert all(end[lot.tasks[0].task] <= 8 * 60 + 70 for lot in tied)
     (bound,) = {one.since for one in found.workload.problem.exposures if one.since is not None}
     assert bound == 8 * 60
+
+
+def test_the_day_joined_again_says_of_the_same_food_how_long_it_may_be_out() -> None:
+    """Sticks are the first lot and, as carrots come at noon, the last to begin: numbers change."""
+    file = kitchen("08:00", 70)
+    file["ingredients"].insert(0, food("carrot"))
+    file["operations"].append(work("slice"))
+    file["components"].insert(0, cut_from("carrot", "sticks", "slice"))
+    file["dishes"].append(dish("bowl", {"sticks": "100 g"}))
+    file["services"][0]["mix"].append({"dish": "bowl", "per_cover": 1})
+    file["deliveries"] = [delivery("carrot", "5 kg", "12:00")]
+    kitchen_, plan = planned(file)
+    now = cut_by(plan)
+    course = replan(kitchen_, plan, now, (), QUICK).course
+
+    def exposed(workload: Workload) -> set[tuple[str, str, int]]:
+        tasks = workload.problem.tasks
+        return {
+            (tasks[one.first].id, tasks[one.last].id, one.limit)
+            for one in workload.problem.exposures
+        }
+
+    assert exposed(plan.workload)
+    assert exposed(course.workload) == exposed(plan.workload)
+    assert check_timetable(course.workload.problem, course.timetable) == ()
 
 
 def test_minutes_before_a_wait_in_the_cold_are_added_to_those_after_it() -> None:

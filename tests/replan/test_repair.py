@@ -1,14 +1,18 @@
 """The ladder: as little changes as must, and what a search moved goes back where it can."""
 
+from collections import Counter
 from dataclasses import replace
 
 from planner.check.timetable import check_timetable
 from planner.morning import PlanOptions, plan_morning
+from planner.replan.budget import Budget
 from planner.replan.calm import Old, calmed
 from planner.replan.match import Match
 from planner.replan.repair import repair
-from planner.schedule.problem import Problem
-from planner.schedule.reinsert import Homes, Reinsertion
+from planner.schedule.homes import UNCHANGED, Changed, Homes
+from planner.schedule.problem import Problem, Wait
+from planner.schedule.reinsert import Reinsertion
+from planner.schedule.removal import state_of
 from planner.schedule.replay import replay
 from planner.schedule.run import Run
 from planner.schedule.score import score_of
@@ -45,6 +49,25 @@ def expected(old: Timetable) -> Match:
     return Match(by_task)
 
 
+def homes_of(hands: Tables, known: Match) -> Homes:
+    workers = {task: item.worker for task, item in known.old.items()}
+    return Homes(hands, workers, {task: item.start for task, item in known.old.items()})
+
+
+def turned_round(timetable: Timetable) -> Timetable:
+    """Each cook's day from back to front; all tasks take as long and need no lead."""
+    own: dict[int, list[Assignment]] = {}
+    for item in sorted(timetable.assignments, key=lambda one: one.start):
+        own.setdefault(item.worker, []).append(item)
+    return Timetable(
+        tuple(
+            replace(item, start=there.start, end=there.end)
+            for line in own.values()
+            for item, there in zip(line, reversed(line), strict=True)
+        )
+    )
+
+
 def hands_and_times(problem: Problem, known: Match) -> tuple[Tables, Tables]:
     tasks = [
         replace(task, minutes={known.old[i].worker: task.minutes[known.old[i].worker]})
@@ -59,7 +82,7 @@ def hands_and_times(problem: Problem, known: Match) -> tuple[Tables, Tables]:
 
 def test_a_plan_that_still_stands_is_taken_as_it_is() -> None:
     problem, old = two_cooks()
-    found = repair(problem, expected(old), QUICK)
+    found = repair(problem, expected(old), Budget(QUICK))
     assert found.rung == 1
     assert set(found.solution.timetable.assignments) == set(old.assignments)
 
@@ -70,7 +93,7 @@ def test_a_plan_no_worse_than_before_is_good_enough() -> None:
     late = replace(problem, tasks=tuple(replace(t, due=490) for t in problem.tasks))
     known = score_of(tables_of(late), old)
     assert known.tardiness > 0
-    found = repair(late, expected(old), QUICK, (known.short, known.tardiness))
+    found = repair(late, expected(old), Budget(QUICK), (known.short, known.tardiness))
     assert found.rung == 1
 
 
@@ -78,7 +101,7 @@ def test_work_of_a_cook_who_cannot_is_given_to_another() -> None:
     problem, old = two_cooks()
     left = tuple(replace(t, minutes={1: t.minutes[1]}) for t in problem.tasks)
     changed = replace(problem, tasks=left)
-    plan = repair(changed, expected(old), QUICK).solution.timetable
+    plan = repair(changed, expected(old), Budget(QUICK)).solution.timetable
     assert check_timetable(changed, plan) == ()
     assert {item.worker for item in plan.assignments} == {1}
     assert len(plan.assignments) == len(old.assignments)
@@ -111,15 +134,54 @@ def test_replay_drops_what_cannot_be_kept_and_all_that_takes_from_it() -> None:
     }
 
 
+def test_replay_keeps_work_begun_before_what_only_its_successor_needs() -> None:
+    """A, then B; C takes both, A within the hour: A and C hang together, and B comes between."""
+    problem, _ = two_cooks()
+    jobs = list(problem.jobs)
+    jobs[2] = replace(jobs[2], needs=(0, 1))
+    changed = replace(problem, jobs=tuple(jobs), waits=(Wait(0, 2, 0, 60), Wait(1, 2, 0)))
+    starts = {0: 500, 1: 510, 2: 520, 3: 530}
+    old = {task: Assignment(task, 0, at, at + 10) for task, at in starts.items()}
+    plan = replay(tables_of(changed), old)
+    assert check_timetable(changed, plan) == ()
+    assert {item.task: item.start for item in plan.assignments} == starts
+
+
 def test_a_search_that_knows_of_old_cooks_gives_batches_back_to_them() -> None:
     """Both cooks are as good at everything: nothing but the hands that had it speaks for either."""
     problem, old = two_cooks()
     known = expected(old)
     hands, _ = hands_and_times(problem, known)
-    homes = Homes(hands, {task: item.worker for task, item in known.old.items()})
-    search = Reinsertion(tables_of(problem), swapped(old, problem), 1, homes)
-    assert search.fewest == len(problem.tasks)
+    search = Reinsertion(tables_of(problem), swapped(old, problem), 1, homes_of(hands, known))
+    assert search.fewest.moved == len(problem.tasks)
     for _ in range(200):
         search.step(0.5)
-    assert search.fewest == 0
+    assert search.fewest == UNCHANGED
+    assert check_timetable(problem, search.timetable()) == ()
+
+
+def test_pairs_that_changed_places_are_counted_of_each_cook_alone() -> None:
+    problem, old = two_cooks()
+    known = expected(old)
+    hands, _ = hands_and_times(problem, known)
+    homes, tables = homes_of(hands, known), tables_of(problem)
+    lines = Counter(item.worker for item in old.assignments)
+    pairs = sum(n * (n - 1) // 2 for n in lines.values())
+    assert pairs > 0
+    assert homes.changed(state_of(tables, old)) == UNCHANGED
+    assert homes.changed(state_of(tables, turned_round(old))) == Changed(0, pairs)
+    assert homes.changed(state_of(tables, swapped(old, problem))) == Changed(
+        len(old.assignments), 0
+    )
+
+
+def test_a_search_that_knows_of_old_times_gives_batches_back_their_order() -> None:
+    problem, old = two_cooks()
+    known = expected(old)
+    hands, _ = hands_and_times(problem, known)
+    search = Reinsertion(tables_of(problem), turned_round(old), 1, homes_of(hands, known))
+    assert search.fewest.turned > 0
+    for _ in range(200):
+        search.step(0.5)
+    assert search.fewest == UNCHANGED
     assert check_timetable(problem, search.timetable()) == ()

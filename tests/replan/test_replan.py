@@ -1,5 +1,6 @@
 """What one event does to one morning, in numbers that can be checked on paper."""
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -173,6 +174,61 @@ def test_food_whose_time_has_passed_unnoticed_is_discarded() -> None:
     found = replan(kitchen, plan, now, (), QUICK, progress=[Progress(cut, "cook0", now + 1)])
     assert "it had to go on by" in found.notes[0]
     assert to_come(found, 0) == pytest.approx(1000, abs=1)
+
+
+def test_food_that_nobody_was_to_go_on_with_changes_nothing_when_its_time_has_passed() -> None:
+    """The plan peels carrots and never cuts them: peeling them again would help nobody."""
+    kitchen, plan = planned(carrots({"operation": "peel", "max_wait_minutes": 20}, "cut"))
+    peeling = {t.task for lot in plan.workload.lots if lot.step == 0 for t in lot.tasks}
+    kept = tuple(a for a in plan.solution.timetable.assignments if a.task in peeling)
+    timetable = replace(plan.solution.timetable, assignments=kept)
+    idle = replace(plan, solution=replace(plan.solution, timetable=timetable))
+    now = after_peeling(plan) + 60
+    found = replan(kitchen, idle, now, (), QUICK)
+    assert (found.changes, to_come(found, 0)) == ((), 0)
+    (note,) = found.notes
+    assert "it had to go on by" in note
+    assert "nobody was to go on with it" in note
+    assert replan(kitchen, found, now + 30, (), QUICK).notes == ()
+    more = replan(kitchen, found, now + 30, (CoversChanged("dinner", 12),), QUICK)
+    assert to_come(more, 0) == pytest.approx(1200, abs=1)
+
+
+def test_what_was_taken_of_prepared_stock_was_in_date() -> None:
+    """400 g of peeled carrots are past their use-by, 1 kg is cut: none of that is left."""
+    file = carrots()
+    old = stock("sticks", "400 g", after_step=1, made=day(-3), use_by=day(-1))
+    file["prepared"] = [old, stock("sticks", "1 kg", after_step=1)]
+    kitchen, plan = planned(file)
+    (cut,) = plan.workload.lots
+    assert dict(cut.stock)["sticks"] == pytest.approx(1000, abs=1)
+    now = max(a.end for a in plan.solution.timetable.assignments)
+    found = replan(kitchen, plan, now, (CoversChanged("dinner", 12),), QUICK)
+    assert to_come(found, 0) == pytest.approx(200, abs=1)
+    assert to_come(found, 1) == pytest.approx(200, abs=1)
+
+
+def test_what_was_taken_off_the_shelf_was_in_date() -> None:
+    """Of 500 g past their use-by and a kilo that keeps, the kilo was peeled: there is no more."""
+    gone = raw("carrot", "500 g", received=day(-3), use_by=day(-1))
+    file = carrots(raw_stock=[gone, raw("carrot", "1 kg", use_by=day(1))])
+    kitchen, plan = planned(file)
+    found = replan(kitchen, plan, after_peeling(plan), (CoversChanged("dinner", 12),), QUICK)
+    assert [(trouble.kind, trouble.portions) for trouble in found.troubles] == [("short", 2)]
+
+
+def test_a_board_that_has_just_come_free_is_used_at_once_unclean_or_not() -> None:
+    """Carrots with an allergen leave it on the only board, and are cut there at that minute."""
+    file = carrots()
+    file["ingredients"] = [food("carrot", allergens=["celery"])]
+    file["stations"] = [{"id": "board", "name": "Board", "places": 1}]
+    kitchen, plan = planned(file)
+    now = after_peeling(plan)
+    cut = next(lot for lot in plan.workload.lots if lot.step == 1).tasks[0].task
+    assert next(a.start for a in plan.solution.timetable.assignments if a.task == cut) == now
+    found = replan(kitchen, plan, now, (), QUICK)
+    (at,) = {a.start for a in found.course.timetable.assignments if a.start >= now}
+    assert at == now
 
 
 def test_a_cook_who_leaves_half_way_leaves_half_the_work() -> None:
