@@ -79,10 +79,13 @@ class Board:
         return len(self.tasks) - 1
 
     def mark(self, job: int, hygiene: Hygiene) -> int:
-        """Add a task of no minutes and of nobody, now: what it holds is held from now on."""
-        self.workers.append(Worker(_MARK, self.now, self.now, self.now))
+        """Add a task of nobody, in the last minute before now: what it holds is held from then on.
+
+        So no two of them hold the same surface, and nobody waits for one that is free now.
+        """
+        self.workers.append(Worker(_MARK, self.now - 1, self.now, self.now))
         family = self.family(Family(_MARK, "", "", hygiene, 0))
-        return self._mark(job, family, len(self.workers) - 1, self.now, 0)
+        return self._mark(job, family, len(self.workers) - 1, self.now - 1, 1)
 
     def mark_hands(self, job: int, family: Family, worker: int) -> int:
         """Add the last minute of what a cook was at when the new plan begins.
