@@ -102,7 +102,7 @@ class Labor:
     measured by scheduling it, with as many hours as that takes, not estimated. How late it would be
     (minutes, over all that is due) is ``dish_by_dish_late``; portions it could not make at all,
     ``dish_by_dish_short``. Where the plan itself leaves food short, the two are not of the same
-    food: ``comparable`` is then False. ``cleans`` counts surfaces and tools cleaned between foods,
+    food: ``comparable`` is then False. ``cleans`` counts surfaces and tools cleaned in the day,
     in ``clean_minutes`` of the changeover.
     """
 

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.schedule.assemble import Incumbent
+from planner.schedule.cleans import run_begin, runs_on_units
+from planner.schedule.exposed import minutes_out
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Assignment
 
@@ -35,6 +37,10 @@ class Kind(StrEnum):
     """Done no earlier so that it is fresh."""
     FOLLOWS = "follows"
     """What comes after must follow within a limit, and cannot come earlier."""
+    EXPOSED = "exposed"
+    """Its food would be out of temperature control for too long."""
+    CLEAN = "clean"
+    """Its surface would be in use for too long without a clean, up to the end of other work."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +58,7 @@ class Link:
         (fresh) comes right then.
     since
         When the hold began: the start of the unattended time, the absence, the use of the vessel.
+        Of a surface in use for too long: when that ends.
     other
         The task to go on from, or None where the chain ends. After an absence: what left no room
         before it.
@@ -199,6 +206,29 @@ def _follows(tables: Tables, plan: Incumbent, item: Assignment) -> Iterator[Link
             yield Link(item.task, Kind.FOLLOWS, item.end, after.start, wait.after)
 
 
+def _exposed(tables: Tables, plan: Incumbent, item: Assignment) -> Iterator[Link]:
+    exposures = tables.problem.exposures
+    if all(one.first != item.task for one in exposures):
+        return
+    spans = {task: (one.start, one.end) for task, one in plan.by_task.items()}
+    spans[item.task] = item.start - 1, item.end - 1
+    if any(exposures[i].limit < out for i, out in minutes_out(exposures, spans).items()):
+        yield Link(item.task, Kind.EXPOSED, item.start, item.start)
+
+
+def _clean(tables: Tables, plan: Incumbent, item: Assignment) -> Iterator[Link]:
+    every, holds = tables.problem.changeovers.clean_every, tables.problem.holds
+    if every is None or not item.units:
+        return
+    for run in (run for runs in runs_on_units(tables, plan.timetable) for run in runs):
+        hold = holds[run.holds[0]]
+        if hold.first == item.task and len(run.holds) > 1:
+            last = holds[run.holds[-1]]
+            end = plan.by_task[last.last].end + last.tail
+            if end > run_begin(hold, _begin(item) - 1) + every:
+                yield Link(item.task, Kind.CLEAN, _begin(item), end, resource=hold.resource)
+
+
 _Look = Callable[[Tables, Incumbent, Assignment], Iterator[Link]]
 _LOOKS: tuple[_Look, ...] = (
     _food,
@@ -209,6 +239,8 @@ _LOOKS: tuple[_Look, ...] = (
     _delivery,
     _place,
     _follows,
+    _exposed,
+    _clean,
     _fresh,
 )
 

@@ -1,6 +1,7 @@
 """The leads that a timetable's own sequence asks for, worked out anew."""
 
 from collections import defaultdict
+from collections.abc import Iterable
 from itertools import pairwise
 
 from planner.schedule.problem import Hygiene, Problem
@@ -21,14 +22,14 @@ def expected_leads(
 ) -> tuple[tuple[Lead, str], ...]:
     """Return for each assignment its lead, and in words what it follows.
 
-    Tasks and workers must exist; each task stands once. Only starts, workers and units are read,
-    never the leads that are stated.
+    Tasks and workers must exist; each task stands once. Only starts, workers, units and what is
+    cleaned are read, never the leads that are stated.
     """
     before = _previous_by_cook(assignments)
     cleans, after = _cleans(problem, assignments)
     return tuple(
         (
-            _lead(problem, a, before.get(a.task), cleans[a.task]),
+            _lead(problem, a, before.get(a.task), len(set(a.cleaned)) or cleans[a.task]),
             "; ".join([_follows(problem, before.get(a.task)), *after[a.task]]),
         )
         for a in assignments
@@ -80,24 +81,34 @@ def _follows(problem: Problem, previous: int | None) -> str:
     return f"after {problem.tasks[previous].id}"
 
 
-def _cleans(
-    problem: Problem, assignments: tuple[Assignment, ...]
-) -> tuple[dict[int, int], dict[int, list[str]]]:
-    """Count, for each task, the units it opens that another food has left unclean."""
-    users: dict[tuple[int, int], list[tuple[int, int]]] = defaultdict(list)
+def left_unclean(
+    problem: Problem, assignments: Iterable[Assignment]
+) -> dict[int, tuple[int, int, int]]:
+    """Holds whose unit another food has left unclean: (task, the task before, unit) by hold."""
+    users: dict[tuple[int, int], list[tuple[int, int, int]]] = defaultdict(list)
     for a in assignments:
         for hold, unit in a.units:
             known = 0 <= hold < len(problem.holds)
             if known and problem.holds[hold].first == a.task:
-                users[problem.holds[hold].resource, unit].append((a.start, a.task))
-    count: dict[int, int] = defaultdict(int)
-    words: dict[int, list[str]] = defaultdict(list)
-    for (resource, unit), holders in users.items():
+                users[problem.holds[hold].resource, unit].append((a.start, a.task, hold))
+    found: dict[int, tuple[int, int, int]] = {}
+    for (_, unit), holders in users.items():
         holders.sort()
-        for (_, earlier), (_, later) in pairwise(holders):
+        for (_, earlier, _), (_, later, hold) in pairwise(holders):
             was, now = (problem.families[problem.tasks[t].family].hygiene for t in (earlier, later))
             if leaves_behind(was, now):
-                count[later] += 1
-                name = problem.resources[resource].id
-                words[later].append(f"on {name} {unit + 1} after {problem.tasks[earlier].id}")
+                found[hold] = later, earlier, unit
+    return found
+
+
+def _cleans(
+    problem: Problem, assignments: tuple[Assignment, ...]
+) -> tuple[dict[int, int], dict[int, list[str]]]:
+    """Count, for each task, the units it opens that another food has left unclean."""
+    count: dict[int, int] = defaultdict(int)
+    words: dict[int, list[str]] = defaultdict(list)
+    for hold, (later, earlier, unit) in left_unclean(problem, assignments).items():
+        count[later] += 1
+        name = problem.resources[problem.holds[hold].resource].id
+        words[later].append(f"on {name} {unit + 1} after {problem.tasks[earlier].id}")
     return count, words

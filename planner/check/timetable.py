@@ -4,6 +4,7 @@ from collections import defaultdict
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import pairwise
 
+from planner.check.cleans import check_cleans
 from planner.check.exposures import check_exposures
 from planner.check.holds import check_holds
 from planner.check.leads import expected_leads
@@ -30,6 +31,7 @@ def check_timetable(problem: Problem, timetable: Timetable) -> tuple[Violation, 
         *_check_leads(problem, tuple(done.values())),
         *_check_waits(problem, done),
         *check_holds(problem, done),
+        *check_cleans(problem, done),
         *check_exposures(problem, done),
         *_check_jobs(problem, done),
     ]

@@ -30,6 +30,8 @@ class Rule(StrEnum):
     """One cook does one thing at a time."""
     LEAD = "lead"
     """Set-up, changeover, hand wash and cleans are those that the sequence asks for."""
+    CLEAN = "clean"
+    """Surfaces and tools are cleaned after food that asks for it, and after so long in use."""
     WAIT = "wait"
     HOLD = "hold"
     """Whatever takes a resource also gives it back."""

@@ -136,4 +136,5 @@ def _handed_over(morning: Morning, run: Run, worker: int) -> Timetable:
         else Choice(one.worker, one.start, one.end)
         for one in morning.plan.solution.timetable.assignments
     }
-    return assemble(morning.tables, choices, morning.incumbent.unit_of, morning.incumbent.rests)
+    now = morning.incumbent
+    return assemble(morning.tables, choices, now.unit_of, now.rests, now.cleaned)

@@ -121,6 +121,9 @@ def lead_sentences(morning: Morning, task: int) -> Iterator[str]:
         surface = resource_name(
             morning.kit, morning.problem.resources[morning.problem.holds[hold].resource].id
         )
+        if hold not in morning.incumbent.dirty:
+            yield f"{surface} must be cleaned: it has been in use for long enough."
+            continue
         user = morning.problem.holds[before].first
         family = morning.problem.families[morning.problem.tasks[user].family]
         left = [f"raw {family.hygiene.raw_animal}"] if family.hygiene.raw_animal else []
@@ -168,6 +171,21 @@ def _follows(morning: Morning, link: Link) -> str:
     within = "at once" if link.since == link.at else f"within {link.since - link.at} min"
     after = f"{_other(morning, link)} begins at {_since(morning, link)}"
     return f"{after} and must follow {within}"
+
+
+def _exposed(_morning: Morning, _link: Link) -> str:
+    return "begun earlier, its food would be out of temperature control for too long"
+
+
+def _clean(morning: Morning, link: Link) -> str:
+    every = morning.problem.changeovers.clean_every
+    name = "its surface"
+    if link.resource is not None:
+        name = resource_name(morning.kit, morning.problem.resources[link.resource].id)
+    return (
+        f"begun earlier, {name} would be in use for more than {every} min without a clean, "
+        f"other work on it being done at {_since(morning, link)}"
+    )
 
 
 def _own(morning: Morning, link: Link) -> str:
@@ -249,5 +267,7 @@ _REASONS: Mapping[Kind, Callable[[Morning, Link], str]] = {
     Kind.ARRIVAL: _arrival,
     Kind.DELIVERY: _delivered,
     Kind.FOLLOWS: _follows,
+    Kind.EXPOSED: _exposed,
+    Kind.CLEAN: _clean,
     Kind.FRESH: _fresh,
 }

@@ -48,6 +48,14 @@ class Rules(FileModel):
         description="TCS food is out of temperature control for so long at most, all steps until "
         "it is cooked through together (FDA Food Code 3-501.19); local code governs.",
     )
+    clean_every_minutes: int | None = Field(
+        default=240,
+        ge=30,
+        le=1440,
+        description="Surfaces and tools in contact with food are cleaned after so long in use (FDA "
+        "Food Code 4-602.11(C); here for all food, not only TCS food); null: not by the clock. "
+        "Local code governs.",
+    )
     day_margin_minutes: int = Field(
         default=60,
         ge=0,

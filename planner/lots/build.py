@@ -65,7 +65,8 @@ def workload_of(
                 impossible=_impossible(kit, draft),
             )
         )
-    rules = kit.catalog.kitchen.rules.changeovers
+    all_rules = kit.catalog.kitchen.rules
+    rules = all_rules.changeovers
     problem = Problem(
         start=start,
         horizon=_horizon(board, closes),
@@ -84,6 +85,7 @@ def workload_of(
             rules.hand_wash,
             rules.clean,
             tuple(Walk(walk.station, walk.other, walk.minutes) for walk in rules.walks),
+            all_rules.clean_every_minutes,
         ),
     )
     problem = replace(problem, exposures=exposures_of(kit.catalog, lots, problem))

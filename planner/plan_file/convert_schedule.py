@@ -165,4 +165,5 @@ def _changeovers(problem: Problem) -> PlanChangeovers:
         ),
         hand_wash=minutes.hand_wash,
         clean=minutes.clean,
+        clean_every=minutes.clean_every,
     )

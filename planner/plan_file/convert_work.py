@@ -98,6 +98,7 @@ def _uses(view: PlanView, one: Assignment) -> tuple[PlanUse, ...]:
             resource=view.problem.resources[hold.resource].id,
             units=hold.units,
             unit=units.get(index),
+            cleaned=index in one.cleaned,
         )
         for index, hold in view.opened_holds.get(one.task, ())
     )

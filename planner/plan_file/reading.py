@@ -106,6 +106,7 @@ def _timetable(document: PlanDocument) -> Timetable:
                     end=task.done.end.minutes,
                     lead=Lead(lead.set_up, lead.changeover, lead.hand_wash, lead.clean),
                     units=units,
+                    cleaned=tuple(use.hold for use in task.done.uses if use.cleaned),
                 )
             )
     found.sort(key=lambda item: item.task)

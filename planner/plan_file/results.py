@@ -90,7 +90,8 @@ class PlanLabor(PlanModel):
         description="dish_by_dish less total, minutes; negative: batching cost more."
     )
     cleans: int = Field(
-        default=0, description="Surfaces and tools cleaned and sanitised between foods."
+        default=0,
+        description="Surfaces and tools cleaned and sanitised, between foods and by the clock.",
     )
     clean_minutes: int = Field(default=0, description="Minutes of that, within changeover.")
     comparable: bool = Field(

@@ -161,6 +161,10 @@ class PlanChangeovers(PlanModel):
     )
     hand_wash: int = Field(description="On leaving raw animal food or an allergen.")
     clean: int = Field(description="Per surface or tool to be cleaned and sanitised.")
+    clean_every: int | None = Field(
+        default=None,
+        description="After so many minutes of use they are cleaned, or null: not by the clock.",
+    )
 
 
 class PlanSchedule(PlanModel):

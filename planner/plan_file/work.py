@@ -26,6 +26,9 @@ class PlanUse(PlanModel):
     unit: int | None = Field(
         description="Which unit, from 0, where units keep their own hygiene state; else null."
     )
+    cleaned: bool = Field(
+        default=False, description="The unit is cleaned and sanitised in this task's lead."
+    )
 
 
 class PlanPause(PlanModel):

@@ -68,7 +68,7 @@ def calmed(run: Run, old: Old, timetable: Timetable, known: Match) -> Timetable:
         if now_late <= late and costs <= (len(moved), len(shifted)):
             state, late, moved, shifted = new, now_late, now_moved, now_shifted
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
-    found = assemble(tables, choices, state.unit_of, state.rests)
+    found = assemble(tables, choices, state.unit_of, state.rests, state.cleaned())
     return timetable if check_timetable(tables.problem, found) else found
 
 

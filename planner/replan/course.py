@@ -67,6 +67,7 @@ def as_told(course: Course, progress: Iterable[Progress], now: int) -> Course:
             end,
             planned.lead if planned is not None and same else Lead(),
             () if planned is None else planned.units,
+            () if planned is None else planned.cleaned,
         )
         if one.start < now:
             told.add(one.task)

@@ -229,7 +229,9 @@ class _Day:
                     for hold, unit in item.units
                     for name in [old_resources[old_holds[hold].resource].id]
                 )
-                found.append(replace(item, task=self.task_at[item.task], end=end, units=named))
+                cleaned = tuple(self.old_hold_at[hold] for hold in item.cleaned)
+                task = self.task_at[item.task]
+                found.append(replace(item, task=task, end=end, units=named, cleaned=cleaned))
         for item in plan.assignments:
             found += self._planned(item)
         rests = breaks_of_day(self.before, self.rest.breaks, plan)
@@ -247,11 +249,14 @@ class _Day:
                 and problem.resources[problem.holds[hold].resource].contact
             ]
             # One hold opens with what is left, its station; the new plan says which unit.
-            named = tuple((at, unit) for at, (_, unit) in zip(opened, item.units, strict=False))
-            return [replace(item, task=task, units=named)]
+            both = tuple(zip(opened, item.units, strict=False))
+            named = tuple((at, unit) for at, (_, unit) in both)
+            cleaned = tuple(at for at, (hold, _) in both if hold in item.cleaned)
+            return [replace(item, task=task, units=named, cleaned=cleaned)]
         if item.task in self.new_task_at:
             named = tuple((self.new_hold_at[hold], unit) for hold, unit in item.units)
-            return [replace(item, task=self.new_task_at[item.task], units=named)]
+            cleaned = tuple(self.new_hold_at[hold] for hold in item.cleaned)
+            return [replace(item, task=self.new_task_at[item.task], units=named, cleaned=cleaned)]
         return []
 
     def _units(self, plan: Timetable) -> dict[tuple[str, int], int]:

@@ -11,7 +11,7 @@ from planner.replan.breaks import Breaks, breaks_of
 from planner.replan.course import Course
 from planner.replan.events import CookGone, CookLate, Event
 from planner.replan.links import Link
-from planner.replan.stand import named_units, stand
+from planner.replan.stand import in_use_since, named_units, stand
 from planner.schedule.problem import Hold, Job, Wait, Worker
 
 _NEVER_LEFT = 1000
@@ -63,7 +63,7 @@ def residual(
     for one in under_way:
         job = job_of[one.lot.index] = len(lots)
         mine = _carry_on(board, before, one, job)
-        for old, hold in _hold_on(board, before, one, mine):
+        for old, hold in _hold_on(board, before, day, one, mine):
             if old in units:
                 old_unit[hold] = board.resources[board.holds[hold].resource].id, units[old]
         old_task |= {task: old for old, task in mine.items() if old in one.left}
@@ -158,15 +158,23 @@ def _carry_on(board: Board, before: Course, one: Begun, job: int) -> dict[int, i
 
 
 def _hold_on(
-    board: Board, before: Course, one: Begun, mine: dict[int, int]
+    board: Board, before: Course, day: Standing, one: Begun, mine: dict[int, int]
 ) -> Iterator[tuple[int, int]]:
     """Places and equipment that a lot under way has or will need: (old hold, new hold)."""
     problem = before.workload.problem
+    since = in_use_since(before, day)
     for index, hold in enumerate(problem.holds):
         if hold.last in one.left and hold.first in mine:
             resource = board.resource(problem.resources[hold.resource])
             board.holds.append(
-                Hold(resource, mine[hold.first], mine[hold.last], hold.units, hold.tail)
+                Hold(
+                    resource,
+                    mine[hold.first],
+                    mine[hold.last],
+                    hold.units,
+                    hold.tail,
+                    since.get(index),
+                )
             )
             yield index, len(board.holds) - 1
 

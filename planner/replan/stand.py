@@ -1,5 +1,6 @@
 """How hands, boards and equipment stand when the new plan begins."""
 
+from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -8,6 +9,7 @@ from planner.replan.begun import Standing, Use, uses_of
 from planner.replan.board import CLEAN, Board
 from planner.replan.course import Course
 from planner.replan.events import EquipmentDown, Event
+from planner.schedule.leads import needs_clean
 from planner.schedule.problem import Hold, Hygiene, Job
 from planner.schedule.timetable import Assignment
 
@@ -24,6 +26,8 @@ class _Taken:
     until: int
     hygiene: Hygiene
     unit: int | None = None
+    since: int | None = None
+    """Of a surface: since when it has been in use without a clean."""
 
 
 def stand(
@@ -48,7 +52,8 @@ def stand(
             job = len(board.jobs)
             mark = board.mark(job, one.hygiene)
             units = 1 if resource.contact else one.units
-            board.holds.append(Hold(one.resource, mark, mark, units, one.until - board.now))
+            tail = one.until - board.now
+            board.holds.append(Hold(one.resource, mark, mark, units, tail, one.since))
             if one.unit is not None:
                 old_unit[len(board.holds) - 1] = resource.id, one.unit
             _always(board, mark)
@@ -81,6 +86,9 @@ def _places(board: Board, before: Course, day: Standing) -> Iterator[_Taken]:
     """
     problem = before.workload.problem
     units = named_units(before)
+    since = in_use_since(before, day)
+    every = problem.changeovers.clean_every
+    leaves = max((worker.latest_end for worker in board.workers), default=day.now)
     last: dict[tuple[int, int], tuple[int, Use]] = {}
     for use in uses_of(problem, day):
         if problem.resources[use.hold.resource].contact:
@@ -93,11 +101,43 @@ def _places(board: Board, before: Course, day: Standing) -> Iterator[_Taken]:
             yield _Taken(resource, use.hold.units, use.until, CLEAN)
     for (index, unit), (_, use) in sorted(last.items(), key=lambda entry: entry[0]):
         hygiene = problem.families[problem.tasks[use.hold.first].family].hygiene
-        if use.until is None or (use.until <= day.now and hygiene == CLEAN):
+        used = since.get(use.index)
+        due = used is not None and every is not None and used + every < leaves
+        if use.until is None or (use.until <= day.now and hygiene == CLEAN and not due):
             continue
         resource = board.resource(problem.resources[index])
         # The marks themselves are at the same minute, so no two of them are the same surface.
-        yield _Taken(resource, 1, max(use.until, day.now), hygiene, unit)
+        yield _Taken(resource, 1, max(use.until, day.now), hygiene, unit, used)
+
+
+def in_use_since(before: Course, day: Standing) -> dict[int, int]:
+    """Since when the unit of each hold that begun lots took has been in use without a clean.
+
+    By hold of the old plan; empty where surfaces are not cleaned by the clock.
+    """
+    problem = before.workload.problem
+    if problem.changeovers.clean_every is None:
+        return {}
+    by_task = {item.task: item for item in before.timetable.assignments}
+    lines: dict[tuple[int, int], list[tuple[int, int, Hold]]] = defaultdict(list)
+    units = named_units(before)
+    for use in uses_of(problem, day):
+        item = by_task.get(use.hold.first)
+        if item is not None and use.index in units:
+            begin = item.start - item.lead.total
+            lines[use.hold.resource, units[use.index]].append((begin, use.index, use.hold))
+    found: dict[int, int] = {}
+    for line in lines.values():
+        left: Hygiene | None = None
+        since = 0
+        for begin, index, hold in sorted(line, key=lambda one: one[:2]):
+            mine = problem.families[problem.tasks[hold.first].family].hygiene
+            cleaned = by_task[hold.first].cleaned
+            unclean = left is not None and needs_clean(left, mine)
+            if left is None or index in cleaned or unclean:
+                since = begin
+            left, found[index] = mine, since
+    return found
 
 
 def _down(board: Board, day: Standing, events: tuple[Event, ...]) -> Iterator[_Taken]:

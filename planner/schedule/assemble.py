@@ -1,10 +1,10 @@
 """From bare choices (who, when, which unit) to a timetable with exact leads."""
 
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
 
+from planner.schedule.cleans import cleaned_in, dirty_holds, lines_of, needed
 from planner.schedule.rests import Slot, slots_of, starts_of
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Assignment, Lead, Timetable
@@ -24,12 +24,14 @@ def assemble(
     choices: Mapping[int, Choice],
     units: Mapping[int, int],
     rests: Sequence[Sequence[Slot]],
+    cleaned: Collection[int] = (),
 ) -> Timetable:
     """Work out each lead from its neighbours on the cook's line and on the units it opens.
 
-    ``units`` names the unit by hold, ``rests`` says per worker where the rests are. Leads
-    follow from the order alone, so they never need solving for; a caller that reserved more for
-    them than they turn out to be stays feasible.
+    ``units`` names the unit by hold, ``rests`` says per worker where the rests are, ``cleaned``
+    which holds are to be cleaned before; of those that no food asks for only the ones that the
+    clock does are kept. Leads follow from the order and these, so they never need solving for; a
+    caller that reserved more for them than they turn out to be stays feasible.
     """
     problem = tables.problem
     lines: dict[int, list[int]] = defaultdict(list)
@@ -42,36 +44,49 @@ def assemble(
         for task in line:
             base[task] = tables.lead(before, task)
             before = task
-    cleans: dict[int, int] = defaultdict(int)
-    starts = {task: choice.start for task, choice in choices.items()}
-    for hold in cleaned_holds(tables, starts, units):
-        cleans[problem.holds[hold].first] += 1
+    cleans = _cleans(tables, choices, base, units, cleaned)
     assignments = []
     for task in sorted(choices):
         choice, lead = choices[task], base[task]
-        if task in cleans:
-            minutes = cleans[task] * problem.changeovers.clean
+        mine = tuple(hold for hold in tables.contact_opens[task] if hold in cleans)
+        if mine:
+            minutes = len(mine) * problem.changeovers.clean
             lead = Lead(lead.set_up, lead.changeover, lead.hand_wash, minutes)
         named = tuple((h, units[h]) for h in tables.opens[task] if tables.contact(h))
-        assignments.append(Assignment(task, choice.worker, choice.start, choice.end, lead, named))
+        assignments.append(
+            Assignment(task, choice.worker, choice.start, choice.end, lead, named, mine)
+        )
     return Timetable(tuple(assignments), starts_of(rests))
 
 
-def cleaned_holds(
-    tables: Tables, starts: Mapping[int, int], units: Mapping[int, int]
+def _cleans(
+    tables: Tables,
+    choices: Mapping[int, Choice],
+    base: Mapping[int, Lead],
+    units: Mapping[int, int],
+    wanted: Collection[int],
 ) -> frozenset[int]:
-    """Holds whose unit must be cleaned before them, from the order on each unit."""
-    holds = tables.problem.holds
-    uses: dict[tuple[int, int], list[int]] = defaultdict(list)
-    for hold, unit in units.items():
-        uses[holds[hold].resource, unit].append(hold)
-    found: set[int] = set()
-    for line in uses.values():
-        line.sort(key=lambda hold: starts[holds[hold].first])
-        for before, after in pairwise(line):
-            if tables.dirty[tables.hold_family(before)][tables.hold_family(after)]:
-                found.add(after)
-    return frozenset(found)
+    """Holds to be cleaned before: the dirty ones, and of those ``wanted`` what the clock asks."""
+    problem = tables.problem
+    starts = {task: choice.start for task, choice in choices.items()}
+    dirty = dirty_holds(tables, starts, units)
+    kept = dirty.union(hold for hold in wanted if hold in units)
+    if problem.changeovers.clean_every is None or kept == dirty:
+        return dirty
+    lines = lines_of(tables, starts, units)
+    while True:
+        stretches = {}
+        for hold in units:
+            spec = problem.holds[hold]
+            opener = choices[spec.first]
+            cleans = sum(other in kept for other in tables.contact_opens[spec.first])
+            lead = base[spec.first].total + cleans * problem.changeovers.clean
+            end = choices.get(spec.last, opener).end + spec.tail
+            stretches[hold] = opener.start - lead, end
+        found = needed(tables, lines, stretches, dirty, kept)
+        if found == kept:
+            return kept
+        kept = found  # Leads are shorter now, so runs begin later, and fewer may do.
 
 
 @dataclass(frozen=True)
@@ -84,6 +99,8 @@ class Incumbent:
     unit_of: dict[int, int]
     cleaned: frozenset[int]
     """Holds whose unit is cleaned before them."""
+    dirty: frozenset[int]
+    """Those of them whose unit another food has left unclean."""
     done: frozenset[int]
     rests: tuple[tuple[Slot, ...], ...]
     """Per worker: where the rests are."""
@@ -111,7 +128,8 @@ def incumbent_of(tables: Tables, timetable: Timetable) -> Incumbent:
         by_task=by_task,
         lines={worker: tuple(line) for worker, line in lines.items()},
         unit_of=unit_of,
-        cleaned=cleaned_holds(tables, starts, unit_of),
+        cleaned=cleaned_in(tables, timetable),
+        dirty=dirty_holds(tables, starts, unit_of),
         done=frozenset(tables.problem.tasks[task].lot for task in by_task),
         rests=slots_of(tables.problem, timetable),
     )

@@ -201,4 +201,4 @@ def settle(state: State) -> Timetable:
     choices = {
         task: Choice(entry.worker, entry.start, entry.end) for task, entry in state.entries.items()
     }
-    return assemble(state.tables, choices, state.unit_of, state.rests)
+    return assemble(state.tables, choices, state.unit_of, state.rests, state.cleaned())

@@ -8,6 +8,7 @@ from ortools.sat.python import cp_model
 from planner.schedule.assemble import Choice, Incumbent, assemble
 from planner.schedule.effort import Answer, Effort, Level
 from planner.schedule.exposures import add_exposures
+from planner.schedule.mend import mended
 from planner.schedule.objective import Expressions, add_objective
 from planner.schedule.places import add_places
 from planner.schedule.sequences import add_lines, close_leads, end_of, start_of
@@ -44,7 +45,9 @@ def improve(
     """Re-solve the free jobs around the incumbent, level by level in strict order.
 
     Each level is minimised with all earlier ones held at what they reached. Returns a timetable no
-    worse than the incumbent, or None where nothing at least as good was found in time. ``reach``
+    worse than the incumbent, or None where nothing at least as good was found in time. The model of
+    a part of the jobs knows of cleans by the clock only those that are there: others are put into
+    its plans afterwards, which can make them worse, or else these are given up. ``reach``
     keeps free tasks within so many minutes of where they are, which makes a smaller model.
     ``least`` is what is known of terms beforehand (0 where nothing is): a level at which the
     incumbent has that already is held there and not solved.
@@ -93,7 +96,7 @@ def improve(
         reached = round(solver.objective_value)
         bound = reached if optimal else max(0, int(-(-solver.best_objective_bound // 1)))
         solved.append(Level(terms, bound, optimal))
-        best = _read(out, solver)
+        best = _read(out, solver) or best
         model.clear_objective()  # type: ignore[no-untyped-call]
         model.add(target <= reached)
         as_before = as_before and reached == known
@@ -177,7 +180,8 @@ def _hint_from(model: cp_model.CpModel, solver: cp_model.CpSolver) -> None:
         model.proto.solution_hint.values.append(value)
 
 
-def _read(out: Variables, solver: cp_model.CpSolver) -> Timetable:
+def _read(out: Variables, solver: cp_model.CpSolver) -> Timetable | None:
+    """The solver's plan; None where surfaces would be in use for too long and cannot be cleaned."""
     choices = {
         task: Choice(item.worker, item.start, item.end)
         for task, item in out.incumbent.by_task.items()
@@ -201,4 +205,10 @@ def _read(out: Variables, solver: cp_model.CpSolver) -> Timetable:
             begin,
             begin + out.tables.problem.workers[worker].rests[number].minutes,
         )
-    return assemble(out.tables, choices, units, rests)
+    cleaned = {hold for hold, one in out.upkeep.items() if solver.boolean_value(one.cleaned)}
+    if not out.is_whole():  # Minutes are kept for these.
+        now = out.incumbent
+        cleaned.update(
+            h for h in now.cleaned & units.keys() if h not in out.units or h not in now.dirty
+        )
+    return mended(out.tables, assemble(out.tables, choices, units, rests, cleaned))

@@ -5,6 +5,7 @@ from collections import defaultdict
 from ortools.sat.python import cp_model
 
 from planner.schedule.sequences import add_unit_order, end_of
+from planner.schedule.upkeep import add_upkeep
 from planner.schedule.variables import Variables
 
 
@@ -95,6 +96,7 @@ def _add_units(out: Variables, resource: int, frozen: list[int], free: list[int]
         for unit, literal in on[hold].items():
             out.hint(literal, int(out.incumbent.unit_of.get(hold) == unit))
     out.units.update(on)
+    add_upkeep(out, free)
     for unit in range(capacity):
         line = sorted(kept[unit], key=lambda hold: out.stretch(hold)[0])
         intervals = []

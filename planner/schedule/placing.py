@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from operator import attrgetter
 
 from planner.schedule.exposed import NOWHERE, keeps_others, too_long_out
+from planner.schedule.in_use import is_first_over, is_over, over_when_closed
 from planner.schedule.removal import has_room, refit
 from planner.schedule.rests import Slot
 from planner.schedule.state import FAR, Placement, State
@@ -227,6 +228,16 @@ def _choose_units(
         if dirty:
             cleaned.add(hold)
             lead += problem.changeovers.clean
+    if cleaned and len(units) > 1:
+        # Those chosen first are held from a lead on that has grown since.
+        for hold, unit in units.items():
+            uses = state.units[problem.holds[hold].resource][unit]
+            at = bisect_left(uses, (start,))
+            if at and uses[at - 1][1] > start - lead:
+                return units, cleaned, uses[at - 1][1] + lead
+            first = at < len(uses) and (not at or hold in cleaned)
+            if first and is_first_over(state, hold, uses, at, start - lead):
+                return units, cleaned, uses[at][1] + lead
     return units, cleaned, start
 
 
@@ -239,6 +250,8 @@ def _best_unit(
     family = tables.hold_family(hold)
     onward = tables.dirty[family]
     end = start + length
+    timed = tables.problem.changeovers.clean_every is not None
+    longest = start + max(length, tables.least_held[hold])
     fallback: int | None = None
     again = FAR
     for unit, uses in enumerate(state.units[tables.problem.holds[hold].resource]):
@@ -248,11 +261,18 @@ def _best_unit(
         while before and uses[before - 1][0] > start:
             before -= 1
         if before:
-            dirty = tables.dirty[tables.hold_family(uses[before - 1][2])][family]
+            dirty = (
+                tables.dirty[tables.hold_family(uses[before - 1][2])][family]
+                or hold in state.wary
+                or (timed and is_over(state, uses, before - 1, longest))
+            )
         begin = start - lead - clean if dirty else start - lead
         if at and uses[at - 1][1] > begin:
             free = uses[at - 1][1] + lead
-        elif at < len(uses) and state.soils(uses[at], onward):
+        elif at < len(uses) and (
+            state.soils(uses[at], onward)
+            or (timed and not at and is_first_over(state, hold, uses, 0, begin))
+        ):
             free = uses[at][1] + lead
         elif not dirty:
             return unit, False, start
@@ -273,6 +293,7 @@ def place_cluster(state: State, tasks: list[int], thrift: float) -> bool:
     needed, the earlier task is moved by what is missing and the cluster placed again.
     """
     not_before: dict[int, int] = {}
+    state.wary.clear()
     for _ in range(_RETRIES):
         placed: list[tuple[int, int, tuple[Slot, ...]]] = []
         move: tuple[int, int] | None = None
@@ -377,5 +398,9 @@ def close_holds(state: State, task: int) -> tuple[int, int] | None:
             free = opener.busy + tables.problem.horizon if pool is None else pool
         if free > opener.busy:
             return spec.first, opener.start + free - opener.busy
+        if tables.contact(hold):
+            again = over_when_closed(state, hold, opener.busy, end)
+            if again is not None:
+                return spec.first, opener.start + again - opener.busy
         state.take(hold)
     return None

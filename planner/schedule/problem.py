@@ -44,6 +44,7 @@ class Changeovers:
     """Minutes between two batches of one cook, by what changes; ``clean`` is per surface.
 
     ``walks`` are pairs of stations with minutes of their own in place of ``another_station``.
+    After ``clean_every`` minutes of use a surface is cleaned (None: only when food asks for it).
     """
 
     another_food: int = 0
@@ -52,6 +53,7 @@ class Changeovers:
     hand_wash: int = 0
     clean: int = 0
     walks: tuple[Walk, ...] = ()
+    clean_every: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -150,7 +152,8 @@ class Hold:
     """``units`` of a resource held from the lead of ``first`` to the end of ``last`` + ``tail``.
 
     A hold on a ``contact`` resource has one unit, named in the timetable, and takes the hygiene
-    class of ``first``'s family.
+    class of ``first``'s family. With ``since`` the unit has been in use since that minute, before
+    the day's plan, and has not been cleaned.
     """
 
     resource: int
@@ -158,6 +161,7 @@ class Hold:
     last: int
     units: int = 1
     tail: int = 0
+    since: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -101,6 +101,8 @@ def _has_orders(tables: Tables) -> bool:
         for hold in range(len(tables.problem.holds))
         if tables.contact(hold)
     }
+    if families and tables.problem.changeovers.clean_every is not None:
+        return True
     return any(tables.dirty[one][other] for one in families for other in families)
 
 
@@ -282,11 +284,13 @@ def _merge(
     """Each neighbourhood's jobs as its own answer has them, the rest as before."""
     choices = {t: Choice(i.worker, i.start, i.end) for t, i in start.by_task.items()}
     units = dict(start.unit_of)
+    cleaned = set(start.cleaned)
     rests = list(start.rests)
     for part, answer in zip(picked, answers, strict=True):
         if answer.timetable is None:
             continue
         after = incumbent_of(tables, answer.timetable)
+        cleaned |= after.cleaned
         for worker, slots in enumerate(after.rests):
             if slots != start.rests[worker]:
                 rests[worker] = slots
@@ -299,4 +303,4 @@ def _merge(
                 if item is not None:
                     choices[task] = Choice(item.worker, item.start, item.end)
                     units.update(item.units)
-    return assemble(tables, choices, units, rests)
+    return assemble(tables, choices, units, rests, cleaned)

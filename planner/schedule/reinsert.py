@@ -122,7 +122,7 @@ class Reinsertion:
                     if take_out(trial, tasks[:1], links.tied) == set(tasks):
                         state, found = trial, True
         choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
-        return assemble(self.tables, choices, state.unit_of, state.rests)
+        return assemble(self.tables, choices, state.unit_of, state.rests, state.cleaned())
 
     def step(self, part: float) -> int:
         """Try once, ``part`` of the time being over, and return the work it took."""

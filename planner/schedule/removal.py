@@ -7,6 +7,8 @@ left; its start stays, so its lead needs free minutes right before it.
 from collections.abc import Iterable
 from dataclasses import replace
 
+from planner.schedule.cleans import cleaned_in
+from planner.schedule.in_use import cleans_by_clock, joined_by, keeps_runs
 from planner.schedule.rests import slots_of
 from planner.schedule.state import Entry, State
 from planner.schedule.tables import Tables
@@ -18,6 +20,7 @@ def state_of(tables: Tables, timetable: Timetable) -> State:
     state = State(tables)
     problem = tables.problem
     state.rests = list(slots_of(problem, timetable))
+    cleaned = cleaned_in(tables, timetable)
     for item in sorted(timetable.assignments, key=lambda item: (item.start, item.end)):
         task = problem.tasks[item.task]
         lead = item.lead.total
@@ -29,6 +32,7 @@ def state_of(tables: Tables, timetable: Timetable) -> State:
             item.start,
             item.end,
             lead,
+            cleaned.intersection(tables.contact_opens[item.task]),
             paused=item.end - item.start - task.minutes[item.worker],
         )
         state.entries[item.task] = entry
@@ -37,9 +41,6 @@ def state_of(tables: Tables, timetable: Timetable) -> State:
     for hold, spec in enumerate(problem.holds):
         if spec.first in state.entries:
             state.take(hold)
-    for index in list(state.entries):
-        if tables.contact_opens[index]:
-            refit(state, index)
     return state
 
 
@@ -67,7 +68,10 @@ def take_out(state: State, tasks: Iterable[int], tied: dict[int, list[int]]) -> 
 
 
 def _behind(state: State, task: int) -> list[int]:
-    """Tasks right behind one: on its cook's line, and on the units that it opens."""
+    """Tasks right behind one: on its cook's line, and on the units that it opens.
+
+    On units that are cleaned before it also all others up to the next clean, the first as the last.
+    """
     tables = state.tables
     entry = state.entries[task]
     line = state.lines[entry.worker]
@@ -75,32 +79,54 @@ def _behind(state: State, task: int) -> list[int]:
     found = [line[place].task] if place < len(line) else []
     for hold in tables.contact_opens[task]:
         after = state.after_on_unit(hold)
-        if after is not None:
-            found.append(tables.problem.holds[after].first)
+        others = joined_by(state, hold) or ([] if after is None else [after])
+        found += [tables.problem.holds[other].first for other in reversed(others)]
     return found
 
 
 def refit(state: State, task: int) -> bool:
-    """Give a task in place the lead it needs where it stands; False where there is no room."""
+    """Give a task in place the lead it needs where it stands; False where there is no room.
+
+    A surface is cleaned before it ahead of time, if there is room, where what comes after could not
+    end in time without that.
+    """
     tables = state.tables
     entry = state.entries[task]
     line = state.lines[entry.worker]
     place = state.place(entry)
     before = line[place - 1] if place else None
     base = tables.leads[-1 if before is None else before.family][entry.family]
-    cleaned = frozenset(
+    dirty = frozenset(
         hold
         for hold in tables.contact_opens[task]
         if hold in state.held and state.found_dirty(hold)
     )
+    if tables.problem.changeovers.clean_every is None:
+        return _fit(state, entry, before, base, dirty)
+    dirty |= entry.cleaned.difference(state.held)
+    late, wished = cleans_by_clock(state, task)
+    if wished <= late | dirty:
+        return _fit(state, entry, before, base, dirty | late)
+    return _fit(state, entry, before, base, dirty | late | wished) or (
+        _fit(state, entry, before, base, dirty | late)
+    )
+
+
+def _fit(
+    state: State, entry: Entry, before: Entry | None, base: int, cleaned: frozenset[int]
+) -> bool:
+    """Give a task in place the lead with these cleans, if there is room."""
+    tables, task = state.tables, entry.task
     lead = base + tables.problem.changeovers.clean * len(cleaned)
     if lead == entry.lead and cleaned == entry.cleaned:
         return True
     busy = entry.start - lead
-    if busy < entry.busy and not has_room(state, entry, before, busy):
+    if busy < entry.busy and not (
+        has_room(state, entry, before, busy) and keeps_runs(state, entry, cleaned, busy)
+    ):
         return False
     fitted = replace(entry, busy=busy, lead=lead, cleaned=cleaned)
-    line[place] = fitted
+    state.lines[entry.worker][state.place(entry)] = fitted
     held = [hold for hold in tables.opens[task] if hold in state.held]
     for hold in held:
         state.release(hold)

@@ -39,7 +39,7 @@ def replay(
             _lose(state, links, cluster, lost)
     _put_in(state, links, {links.of_task[t] for job in but for t in jobs[job].tasks})
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
-    return assemble(tables, choices, state.unit_of, state.rests)
+    return assemble(tables, choices, state.unit_of, state.rests, state.cleaned())
 
 
 def _in_order(tables: Tables, old: Mapping[int, Assignment], first: Collection[int]) -> list[int]:

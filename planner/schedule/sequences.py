@@ -11,6 +11,7 @@ from ortools.sat.python import cp_model
 
 from planner.schedule.away import add_rests
 from planner.schedule.orders import followers, order_arcs
+from planner.schedule.upkeep import add_use, is_timed
 from planner.schedule.variables import Linear, TaskVars, Variables
 
 Arc = tuple[int, int, cp_model.LiteralT]
@@ -189,7 +190,8 @@ def add_unit_order(
     count = len(frozen)
     names = [*frozen, *(hold for hold, _ in free)]
     families = [tables.hold_family(hold) for hold in names]
-    if not any(tables.dirty[a][b] for a in families for b in families):
+    timed = is_timed(out)
+    if not timed and not any(tables.dirty[a][b] for a in families for b in families):
         return
     clean = tables.problem.changeovers.clean
     fits = _fitting_stretches(out, frozen, [hold for hold, _ in free])
@@ -212,6 +214,10 @@ def add_unit_order(
             continue
         if head > count and dirty:
             out.tasks[holds[names[head - 1]].first].lead_parts.append(clean * literal)
+        if timed:
+            hold = names[head - 1]
+            end = end_of(out, holds[hold].last) + holds[hold].tail
+            add_use(out, literal, names[tail - 1] if tail else None, hold, end, dirty=dirty)
         if tail and (head > count or tail > count):
             before = holds[names[tail - 1]]
             begin = out.begin_of(names[head - 1])

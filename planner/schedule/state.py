@@ -84,6 +84,8 @@ class State:
         """Per worker: where the rests are, always clear of the work that does not pause."""
         self.dice: random.Random | None = None
         """Where there are any, cooks are overlooked at times."""
+        self.wary: set[int] = set()
+        """Holds that proved too long for their unit's run: it is to be cleaned for them."""
         self.work = 0
         """Cooks looked at for a task so far: how much was done, whatever the machine."""
 
@@ -98,9 +100,14 @@ class State:
         other.unit_of = self.unit_of.copy()
         other.held = self.held.copy()
         other.rests = self.rests.copy()
+        other.wary = set()
         other.work = 0
         other.dice = self.dice
         return other
+
+    def cleaned(self) -> frozenset[int]:
+        """All holds whose unit is cleaned first."""
+        return frozenset().union(*(entry.cleaned for entry in self.entries.values()))
 
     def put(self, task: int, at: Placement) -> None:
         """Put a task in; its one-task holds are taken with it."""

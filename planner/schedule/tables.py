@@ -1,7 +1,7 @@
 """Look-ups worked out once per problem, shared by the constructive rules and the models."""
 
 from collections import defaultdict
-from collections.abc import Collection, Iterable
+from collections.abc import Collection, Iterable, Sequence
 from dataclasses import dataclass
 
 from planner.schedule.leads import lead_between, lead_minutes, needs_clean
@@ -34,6 +34,8 @@ class Tables:
         with it too.
     exposed_by, exposed_next
         Per task: exposures that end with it; per exposure: those that come after it.
+    least_held
+        Per hold: least minutes from the start of its first task to its end, tail included.
     has_leads
         Whether any cook ever needs a lead, cleaning apart.
     wanted
@@ -58,6 +60,7 @@ class Tables:
     quickest: tuple[tuple[tuple[int, int], ...], ...]
     contact_opens: tuple[tuple[int, ...], ...]
     pool_opens: tuple[tuple[int, ...], ...]
+    least_held: tuple[int, ...]
     has_leads: bool
     least: tuple[int, ...]
     order: tuple[int, ...]
@@ -144,6 +147,7 @@ def tables_of(problem: Problem) -> Tables:
         ),
         contact_opens=tuple(map(tuple, contact_opens)),
         pool_opens=tuple(map(tuple, pool_opens)),
+        least_held=_least_held(problem, after, least, order),
         has_leads=any(map(any, leads)),
         least=least,
         order=order,
@@ -161,6 +165,24 @@ def tables_of(problem: Problem) -> Tables:
         rests=_rests(problem),
         has_pauses=any(task.pausable for task in tasks),
     )
+
+
+def _least_held(
+    problem: Problem, after: list[list[Wait]], least: Sequence[int], order: Sequence[int]
+) -> tuple[int, ...]:
+    """Least minutes of every hold, along the waits between tasks of the lots that it ties."""
+    found = []
+    for hold in problem.holds:
+        reached = {hold.first: least[hold.first]}
+        if hold.first != hold.last:
+            lots = {problem.tasks[hold.first].lot, problem.tasks[hold.last].lot}
+            for task in order:
+                for wait in after[task] if task in reached else ():
+                    if problem.tasks[wait.after].lot in lots:
+                        end = reached[task] + wait.minimum + least[wait.after]
+                        reached[wait.after] = max(reached.get(wait.after, 0), end)
+        found.append(reached.get(hold.last, 0) + hold.tail)
+    return tuple(found)
 
 
 def _rests(problem: Problem) -> tuple[tuple[Slot, ...], ...]:

@@ -24,7 +24,8 @@ class Assignment:
     """One task done: the lead runs from ``start - lead.total`` to ``start``, the work to ``end``.
 
     ``units`` names, for each hold on a contact resource that opens with this task, the unit:
-    (hold index, unit from 0).
+    (hold index, unit from 0). ``cleaned`` are those of these holds whose unit is cleaned in the
+    lead; left out, those whose unit another food has left unclean.
     """
 
     task: int
@@ -33,6 +34,7 @@ class Assignment:
     end: int
     lead: Lead = Lead()
     units: tuple[tuple[int, int], ...] = ()
+    cleaned: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

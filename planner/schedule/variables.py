@@ -36,6 +36,14 @@ class TaskVars:
 
 
 @dataclass(slots=True)
+class Upkeep:
+    """Whether a hold's unit is cleaned for it by the clock, and since when it is in use then."""
+
+    cleaned: cp_model.IntVar
+    begun: cp_model.IntVar
+
+
+@dataclass(slots=True)
 class Variables:
     """All variables, and the presence literal of each free job."""
 
@@ -48,6 +56,9 @@ class Variables:
     present: dict[int, cp_model.IntVar | bool]
     units: dict[int, dict[int, cp_model.IntVar]] = field(default_factory=dict)
     """Per free hold on a contact resource: unit -> literal."""
+
+    upkeep: dict[int, Upkeep] = field(default_factory=dict)
+    """Per free hold on a contact resource of the whole problem, where the clock asks for cleans."""
 
     windows: dict[int, tuple[int, int]] = field(default_factory=dict)
     """Per free task: earliest start and latest end."""
@@ -85,6 +96,10 @@ class Variables:
         """
         if isinstance(variable, cp_model.IntVar) and variable.index >= 0:
             self.model.add_hint(variable, value)
+
+    def is_whole(self) -> bool:
+        """Whether nothing that can be made is left as it is."""
+        return len(self.free | self.tables.impossible) == len(self.tables.problem.jobs)
 
     def done(self, job: int) -> cp_model.IntVar | bool:
         """Whether a job is made: a literal if it is free, else what the incumbent says."""
@@ -154,7 +169,8 @@ def _free_task(out: Variables, index: int) -> TaskVars:
         for worker, literal in does.items():
             out.hint(literal, int(current is not None and current.worker == worker))
     low, high = out.windows[index]
-    longest = max(row[task.family] for row in tables.leads)
+    kept = _kept_cleans(out, index)
+    longest = max(row[task.family] for row in tables.leads) + kept
     longest += tables.problem.changeovers.clean * sum(
         tables.contact(hold) for hold in tables.opens[index]
     )
@@ -176,7 +192,19 @@ def _free_task(out: Variables, index: int) -> TaskVars:
     total = 0 if current is None else current.lead.total
     out.hint(lead, total)
     out.hint(busy, (low if current is None else current.start) - total)
-    return TaskVars(index, True, start, end, busy, lead, does, over)
+    return TaskVars(index, True, start, end, busy, lead, does, over, [kept] if kept else [])
+
+
+def _kept_cleans(out: Variables, index: int) -> int:
+    """Minutes of cleans by the clock that a free task keeps, so that a part of a plan has them.
+
+    The whole problem is solved without: its bounds are to hold for every plan.
+    """
+    problem = out.tables.problem
+    if problem.changeovers.clean_every is None or out.is_whole():
+        return 0
+    by_clock = out.incumbent.cleaned - out.incumbent.dirty
+    return problem.changeovers.clean * sum(h in by_clock for h in out.tables.contact_opens[index])
 
 
 def _pauses(

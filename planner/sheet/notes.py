@@ -5,6 +5,7 @@ from planner.kitchen.foods import Holding
 from planner.kitchen.route import held_after, longest_wait
 from planner.kitchen.safety import COOLING, LOCAL_CODE, celsius
 from planner.lots.types import Lot, Part
+from planner.schedule.timetable import Assignment
 from planner.sheet.batch_types import BatchOutput
 from planner.sheet.cautions import cools_cooked
 from planner.sheet.cold import cold_by
@@ -49,7 +50,31 @@ def notes(view: PlanView, run: Run, given: tuple[BatchOutput, ...]) -> tuple[str
         f"Put it down over the break at {clock(begin)}, go on at {clock(end)}."
         for begin, end in run.pauses
     ]
+    lines += _cleaned(view, run)
     return tuple(dict.fromkeys(lines))
+
+
+def _cleaned(view: PlanView, run: Run) -> list[str]:
+    """Surfaces and tools to be cleaned because they have been in use for so long."""
+    lines = []
+    for one in run.assignments:
+        for hold in one.cleaned:
+            since = view.by_the_clock.get(hold)
+            if since is not None:
+                at = one.start - one.lead.total
+                lines.append(
+                    f"Clean and sanitise at {clock(at)}: {_unit(view, one, hold)}, in use since "
+                    f"{clock(since)} (FDA Food Code 4-602.11); {LOCAL_CODE}."
+                )
+    return lines
+
+
+def _unit(view: PlanView, one: Assignment, hold: int) -> str:
+    """The surface or tool of a hold, with its number where there are several: ``Blender 2``."""
+    spec = view.problem.holds[hold]
+    name, unit = view.resource_name(spec), dict(one.units).get(hold)
+    several = view.problem.resources[spec.resource].capacity > 1
+    return f"{name} {unit + 1}" if several and unit is not None else name
 
 
 def _goes_on(view: PlanView, lot: Lot) -> list[str]:

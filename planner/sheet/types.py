@@ -246,7 +246,7 @@ class KitchenSheet:
     comparable: bool = True
     """False: food is short, so the minutes saved compare unequal work."""
     cleans: int = 0
-    """Surfaces and tools cleaned and sanitised between foods."""
+    """Surfaces and tools cleaned and sanitised, between foods and by the clock."""
     clean_minutes: int = 0
     """Minutes of that, within changeover."""
     short_portions: int = 0

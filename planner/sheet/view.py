@@ -15,6 +15,7 @@ from planner.plan import Plan
 from planner.schedule.problem import Hold, Problem, Worker
 from planner.schedule.rests import Slot, slots_of
 from planner.schedule.timetable import Assignment
+from planner.sheet.by_clock import cleaned_by_clock
 from planner.sheet.out_of_cold import minutes_by_task
 
 _EQUIPMENT = "equipment"
@@ -75,6 +76,14 @@ class PlanView:
     def minutes_out(self) -> Mapping[int, int]:
         """Minutes that food has been out of temperature control, by the task that they end with."""
         return minutes_by_task(self.catalog, self.plan)
+
+    @cached_property
+    def by_the_clock(self) -> Mapping[int, int]:
+        """Holds that a surface is cleaned for though no food asks for it: since when it was in use.
+
+        By hold; the minute at which it was first in use, or in use again after a clean.
+        """
+        return cleaned_by_clock(self.problem, self.plan.solution.timetable)
 
     @cached_property
     def opened_holds(self) -> Mapping[int, tuple[tuple[int, Hold], ...]]:

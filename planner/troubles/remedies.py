@@ -177,7 +177,8 @@ def _kept(problem: Problem, timetable: Timetable, gone: set[int]) -> Timetable:
     kept = [i for i in timetable.assignments if problem.tasks[i.task].lot not in gone]
     choices = {item.task: Choice(item.worker, item.start, item.end) for item in kept}
     units = {hold: unit for item in kept for hold, unit in item.units}
-    return assemble(tables_of(problem), choices, units, slots_of(problem, timetable))
+    cleaned = [hold for item in kept for hold in item.cleaned]
+    return assemble(tables_of(problem), choices, units, slots_of(problem, timetable), cleaned)
 
 
 def _keeps(kit: Kitchenry, component: str) -> bool:

@@ -138,7 +138,9 @@ def carried_over(plan: Plan, other: Plan) -> Timetable | None:
                 item = done.get(mine.task)
                 if item is not None:
                     worker = workers.get(plan.workload.cooks[item.worker], _OUT)
-                    known[task.task] = replace(item, task=task.task, worker=worker, units=())
+                    known[task.task] = replace(
+                        item, task=task.task, worker=worker, units=(), cleaned=()
+                    )
     slots = slots_of(plan.workload.problem, plan.solution.timetable)
     by_cook = dict(zip(plan.workload.cooks, slots, strict=True))
     rests = tuple(by_cook.get(cook, ()) for cook in workload.cooks)

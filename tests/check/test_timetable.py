@@ -49,6 +49,12 @@ def problem_with(drawn: Drawn, **fields: Any) -> Drawn:
     return replace(drawn, problem=replace(drawn.problem, **fields))
 
 
+def cleaning_every(drawn: Drawn, minutes: int) -> Drawn:
+    """``drawn`` with surfaces that are cleaned after so many minutes of use."""
+    costs = replace(drawn.problem.changeovers, clean_every=minutes)
+    return problem_with(drawn, changeovers=costs)
+
+
 def first_cook(drawn: Drawn, **fields: Any) -> Drawn:
     """``drawn`` with its first cook altered."""
     cook, *rest = drawn.problem.workers
@@ -266,6 +272,39 @@ MUTATIONS: dict[str, tuple[Drawn, set[Rule], str]] = {
         {Rule.LEAD},
         "before lettuce (after chicken; on board 1 after chicken): clean 2 not 0",
     ),
+    "a clean for another surface than the dirty one": (
+        change(
+            problem_with(RAW, holds=(*RAW.problem.holds, Hold(0, 1, 1))),
+            1,
+            units=((1, 0), (2, 1)),
+            cleaned=(2,),
+        ),
+        {Rule.CLEAN, Rule.UNIT},
+        "board 1 is not cleaned for lettuce after chicken",
+    ),
+    "a clean for someone else's hold": (
+        change(RAW, 1, lead=Lead(1, 1, 1, 4), start=at(12), end=at(15), cleaned=(0, 1)),
+        {Rule.CLEAN},
+        "lettuce cleans for hold 0, for which it names no unit",
+    ),
+    "a clean that takes no time": (
+        change(BOARD, 0, cleaned=(0,)),
+        {Rule.LEAD},
+        "before chicken (first task of its cook): clean 2 not 0",
+    ),
+    "a board in use for too long": (
+        cleaning_every(BOARD, 8),
+        {Rule.CLEAN},
+        "board 1 is in use from 08:00 until 08:09 without a clean, by chicken last; at most 8 min",
+    ),
+    "a board in use since before the day's plan": (
+        problem_with(
+            cleaning_every(BOARD, 10),
+            holds=(Hold(0, 0, 0), Hold(0, 1, 1, since=at(-2))),
+        ),
+        {Rule.CLEAN},
+        "board 1 is in use from 07:58 until 08:09",
+    ),
     "minutes in the wrong part of the lead": (
         change(RAW, 1, lead=Lead(2, 1, 0, 2)),
         {Rule.LEAD},
@@ -381,6 +420,12 @@ LIMITS: dict[str, Drawn] = {
         stricter(resting(STEW, (), Rest(2, at(9), at(9))), 3, pausable=True), 3, end=at(13)
     ),
     "fills the day": problem_with(RAW, horizon=at(13)),
+    "a board in use for as long as it may be": cleaning_every(BOARD, 9),
+    "cleaned of the food before, a board is as new": cleaning_every(RAW, 4),
+    "cleaned by the clock, a board is as new": change(
+        cleaning_every(BOARD, 8), 0, shift=2, lead=Lead(set_up=1, clean=2), cleaned=(0,)
+    ),
+    "cleaned for no reason": change(BOARD, 0, shift=2, lead=Lead(1, clean=2), cleaned=(0,)),
     "waits the longest allowed": change(problem_with(ICE, waits=(Wait(2, 3, 2, 2),)), 3, shift=1),
     "out as long as it may be": problem_with(RAW, exposures=(Exposure(0, 0, 4), OUT_TWICE)),
     "a tail past the horizon": problem_with(

@@ -225,6 +225,25 @@ def test_a_board_to_be_cleaned_says_of_what_and_after_whom() -> None:
     )
 
 
+def test_a_board_in_use_for_long_enough_is_cleaned_by_the_clock() -> None:
+    """The same with ham, which soils nothing: the board is in use from 08:00, 62 min at most."""
+    file = ham(
+        operations=[work("cut"), work("slice", skill="slicing")],
+        components=[cut_from("leaf", "salad", "slice")],
+        takes={"salad": "10 g"},
+        ingredients=[food("leaf")],
+        rules={"changeovers": {**NO_CHANGEOVERS, "clean": 5}, "clean_every_minutes": 62},
+        stations=[{"id": "board", "name": "Board", "places": 1, "food_contact": True}],
+        cooks=[cook("ana"), cook("ben", "09:00", skills=[{"skill": "slicing"}])],
+        service={"opens": "09:06"},
+    )
+    found = reasons(morning_of(file), "Slice Leaf")
+    assert found.before == (
+        "From 09:00 first: cleaning 5 min; the food from 09:05.",
+        "Board must be cleaned: it has been in use for long enough.",
+    )
+
+
 def test_what_must_be_fresh_is_as_late_as_may_be() -> None:
     file = ham(component={"fresh_hours": 2}, cooks=[cook("ana", end="19:00")])
     found = reasons(morning_of(file), "Cut Pork")

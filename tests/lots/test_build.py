@@ -140,7 +140,17 @@ def test_changeovers_are_the_kitchens_own() -> None:
             "clean": 5,
         }
     }
-    assert workload(kitchen(rules=rules)).problem.changeovers == Changeovers(1, 2, 3, 4, 5)
+    assert workload(kitchen(rules=rules)).problem.changeovers == Changeovers(
+        1, 2, 3, 4, 5, clean_every=240
+    )
+
+
+@pytest.mark.parametrize("minutes", [90, None])
+def test_how_long_a_surface_is_in_use_without_a_clean_is_the_kitchens_own(
+    minutes: int | None,
+) -> None:
+    found = workload(kitchen(rules={"clean_every_minutes": minutes})).problem.changeovers
+    assert found.clean_every == minutes
 
 
 def test_a_place_keeps_its_hygiene_state_where_the_station_is_a_surface() -> None:

@@ -1,4 +1,4 @@
-"""Rules of time and temperature: cooling chains, and minutes out of temperature control."""
+"""Rules of safety: cooling chains, minutes out of temperature control, cleans by the clock."""
 
 from tests.mutations.mutation import within
 
@@ -82,4 +82,83 @@ CHECKER = (
     ),
 )
 
-ALL = (*MODEL, *PLACING, *CHAINS, *EXPOSURES, *CHECKER)
+_CLEANS = ("tests/schedule/test_cleans.py", "tests/check/test_timetable.py")
+
+CLEANS = (
+    *within(
+        "planner/schedule/in_use.py",
+        (*_CLEANS, "tests/schedule/test_reinsert.py"),
+        ("a use too late for its run", "latest = end - every", "latest = 0"),
+        (
+            "nothing before a run that it makes too long",
+            "return _run_end(state, uses, at) > begun + every",
+            "return False",
+        ),
+        (
+            "a hold over several tasks is looked at again at its end",
+            "if at and not cleaned and is_over(state, uses, at - 1, end):",
+            "if False:",
+        ),
+    ),
+    *within(
+        "planner/schedule/removal.py",
+        _CLEANS,
+        (
+            "those behind a clean that is taken out",
+            "others = joined_by(state, hold) or ([] if after is None else [after])",
+            "others = [] if after is None else [after]",
+        ),
+    ),
+    *within(
+        "planner/schedule/cleans.py",
+        _CLEANS,
+        ("a clean that the clock asks for stays", "if last > begun + every:", "if False:"),
+        ("one that it does not goes", "if last > begun + every:", "if True:"),
+        (
+            "a unit may have been in use before",
+            "begin if hold.since is None else min(begin, hold.since)",
+            "begin",
+        ),
+    ),
+    *within(
+        "planner/schedule/upkeep.py",
+        ("tests/outside/test_optimum.py",),
+        (
+            "a hold ends in time for its run",
+            "model.add(end <= own.begun + every)",
+            "model.add(end <= own.begun + every + 1000)",
+        ),
+        (
+            "a clean takes its minutes",
+            "problem.changeovers.clean * cleaned",
+            "0 * cleaned",
+        ),
+    ),
+    *within(
+        "planner/check/cleans.py",
+        ("tests/check/test_timetable.py",),
+        ("a unit in use for too long", "elif end > since + every:", "elif False:"),
+        ("a clean begins anew", "if since is None or clean:", "if since is None:"),
+        (
+            "a clean that is due is among those named",
+            "if hold in unclean and hold not in a.cleaned:",
+            "if False:",
+        ),
+    ),
+    *within(
+        "planner/replan/stand.py",
+        ("tests/replan/test_stand.py",),
+        (
+            "a clean board keeps its hours",
+            "hygiene == CLEAN and not due",
+            "hygiene == CLEAN",
+        ),
+        (
+            "but for what was cleaned since",
+            "if left is None or index in cleaned or unclean:",
+            "if left is None:",
+        ),
+    ),
+)
+
+ALL = (*MODEL, *PLACING, *CHAINS, *EXPOSURES, *CLEANS, *CHECKER)

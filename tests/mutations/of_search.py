@@ -152,8 +152,8 @@ PLACING = within(
     ("a unit in use is waited for", "if at and uses[at - 1][1] > begin:", "if False:"),
     (
         "a unit is not dirtied for who has it next",
-        "elif at < len(uses) and state.soils(uses[at], onward):",
-        "elif False:",
+        "state.soils(uses[at], onward)",
+        "False",
     ),
     ("least minutes of a wait", "earliest = max(earliest, entry.end + wait.minimum)", "pass"),
     ("what waits is not overtaken", "latest = min(latest, entry.start - wait.minimum)", "pass"),

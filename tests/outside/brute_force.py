@@ -33,10 +33,12 @@ class Placed:
     end: int
     units: tuple[int, ...]
     """Per contact hold that opens with the task, in order of the holds."""
+    cleaned: tuple[int, ...] = ()
+    """Those of these holds whose unit is cleaned first."""
 
 
-Choice = tuple[int, int, int, tuple[int, ...]]
-"""Task, cook, start, units."""
+Choice = tuple[int, int, int, tuple[int, ...], tuple[int, ...]]
+"""Task, cook, start, units, holds cleaned for."""
 
 
 @dataclass
@@ -184,7 +186,9 @@ class _Search:
 
     def _keep(self, terms: Terms) -> None:
         if self.trial.all_of_them:
-            choices = frozenset((p.task, p.worker, p.start, p.units) for p in self.trial.placed)
+            choices = frozenset(
+                (p.task, p.worker, p.start, p.units, p.cleaned) for p in self.trial.placed
+            )
             assert choices not in self.trial.found
             self.trial.found[choices] = terms
         else:
@@ -224,11 +228,29 @@ class _Search:
                 ]
                 if len(set(taken)) < len(taken):
                     continue
-                begin = start - self._lead(index, worker, dict(zip(contact, units, strict=True)))
                 end = start + minutes + self._paused(index, worker, start, minutes)
-                each = Placed(index, worker, begin, start, end, units)
-                if self._fits(each):
-                    yield each
+                lead = self._lead(index, worker)
+                for cleaned in self._cleans(index, dict(zip(contact, units, strict=True))):
+                    begin = start - lead - len(cleaned) * self.problem.changeovers.clean
+                    each = Placed(index, worker, begin, start, end, units, cleaned)
+                    if self._fits(each):
+                        yield each
+
+    def _cleans(self, index: int, units: dict[int, int]) -> Iterator[tuple[int, ...]]:
+        """Holds to clean for: those that another food has left unclean, and any others."""
+        family = self.problem.families[self.problem.tasks[index].family]
+        dirty = set()
+        for hold, unit in units.items():
+            on_unit = self._users(self.problem.holds[hold].resource, unit)
+            if on_unit:
+                old = self.problem.families[self.problem.tasks[on_unit[-1][1].task].family]
+                if _must_wash(old.hygiene, family.hygiene):
+                    dirty.add(hold)
+        others = [hold for hold in units if hold not in dirty]
+        most = 0 if self.problem.changeovers.clean_every is None else len(others)
+        for size in range(most + 1):
+            for more in combinations(others, size):
+                yield tuple(sorted({*dirty, *more}))
 
     def _rests(self, worker: int) -> list[tuple[int, int]]:
         """Every rest where it must be: those that can move are tried one place after the other."""
@@ -244,7 +266,8 @@ class _Search:
                     paused += end - begin
         return paused
 
-    def _lead(self, index: int, worker: int, units: dict[int, int]) -> int:
+    def _lead(self, index: int, worker: int) -> int:
+        """Minutes of the lead, cleaning apart."""
         family = self.problem.families[self.problem.tasks[index].family]
         costs = self.problem.changeovers
         minutes = 0
@@ -264,12 +287,6 @@ class _Search:
                 minutes += costs.another_food
             if _must_wash(old.hygiene, family.hygiene):
                 minutes += costs.hand_wash
-        for hold, unit in units.items():
-            on_unit = self._users(self.problem.holds[hold].resource, unit)
-            if on_unit:
-                old = self.problem.families[self.problem.tasks[on_unit[-1][1].task].family]
-                if _must_wash(old.hygiene, family.hygiene):
-                    minutes += costs.clean
         return minutes
 
     def _users(self, resource: int, unit: int | None) -> list[tuple[int, Placed]]:
@@ -375,7 +392,7 @@ class _Search:
 
     def _whole(self) -> bool:
         """Whether counted resources are enough at every moment, and no food is out too long."""
-        if not self._cold_enough():
+        if not self._cold_enough() or not self._clean_enough():
             return False
         for resource, what in enumerate(self.problem.resources):
             stays = []
@@ -389,6 +406,23 @@ class _Search:
                 used = sum(units for begin, end, units in stays if begin <= moment < end)
                 if used > what.capacity:
                     return False
+        return True
+
+    def _clean_enough(self) -> bool:
+        """Whether no unit is in use for too long after it was clean, but by one thing alone."""
+        every = self.problem.changeovers.clean_every
+        for resource, what in enumerate(self.problem.resources):
+            for unit in range(what.capacity if what.contact and every is not None else 0):
+                begun: int | None = None
+                for h, p in self._users(resource, unit):
+                    freed = self._freed(h)
+                    assert freed is not None
+                    assert every is not None
+                    if begun is None or h in p.cleaned:
+                        since = self.problem.holds[h].since
+                        begun = p.begin if since is None else min(p.begin, since)
+                    elif freed > begun + every:
+                        return False
         return True
 
     def _cold_enough(self) -> bool:

@@ -1,11 +1,12 @@
 """Tiny problems at random that can be solved by trying everything: a quarter of an hour, two cooks.
 
-They carry all that makes timetables hard: changeovers and cleans, boards with a state, an oven held
-across two tasks, shortest and longest waits, breaks, overtime, lots that need others, food that is
-late, of no use, wanted fresh, or out of the cold for too long.
+They carry all that makes timetables hard: changeovers and cleans, boards with a state and, if asked
+for, to be cleaned after so long in use, an oven held across two tasks, shortest and longest waits,
+breaks, overtime, lots that need others, food that is late, of no use, wanted fresh, or out of the
+cold for too long.
 """
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 
 from hypothesis import strategies as st
 
@@ -145,9 +146,20 @@ def _exposures(draw: st.DrawFn, parts: _Parts) -> tuple[Exposure, ...]:
     return tuple(found)
 
 
+def _used(draw: st.DrawFn, parts: _Parts) -> list[Hold]:
+    """The holds, some of them with a time since when their board has been in use."""
+    ago = st.sampled_from((None, None, None, parts.start - 2))
+    return [replace(h, since=draw(ago)) if h.resource == BOARD else h for h in parts.holds]
+
+
 @st.composite
-def tiny_problems(draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4) -> Problem:
-    """A problem of two cooks and up to ``most_tasks`` tasks within ``minutes``."""
+def tiny_problems(
+    draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4, by_clock: bool = False
+) -> Problem:
+    """A problem of two cooks and up to ``most_tasks`` tasks within ``minutes``.
+
+    ``by_clock``: boards may have to be cleaned after so long in use, and some have been in use.
+    """
     start, horizon = 480, 480 + minutes
     drawn = [
         Family(
@@ -176,7 +188,7 @@ def tiny_problems(draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4) ->
         tasks=tuple(parts.tasks),
         jobs=tuple(parts.jobs),
         waits=tuple(parts.waits),
-        holds=tuple(parts.holds),
+        holds=tuple(_used(draw, parts) if by_clock else parts.holds),
         promises=tuple(Promise(f"dish {p}", 6, draw(st.integers(1, 2))) for p in range(2)),
         exposures=_exposures(draw, parts),
         changeovers=Changeovers(
@@ -186,5 +198,6 @@ def tiny_problems(draw: st.DrawFn, *, minutes: int = 14, most_tasks: int = 4) ->
             walks=draw(st.sampled_from(((), (Walk("sink", "bench", 1), Walk("far", "sink", 9))))),
             hand_wash=draw(st.integers(0, 1)),
             clean=draw(st.integers(1, 2)),
+            clean_every=draw(st.sampled_from((None, 3, 4, 6, 8))) if by_clock else None,
         ),
     )

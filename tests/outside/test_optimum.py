@@ -63,7 +63,20 @@ def test_the_best_of_all_timetables_is_found(number: int) -> None:
     agree()
 
 
-@given(tiny_problems(most_tasks=5))
+@pytest.mark.parametrize("number", range(DRAWS))
+def test_the_best_is_found_where_boards_are_cleaned_by_the_clock(number: int) -> None:
+    """The same with boards that are cleaned after so long in use."""
+
+    @seed(number)
+    @settings(SEEDED, max_examples=EACH // 2)
+    @given(tiny_problems(most_tasks=5, by_clock=True))
+    def agree(problem: Problem) -> None:
+        assert_best(problem, best_score(problem))
+
+    agree()
+
+
+@given(tiny_problems(most_tasks=5, by_clock=True))
 @settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
 def test_bounds_and_neighbourhoods_of_large_problems_keep_to_the_truth(problem: Problem) -> None:
     """Searched as a large problem is, nothing is better than the best, nor bounded above it."""

@@ -67,6 +67,7 @@ def timetable_of(document: Json) -> Timetable:
                         for use in done["uses"]
                         if use["unit"] is not None
                     ),
+                    tuple(use["hold"] for use in done["uses"] if use["cleaned"]),
                 )
             )
     rests = document.get("rests", {})

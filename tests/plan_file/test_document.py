@@ -83,9 +83,11 @@ def test_every_time_reads_as_minutes_and_as_clock(written):
 
 def test_what_is_held_is_named_with_its_units(written):
     peel = written["lots"][0]["tasks"][0]["done"]
-    assert peel["uses"] == [{"hold": 0, "resource": "station:board", "units": 1, "unit": 0}]
+    board = {"hold": 0, "resource": "station:board", "units": 1, "unit": 0, "cleaned": False}
+    assert peel["uses"] == [board]
     roast = written["lots"][4]["tasks"][0]["done"]
-    assert {"hold": 8, "resource": "equipment:tray", "units": 2, "unit": None} in roast["uses"]
+    tray = {"hold": 8, "resource": "equipment:tray", "units": 2, "unit": None, "cleaned": False}
+    assert tray in roast["uses"]
 
 
 def test_batches_are_numbered_as_on_the_sheet(written):

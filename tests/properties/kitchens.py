@@ -287,6 +287,7 @@ def kitchens(
             "station_set_up_minutes": draw(st.sampled_from((0, 5))),
             "day_margin_minutes": draw(st.sampled_from((0, 60))),
             **maybe(draw, "rest_rules", st.just([{"after_hours": 7, "minutes": 15}])),
+            "clean_every_minutes": draw(st.sampled_from((30, 60, 240, None))),
             "changeovers": draw(st.sampled_from(({}, {"clean": 0, "another_food": 0}))),
         },
         **supply,

@@ -1,5 +1,7 @@
 """How hands, boards and equipment stand when the rest of the day is planned."""
 
+from dataclasses import replace
+
 from planner.check.timetable import check_timetable
 from planner.kitchen.catalog import Catalog
 from planner.replan.begun import standing
@@ -42,6 +44,39 @@ def test_a_board_is_taken_until_the_work_on_it_ends() -> None:
 
 def test_a_clean_board_that_is_free_is_not_mentioned() -> None:
     assert taken(rest_at(646).workload.problem, "station:board") == []
+
+
+def by_clock(minutes: int, cleaned: tuple[int, ...] = ()) -> list[tuple[int, int | None]]:
+    """(minutes after now, in use since) of the boards at 10:46, cleaned after so long in use."""
+    course = tiny_course()
+    problem = course.workload.problem
+    costs = replace(problem.changeovers, clean_every=minutes)
+    assignments = tuple(
+        replace(item, cleaned=cleaned) if item.task == 1 else item
+        for item in course.timetable.assignments
+    )
+    course = replace(
+        course,
+        workload=replace(course.workload, problem=replace(problem, changeovers=costs)),
+        timetable=replace(course.timetable, assignments=assignments),
+    )
+    day = standing(course, 646)
+    new, at = kept(course.workload, day)
+    links = links_by_lot(Catalog(course.kitchen), course.workload, at, day.by_lot)
+    rest = residual(course, new, day, links, ()).workload.problem
+    board = [n for n, resource in enumerate(rest.resources) if resource.id == "station:board"]
+    marks = [hold for hold in rest.holds if hold.resource in board]
+    return [(hold.tail, hold.since) for hold in marks if is_mark(rest.tasks[hold.first])]
+
+
+def test_a_board_that_is_to_be_cleaned_by_the_clock_keeps_its_hours() -> None:
+    """Ben was at it from 10:10, peeling and dicing; cleaned between, it is in use from 10:23."""
+    assert by_clock(240) == [(0, 610)]
+    assert by_clock(240, cleaned=(1,)) == [(0, 623)]
+
+
+def test_a_board_that_nobody_stays_long_enough_to_clean_is_not_mentioned() -> None:
+    assert by_clock(1440) == []
 
 
 def test_a_pot_stays_taken_until_what_is_in_it_is_taken_out() -> None:

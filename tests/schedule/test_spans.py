@@ -25,7 +25,7 @@ def test_no_timetable_as_good_does_a_task_outside_its_span(problem: Problem) -> 
         spans = spans_of(tables, plan)
         for choices, found in every.items():
             if found.short <= plan.short and found.tardiness <= plan.tardiness:
-                for task, worker, start, _ in choices:
+                for task, worker, start, *_ in choices:
                     low, high = spans.by_worker[task][worker]
                     assert low <= start
                     assert start + problem.tasks[task].minutes[worker] <= high

@@ -91,6 +91,20 @@ def test_a_batch_does_not_go_on_over_a_hole_in_the_cooks_day():
     assert after.set_up == 0
 
 
+def test_a_clean_by_the_clock_says_since_when_the_board_is_in_use():
+    """Ben is at the board from 10:10; cleaned for his dicing, it is not noted for the lot after."""
+    plan = tiny_plan()
+    costs = replace(plan.workload.problem.changeovers, clean_every=30)
+    plan = with_problem(plan, changeovers=costs)
+    plan = with_assignment(plan, 1, lead=Lead(3, 2, clean=5), start=633, end=647, cleaned=(1,))
+    plan = with_assignment(plan, 2, start=647, end=648)
+    noted = [note for note in _batches(plan)[2].notes if note.startswith("Clean")]
+    assert noted == [
+        "Clean and sanitise at 10:23: Boards 1, in use since 10:10 (FDA Food Code 4-602.11); "
+        "the local food code governs."
+    ]
+
+
 def test_a_clean_inside_a_run_counts_with_its_lead():
     plan = with_assignment(tiny_plan(), 2, start=648, end=649, lead=Lead(clean=5))
     dice = _batches(plan)[2]

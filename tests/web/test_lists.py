@@ -164,9 +164,9 @@ def test_what_batching_saved_is_said_as_it_is() -> None:
 
 def test_how_many_cleans_the_day_has_is_said_with_their_minutes() -> None:
     sheet = replace(example_sheet(), cleans=3, clean_minutes=15)
-    text = "3 cleans between foods, 15 min of the changeover; cleaning down is not planned."
+    text = "3 cleans of surfaces and tools, 15 min of the changeover; cleaning down is not planned."
     assert kitchen_view(sheet, METRIC).cleaning == text
-    assert cleaning(replace(sheet, cleans=1)).startswith("1 clean between foods")
+    assert cleaning(replace(sheet, cleans=1)).startswith("1 clean of surfaces")
     assert cleaning(replace(sheet, cleans=0)) == ""
 
 

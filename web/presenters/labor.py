@@ -83,12 +83,13 @@ def saving(sheet: KitchenSheet) -> str:
 
 
 def cleaning(sheet: KitchenSheet) -> str:
-    """How often surfaces and tools are cleaned between foods; empty where never."""
+    """How often surfaces and tools are cleaned during the day; empty where never."""
     if not sheet.cleans:
         return ""
     times = counted(sheet.cleans, "clean", "cleans")
     minutes = duration(sheet.clean_minutes)
-    return f"{times} between foods, {minutes} of the changeover; cleaning down is not planned."
+    said = f"{times} of surfaces and tools, {minutes} of the changeover"
+    return f"{said}; cleaning down is not planned."
 
 
 def term_views(sheet: KitchenSheet) -> tuple[TermView, ...]:
