@@ -80,7 +80,6 @@ def _on_line(
     spec = tables.problem.tasks[task]
     person = tables.problem.workers[worker]
     minutes = spec.minutes[worker]
-    earliest = max(earliest, person.start)
     if spec.earliest_end is not None:
         earliest = max(earliest, spec.earliest_end - minutes)
     latest = min(latest, person.latest_end)

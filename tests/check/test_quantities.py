@@ -241,6 +241,11 @@ MUTATIONS: dict[str, tuple[Callable[[], Checked], Rule, str]] = {
         Rule.MINUTES,
         "roast-thigh-1, finish: 3.00 book minutes",
     ),
+    "a take-out slower than the pace": (
+        lambda: task(ROAST_WORK + 1, minutes={0: 9}),
+        Rule.MINUTES,
+        "roast-thigh-1, finish: 9 min for ana, whose pace asks for 2.50",
+    ),
     "minutes that a slow cook cannot keep": (
         lambda: task(0, minutes={0: 7, 1: 6}),
         Rule.MINUTES,
@@ -270,6 +275,11 @@ MUTATIONS: dict[str, tuple[Callable[[], Checked], Rule, str]] = {
         lambda: file(lambda f: by_id(f["equipment"], "pot").update(holds="3 l")),
         Rule.LOT_SIZE,
         "5875 g want 2 of pot; a lot has at most 1",
+    ),
+    "food that swells beyond its vessel": (
+        lambda: lot(ROAST, grams_out=20_000.0),
+        Rule.LOT_SIZE,
+        "roast-thigh-1: 20000 g want",
     ),
     "one tray for two trays of thighs": (
         lambda: hold(8, units=1),

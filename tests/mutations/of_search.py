@@ -3,6 +3,7 @@
 from tests.mutations.mutation import within
 
 PLACED = (
+    "tests/schedule/test_state.py",
     "tests/outside/test_optimum.py",
     "tests/schedule/test_reinsert.py",
 )
@@ -136,7 +137,11 @@ PLACING = within(
         "tables.problem.tasks[task].release, tables",
         "0, tables",
     ),
-    ("nobody works before the shift", "earliest = max(earliest, person.start)", "pass"),
+    (
+        "nobody works before the shift",
+        "low = line[position - 1].end if position else person.start",
+        "low = line[position - 1].end if position else state.low",
+    ),
     (
         "fresh food ends no sooner than it may",
         "earliest = max(earliest, spec.earliest_end - minutes)",
