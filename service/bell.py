@@ -21,35 +21,25 @@ class Bell:
         self._listeners: dict[str, set[tuple[asyncio.AbstractEventLoop, asyncio.Event]]] = (
             defaultdict(set)
         )
-        self._kept: dict[str, object] = {}
-        self._rings = 0
+        self._said: dict[str, tuple[int, ...]] = {}
 
-    def ring(self, topic: str) -> None:
-        """Wake everybody who listens to ``topic``."""
+    def ring(self, topic: str, said: tuple[int, ...] | None = None) -> None:
+        """Wake everybody who listens to ``topic``.
+
+        ``said`` is what they are told, so that none of them has to read it; of two that ring at
+        once the larger counts.
+        """
         with self._lock:
-            self._kept.pop(topic, None)
-            self._rings += 1
+            before = self._said.pop(topic, None)
             listeners = tuple(self._listeners.get(topic, ()))
+            if said is not None and listeners:
+                self._said[topic] = said if before is None else max(before, said)
         for loop, event in listeners:
             loop.call_soon_threadsafe(event.set)
 
-    @property
-    def rings(self) -> int:
-        """How often anything has rung."""
-        return self._rings
-
-    def keep(self, topic: str, said: object, rings: int) -> None:
-        """Keep what listeners are told, so that one of them reads it for all, until the next ring.
-
-        Nothing is kept where something has rung since there were ``rings``: it may be old.
-        """
-        with self._lock:
-            if topic in self._listeners and rings == self._rings:
-                self._kept[topic] = said
-
-    def kept(self, topic: str) -> object | None:
-        """What is kept of a topic since it last rang."""
-        return self._kept.get(topic)
+    def said(self, topic: str) -> tuple[int, ...] | None:
+        """What was said when the topic last rang, where it was and somebody listened."""
+        return self._said.get(topic)
 
     @contextmanager
     def listening(self, topic: str) -> Iterator[asyncio.Event]:
@@ -64,4 +54,4 @@ class Bell:
                 self._listeners[topic].discard(listener)
                 if not self._listeners[topic]:
                     del self._listeners[topic]
-                    self._kept.pop(topic, None)
+                    self._said.pop(topic, None)

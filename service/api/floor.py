@@ -3,7 +3,6 @@
 import asyncio
 import datetime as dt
 from collections.abc import AsyncIterator
-from dataclasses import dataclass
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Path, Response
@@ -15,7 +14,7 @@ from service.api.bodies import json_only
 from service.api.kitchens import Slug
 from service.api.plans import PlanId
 from service.api.problems import LOCATION, documented
-from service.api.services import ACTOR, Services, ServicesDep
+from service.api.services import ACTOR, ServicesDep
 from service.floor_values import Release, ReleaseSummary, TicksReceived, TicksSent
 from service.usecases.floor import floor_version, newest_release, release_plan
 from service.usecases.ticking import take_ticks
@@ -74,7 +73,7 @@ def post_ticks(slug: Slug, date: Day, sent: TicksSent, services: ServicesDep) ->
     received = take_ticks(
         services.database, services.released, slug, date, sent, actor=ACTOR, now=services.now
     )
-    services.bell.ring(topic_of(slug, date))
+    services.bell.ring(topic_of(slug, date), (received.release, received.version))
     return received
 
 
@@ -94,12 +93,11 @@ async def stream(slug: Slug, date: Day, services: ServicesDep) -> AsyncIterator[
     with services.bell.listening(topic) as rung:
         while True:
             rung.clear()
-            known = services.bell.kept(topic)
-            if isinstance(known, _Stands):
-                stands = known
-            else:
-                stands = await run_in_threadpool(_stands, services, slug, date)
-            change = FloorChange(release=stands.release, version=stands.version, now=services.now())
+            stands = services.bell.said(topic)
+            if stands is None:
+                stands = await run_in_threadpool(floor_version, services.database, slug, date)
+            release, version = stands
+            change = FloorChange(release=release, version=version, now=services.now())
             yield ServerSentEvent(event="floor", raw_data=change.model_dump_json())
             await rung.wait()
             await asyncio.sleep(_PAUSE)
@@ -119,22 +117,3 @@ def summary_of(release: Release) -> ReleaseSummary:
         plan=release.plan_id,
         created_at=release.created_at,
     )
-
-
-@dataclass(frozen=True, slots=True)
-class _Stands:
-    release: int
-    version: int
-
-
-def _stands(services: Services, slug: str, date: dt.date) -> _Stands:
-    """Where the floor stands, read once for all who listen."""
-    topic = topic_of(slug, date)
-    with services.reading:
-        known = services.bell.kept(topic)
-        if isinstance(known, _Stands):
-            return known
-        rings = services.bell.rings
-        stands = _Stands(*floor_version(services.database, slug, date))
-        services.bell.keep(topic, stands, rings)
-        return stands

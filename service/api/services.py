@@ -1,7 +1,6 @@
 """What the routes are given: made in the composition root, found on the application."""
 
-import threading
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import Annotated, cast
 
 from fastapi import Depends, Request
@@ -29,8 +28,6 @@ class Services:
     bell: Bell
     released: ReleasedPlans
     comparisons: Comparisons
-    reading: threading.Lock = field(default_factory=threading.Lock)
-    """Held by whoever reads where a floor stands, for all who wait for it."""
 
     @property
     def choices(self) -> PlanChoices:
