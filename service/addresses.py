@@ -33,6 +33,12 @@ def names_on(settings: Settings) -> tuple[str, ...]:
     return tuple(dict.fromkeys(name.lower() for name in every))
 
 
+def address(scheme: str, name: str, port: int) -> str:
+    """The address of the first page on a host; an IPv6 address stands in brackets (RFC 3986)."""
+    host = f"[{name}]" if ":" in name else name
+    return f"{scheme}://{host}:{port}/"
+
+
 def own_names() -> tuple[str, ...]:
     """Names of this machine: its own, and the one that answers on a local network (RFC 6762)."""
     name = socket.gethostname().lower()

@@ -57,10 +57,7 @@ def make_plan(
     """
     # Imported here, in the process that plans: the solver takes a second to load.
     from planner.morning import PlanOptions, plan_morning  # noqa: PLC0415
-    from planner.plan_file import plan_document  # noqa: PLC0415
     from planner.schedule.search import StopSearch  # noqa: PLC0415
-    from planner.sheet.build import build_sheet  # noqa: PLC0415
-    from planner.why import explained  # noqa: PLC0415
 
     def report(progress: Progress) -> None:
         try:
@@ -77,7 +74,15 @@ def make_plan(
         # Each remedy is a search of its own: too slow for a first look.
         remedies=choices.seconds > 0,
     )
-    plan = plan_morning(kitchen, date, options, report)
+    return made_of(kitchen, plan_morning(kitchen, date, options, report))
+
+
+def made_of(kitchen: Kitchen, plan: Plan) -> Made:
+    """What is stored of a plan; ``kitchen`` is as it was counted for it."""
+    from planner.plan_file import plan_document  # noqa: PLC0415 - loads the solver
+    from planner.sheet.build import build_sheet  # noqa: PLC0415
+    from planner.why import explained  # noqa: PLC0415
+
     sheet = build_sheet(kitchen, plan)
     texts = PlanTexts(
         document=plan_document(kitchen, plan).model_dump_json(),

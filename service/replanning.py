@@ -3,7 +3,7 @@
 Runs in the process that plans, as `service.planning` does.
 """
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import TYPE_CHECKING
 
@@ -13,9 +13,8 @@ from planner.floor.state import floor_of
 from planner.floor.ticks import Tick
 from planner.kitchen.document import Kitchen
 from planner.replan.events import Event
-from service.documents import sheet_text, traces_text
-from service.planning import Made
-from service.values import PlanChoices, PlanTexts
+from service.planning import Made, made_of
+from service.values import PlanChoices
 
 if TYPE_CHECKING:
     from planner.plan import Plan
@@ -60,14 +59,11 @@ def make_rest(kitchen: Kitchen, rest: RestOrder, choices: PlanChoices) -> Made:
     ValueError
         An event names what the kitchen or the plan does not have; says what it may name.
     """
-    from planner.plan_file import plan_document  # noqa: PLC0415 - the solver takes a second to load
-    from planner.plan_file.reading import read_plan  # noqa: PLC0415
+    from planner.plan_file.reading import read_plan  # noqa: PLC0415 - loads the solver
     from planner.replan.course import course_of  # noqa: PLC0415
     from planner.replan.from_floor import progress_of_floor  # noqa: PLC0415
     from planner.replan.replan import replan  # noqa: PLC0415
     from planner.schedule.search import SearchOptions  # noqa: PLC0415
-    from planner.sheet.build import build_sheet  # noqa: PLC0415
-    from planner.why import explained  # noqa: PLC0415
 
     course = None if rest.course is None else _courses().validate_json(rest.course)
     if course is None:
@@ -77,23 +73,13 @@ def make_rest(kitchen: Kitchen, rest: RestOrder, choices: PlanChoices) -> Made:
         choices.seconds, choices.deterministic_limit, choices.seed, choices.workers
     )
     found = replan(kitchen, course, rest.now, rest.events, options, progress=told)
-    plan = _whole(found)
-    counted = found.course.counted
-    sheet = build_sheet(counted, plan)
-    texts = PlanTexts(
-        document=plan_document(counted, plan).model_dump_json(),
-        sheet=sheet_text(sheet),
-        traces=traces_text(explained(counted, plan)),
-        course=_courses().dump_json(found.course).decode(),
-        told=found.notes,
-    )
-    return Made(plan, sheet, texts)
+    made = made_of(found.course.counted, _whole(found))
+    course_text = _courses().dump_json(found.course).decode()
+    return replace(made, texts=replace(made.texts, course=course_text, told=found.notes))
 
 
 def _whole(found: "Replan") -> "Plan":
     """The whole day as a plan: what has begun as it was, the rest as it is planned now."""
-    from dataclasses import replace  # noqa: PLC0415
-
     from planner.labor.minutes import cook_minutes  # noqa: PLC0415
     from planner.plan import Labor  # noqa: PLC0415
     from planner.quantities.compute import kitchenry  # noqa: PLC0415

@@ -97,7 +97,7 @@ def render_cook(
     LookupError
         The sheet has no cook with that id.
     """
-    cook = _cook(sheet, cook_id)
+    cook = cook_of(sheet, cook_id)
     return render(
         "cook.html",
         cook=cook_view(sheet, cook, preferences),
@@ -267,7 +267,8 @@ def _embedded(
     ]
 
 
-def _cook(sheet: KitchenSheet, cook_id: str) -> CookSheet:
+def cook_of(sheet: KitchenSheet, cook_id: str) -> CookSheet:
+    """One cook's sheet; raise LookupError, naming those there are, where it has none."""
     for cook in sheet.cooks:
         if cook.cook == cook_id:
             return cook

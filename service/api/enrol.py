@@ -3,7 +3,7 @@
 from fastapi import APIRouter, Request
 from fastapi.responses import HTMLResponse, Response
 
-from service.addresses import names_on
+from service.addresses import address, names_on
 from service.api.services import Services, ServicesDep
 from service.errors import Fault, NotFoundError
 from service.tls import AUTHORITY_FILE
@@ -18,10 +18,9 @@ _CERTIFICATE = "application/x-x509-ca-cert"
 @router.get("/enrol")
 def enrol(request: Request, services: ServicesDep) -> HTMLResponse:
     """How a phone is enrolled."""
-    plain = _address("http", services, _plain_port(request, services))
-    secure = None
-    if services.settings.tls_port:
-        secure = _address("https", services, services.settings.tls_port)
+    name, tls_port = names_on(services.settings)[0], services.settings.tls_port
+    plain = address("http", name, _plain_port(request, services))
+    secure = address("https", name, tls_port) if tls_port else None
     return HTMLResponse(
         render_enrol(
             here=f"{plain}enrol",
@@ -46,12 +45,6 @@ def authority(services: ServicesDep) -> Response:
             )
         )
     return Response(path.read_bytes(), media_type=_CERTIFICATE)
-
-
-def _address(scheme: str, services: Services, port: int) -> str:
-    name = names_on(services.settings)[0]
-    host = f"[{name}]" if ":" in name else name
-    return f"{scheme}://{host}:{port}/"
 
 
 def _plain_port(request: Request, services: Services) -> int:

@@ -60,6 +60,7 @@ def happened(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -
         return HTMLResponse(page, 422)
     status = request_rest(
         services.database,
+        services.released,
         slug,
         date,
         events,

@@ -9,7 +9,7 @@ from contextlib import contextmanager, suppress
 import uvicorn
 from fastapi import FastAPI
 
-from service.addresses import names_on
+from service.addresses import address, names_on
 from service.app import create_app
 from service.clock import utc_now
 from service.commands.exits import Exit
@@ -72,8 +72,7 @@ def address_of(listener: socket.socket, settings: Settings, scheme: str = "http"
     name = settings.host
     if name in ("0.0.0.0", "::"):  # noqa: S104 - what a setting says, not what is bound here
         name = names_on(settings)[0]
-    host = f"[{name}]" if ":" in name else name
-    return f"{scheme}://{host}:{listener.getsockname()[1]}/"
+    return address(scheme, name, listener.getsockname()[1])
 
 
 def serve_on(listener: socket.socket, app: FastAPI, settings: Settings) -> None:

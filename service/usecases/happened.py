@@ -9,9 +9,9 @@ from service.clock import Now
 from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import ConflictError, Fault
 from service.replanning import RestOrder, event_texts
-from service.usecases.floor import release_in, tick_of
+from service.usecases.floor import newest_release, tick_of
 from service.usecases.plans import plan_status
-from service.usecases.released import ReleasedPlan, released_plan
+from service.usecases.released import ReleasedPlans, released_plan
 from service.values import PlanChoices, PlanStatus
 
 _DAY = 24 * 60
@@ -19,6 +19,7 @@ _DAY = 24 * 60
 
 def request_rest(
     database: Database,
+    plans: ReleasedPlans,
     slug: str,
     date: dt.date,
     events: Sequence[Event],
@@ -36,9 +37,9 @@ def request_rest(
     ConflictError
         The day is over.
     """
+    release = newest_release(database, slug, date)
+    plan = plans.of(release.plan_id)
     with database.writing() as unit:
-        release = release_in(unit, slug, date)
-        plan = released_plan(unit, release.plan_id)
         if plan.minutes(now()) >= max(plan.sheet.end, _DAY):
             raise ConflictError(
                 Fault("date", str(date), "the day is over", "Plan another day from its own page")
@@ -70,7 +71,7 @@ def rest_order(
     texts = None if release is None else unit.plans.texts(release.plan_id)
     if release is None or texts is None:
         raise LookupError(f"plan {plan_id} goes on from release {number}, which is not there")
-    plan: ReleasedPlan = released_plan(unit, release.plan_id)
+    plan = released_plan(unit, release.plan_id)
     return RestOrder(
         document=texts.document,
         course=texts.course,

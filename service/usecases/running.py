@@ -122,10 +122,11 @@ class _Run:
         return solved
 
     def _begin(self) -> Order:
-        with self._tools.database.writing() as unit:
+        with self._tools.database.reading() as unit:
             version_id, date, choices = unit.plans.inputs(self._plan_id)
             document = unit.kitchens.version(version_id).document
             rest = rest_order(unit, self._plan_id, date, self._tools.now())
+        with self._tools.database.writing() as unit:
             unit.runs.start(self._plan_id, self._tools.now())
             unit.commit()
         return Order(document, date, choices, rest)

@@ -8,7 +8,7 @@ from markupsafe import Markup
 
 from planner.floor.progress import Stage, progress_of
 from planner.floor.state import Floor
-from planner.sheet.types import CookSheet, KitchenSheet
+from planner.sheet.types import KitchenSheet
 from web.chart.live import Live, live_chart
 from web.engine import render
 from web.floor.cook import floor_cook_view
@@ -16,7 +16,7 @@ from web.floor.home import home_view
 from web.floor.links import FloorLinks
 from web.floor.state import cook_state, wall_state
 from web.floor.wall import at_work, late_numbers, wall_view
-from web.pages import chart_svg
+from web.pages import chart_svg, cook_of
 from web.presenters.preferences import Preferences
 
 __all__ = ["FloorLinks", "render_floor_cook", "render_floor_home", "render_floor_wall"]
@@ -60,7 +60,7 @@ def render_floor_cook(
     LookupError
         The sheet has no cook with that id.
     """
-    cook = _cook(sheet, cook_id)
+    cook = cook_of(sheet, cook_id)
     return render(
         "floor/cook.html",
         view=floor_cook_view(sheet, cook, floor, now, preferences),
@@ -100,11 +100,3 @@ def render_floor_wall(
         state=wall_state(sheet, links, preferences),
         links=links,
     )
-
-
-def _cook(sheet: KitchenSheet, cook_id: str) -> CookSheet:
-    for cook in sheet.cooks:
-        if cook.cook == cook_id:
-            return cook
-    known = ", ".join(cook.cook for cook in sheet.cooks) or "none"
-    raise LookupError(f"cook '{cook_id}' is not on this sheet; choose one of: {known}")
