@@ -366,13 +366,13 @@ def make_until_stopped(
     choices: PlanChoices,
     on_progress: OnProgress | None = None,
 ) -> Made:
-    """Improvements without end, until it is told to stop."""
+    """Improvements, then more of the search for longer than any test waits, until it is stopped."""
     del choices
     if on_progress is None:
         return made(kitchen, date, "first")
     try:
-        for labor in range(110, 0, -1):
-            on_progress(_progress(labor))
+        for looked in range(6000):
+            on_progress(_progress(max(110 - looked, 1)))
             time.sleep(0.1)
     except StopPlanning:
         return made(kitchen, date, "best so far")
