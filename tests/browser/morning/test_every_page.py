@@ -40,9 +40,9 @@ _NAMES = (
 _SMALL = """() => [...document.querySelectorAll('a, label, button, summary, input, select')]
     .filter(one => getComputedStyle(one).display !== 'inline' && one.checkVisibility()
         && !['hidden', 'checkbox', 'radio'].includes(one.type)
-        && !one.matches('.skip, .out-of-sight, label:not(:has(input))') && one.getBoundingClientRect().width)
+        && !one.matches('.skip, .out-of-sight, label:not(:has(input))'))
     .map(one => [one.textContent.trim().slice(0, 40) || one.name, one.getBoundingClientRect()])
-    .filter(([, box]) => box.height < 47.5 || box.width < 47.5)
+    .filter(([, box]) => box.width && (box.height < 47.5 || box.width < 47.5))
     .map(([text, box]) => `${text}: ${box.width} x ${box.height}`)"""
 _PAPER = {"sheets": 8, "sheet": 5, "chart": 2, "review": 5}
 """Most A4 pages each takes for the bundled kitchen's whole day."""
