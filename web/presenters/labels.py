@@ -93,7 +93,8 @@ def printed_labels(
 
 def label_date(date: dt.date) -> str:
     """``Thu 26 Nov``, in the language of the page: the month in letters, so that no order of
-    figures can be misread."""
+    figures can be misread.
+    """
     return format_date(date, _DATE[language()], locale=language())
 
 
@@ -135,9 +136,7 @@ def copies_words(count: int) -> str:
     return ngettext("%(n)s label", "%(n)s labels", count)
 
 
-def _of_batch(
-    cook: CookSheet, batch: SheetBatch, preferences: Preferences
-) -> Iterator[LabelKind]:
+def _of_batch(cook: CookSheet, batch: SheetBatch, preferences: Preferences) -> Iterator[LabelKind]:
     for number, (label, output) in enumerate(_labelled(batch), start=1):
         time = clock(batch.end, preferences)
         yield LabelKind(

@@ -42,7 +42,7 @@ def text_width(text: str, points: float, bold: bool = False) -> float:
 
 
 def printable(text: str) -> str:
-    """``text`` with an open square for each sign that the font has not, so that none is lost unseen.
+    """``text`` with an open square for each sign that the font has not: none is lost unseen.
 
     Line breaks and other white space become spaces.
     """

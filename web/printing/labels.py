@@ -45,6 +45,4 @@ def _cell(label: PrintedLabel, stock: LabelSheet, position: int) -> list[Shape]:
 
 def _piece(label: PrintedLabel, roll: LabelRoll) -> Page:
     length, shapes = label_on_roll(label, roll)
-    return Page(
-        roll.width, length, tuple(moved(shape, roll.inset, roll.inset) for shape in shapes)
-    )
+    return Page(roll.width, length, tuple(moved(shape, roll.inset, roll.inset) for shape in shapes))

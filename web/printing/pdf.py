@@ -123,7 +123,9 @@ def _pattern(pdf: FPDF, box: Box) -> None:
         for shift in _steps(-box.height, box.width, step):
             start, end = max(0.0, shift), min(box.width, shift + box.height)
             if end > start:
-                pdf.line(box.x + start, bottom - (start - shift), box.x + end, bottom - (end - shift))
+                pdf.line(
+                    box.x + start, bottom - (start - shift), box.x + end, bottom - (end - shift)
+                )
         return
     pdf.set_draw_color(_GREY)
     for x in _steps(box.x + step / 2, right, step):
@@ -146,9 +148,7 @@ def _code(pdf: FPDF, code: Code) -> None:
     pdf.set_fill_color(0)
     for number, row in enumerate(code.rows):
         for start, length in _dark(row):
-            pdf.rect(
-                code.x + start * side, code.y + number * side, length * side, side, style="F"
-            )
+            pdf.rect(code.x + start * side, code.y + number * side, length * side, side, style="F")
 
 
 def _dark(row: bytes) -> Iterator[tuple[int, int]]:

@@ -85,7 +85,9 @@ STOCKS: dict[str, Stock] = {
 def stock_name(stock: Stock) -> str:
     """What it is called: paper, grid and size of a label."""
     if isinstance(stock, LabelRoll):
-        return _("Roll, %(width)s mm wide, each label as long as it needs", width=f"{stock.width:g}")
+        return _(
+            "Roll, %(width)s mm wide, each label as long as it needs", width=f"{stock.width:g}"
+        )
     return _(
         "%(paper)s, %(columns)s \N{MULTIPLICATION SIGN} %(rows)s labels of "
         "%(width)s \N{MULTIPLICATION SIGN} %(height)s mm",
