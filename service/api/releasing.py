@@ -15,6 +15,7 @@ from service.usecases.floor import release_plan
 from service.usecases.releases import ToRelease, plan_to_release, released
 from service.values import PlanState
 from web.chef.pages import render_release
+from web.language import _
 from web.links import Choice, Links
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
@@ -68,6 +69,7 @@ def changes(
     choices = [
         Choice("The cooks' pages", f"/floor/{slug}/{date}"),
         Choice("Read the sheet", f"/plans/{mine.plan_id}"),
+        Choice(_("Print"), f"/plans/{mine.plan_id}/print"),
     ]
     if before is not None:
         choices.append(Choice(f"Release {before.number}", f"{address}?release={before.number}"))

@@ -116,6 +116,7 @@ class _Run:
             self._end("the program that was planning it was interrupted. Start it again.")
             raise
         self._keep(solved.made)
+        self._write(solved.made)
         if not solved.finished:
             self._notes.append(STOPPED_EARLY)
         self._end(None)
@@ -134,6 +135,7 @@ class _Run:
     def _first(self, made: Made) -> None:
         self._keep(made)
         self._watcher.on_first(made)
+        self._write(made)
 
     def _progress(self, progress: Progress) -> None:
         with self._tools.database.writing() as unit:
@@ -145,6 +147,8 @@ class _Run:
         with self._tools.database.writing() as unit:
             unit.runs.keep(self._plan_id, made.texts, self._tools.now())
             unit.commit()
+
+    def _write(self, made: Made) -> None:
         try:
             self._tools.write(self._plan_id, made)
         except OSError as error:

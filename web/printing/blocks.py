@@ -74,7 +74,7 @@ def again_row(text: str, width: float) -> Row:
 
 
 def in_two_columns(rows: Sequence[Row], width: float, gap: float) -> Row:
-    """Rows in two columns of about one height, not parted by pages; each ``(width - gap) / 2`` wide.
+    """Rows of ``(width - gap) / 2`` in two columns of about one height, not parted by pages.
 
     A column does not end with a row that stays with the next one.
     """

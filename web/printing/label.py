@@ -91,7 +91,7 @@ def _set(label: PrintedLabel, width: float, scale: float, *, flowing: bool = Fal
         Run(f"{_kept(kind.use_by)},", bold=True),
         Run(_kept(_("end of day"))),
     )
-    small = (
+    small: tuple[tuple[Run, ...], ...] = (
         (Run(_("Made")), Run(f"{kind.made},"), Run(kind.initials, bold=True)),
         (Run(amount_words(label)),),
         (Run(_("Allergens:")), Run(kind.allergens, bold=True)),

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from web.presenters.labels import PrintedLabel
-from web.printing.label import label_in, label_on_roll
+from web.printing.label import LabelRoomError, label_in, label_on_roll
 from web.printing.shapes import Page, Shape, moved
 from web.printing.stock import LabelRoll, LabelSheet, Stock
 
@@ -35,6 +35,19 @@ def label_pages(labels: Sequence[PrintedLabel], stock: Stock, first: int = 1) ->
             pages.append([])
         pages[sheet] += _cell(label, stock, position)
     return tuple(Page(stock.page_width, stock.page_height, tuple(shapes)) for shapes in pages)
+
+
+def fitting_stock(
+    labels: Sequence[PrintedLabel], stocks: Sequence[LabelSheet]
+) -> LabelSheet | None:
+    """The first of the sheets on which every label has room; None: none of them."""
+    for stock in stocks:
+        try:
+            label_pages(labels, stock)
+        except LabelRoomError:
+            continue
+        return stock
+    return None
 
 
 def _cell(label: PrintedLabel, stock: LabelSheet, position: int) -> list[Shape]:

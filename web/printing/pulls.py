@@ -17,7 +17,7 @@ from web.presenters.pulls import (
 from web.printing.blocks import BODY, again_row, heading, paragraph, tick_box, title_row, with_dots
 from web.printing.fonts import text_width
 from web.printing.paper import Paper, Row, joined, pages_of
-from web.printing.shapes import Page, Rule
+from web.printing.shapes import Page, Rule, Shape
 from web.printing.words import Run, line_height, set_lines, wrapped
 
 _AMOUNT = 11.0
@@ -68,7 +68,7 @@ def ticked(runs: Sequence[Run], amount: str, width: float) -> list[Row]:
     room = text_width(amount, _AMOUNT, bold=True)
     lines = wrapped(runs, width - _AFTER_TICK - room - 4, _NAME)
     height = max(line_height(_AMOUNT), len(lines) * line_height(_NAME)) + 1.4
-    shapes = (
+    shapes: tuple[Shape, ...] = (
         tick_box(0, 0.9),
         *set_lines(lines, _AFTER_TICK, 0.8, _NAME),
         *set_lines([(Run(amount, bold=True),)], width - room, 0.4, _AMOUNT),

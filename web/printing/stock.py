@@ -74,7 +74,7 @@ LETTER_3X10 = LabelSheet(
 LETTER_2X5 = LabelSheet(
     "letter-2x5", "Letter", 215.9, 279.4, 2, 5, 101.6, 50.8, 3.95, 12.7, 4.8, 4, 3.5
 )
-ROLL_62 = LabelRoll("roll-62", 62, 3, 30, 5, 100)
+ROLL_62 = LabelRoll("roll-62", 62, 3, 30, 5, 200)
 
 STOCKS: dict[str, Stock] = {
     one.id: one for one in (A4_3X8, A4_2X7, A4_2X4, LETTER_3X10, LETTER_2X5, ROLL_62)

@@ -111,7 +111,7 @@ def test_from_covers_to_labor_minutes(device: Device, kitchen: KitchenServer) ->
     wall = device(_WALL).new_page()
     wall.goto(f"{kitchen.floor}/wall")
     name = str(cook.locator("h1").text_content())
-    expect(wall.locator("body")).to_contain_text(f"{name.split()[0]}")
+    expect(wall.locator("body")).to_contain_text(f"{name.split(maxsplit=1)[0]}")
     expect(wall.locator("body")).to_contain_text("1 of ")
 
     # A cook calls out, told on the phone: the repaired plan is seen as what changes for whom.
