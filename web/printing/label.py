@@ -54,13 +54,14 @@ def label_in(label: PrintedLabel, width: float, height: float) -> tuple[Shape, .
             if found.height <= height:
                 return _shapes(found, width)
             scale -= _STEP
+    wide, high = f"{width:g}", f"{height:g}"
     raise LabelRoomError(
         _(
             "The label of %(food)s has no room on %(width)s by %(height)s mm: "
             "choose larger labels or the roll.",
             food=label.kind.food,
-            width=f"{width:g}",
-            height=f"{height:g}",
+            width=wide,
+            height=high,
         )
     )
 

@@ -84,16 +84,15 @@ STOCKS: dict[str, Stock] = {
 
 def stock_name(stock: Stock) -> str:
     """What it is called: paper, grid and size of a label."""
+    width = f"{stock.width:g}"
     if isinstance(stock, LabelRoll):
-        return _(
-            "Roll, %(width)s mm wide, each label as long as it needs", width=f"{stock.width:g}"
-        )
+        return _("Roll, %(width)s mm wide, each label as long as it needs", width=width)
+    height = f"{stock.height:g}"
     return _(
-        "%(paper)s, %(columns)s \N{MULTIPLICATION SIGN} %(rows)s labels of "
-        "%(width)s \N{MULTIPLICATION SIGN} %(height)s mm",
+        "%(paper)s, %(columns)s by %(rows)s labels of %(width)s by %(height)s mm",
         paper=stock.paper,
         columns=stock.columns,
         rows=stock.rows,
-        width=f"{stock.width:g}",
-        height=f"{stock.height:g}",
+        width=width,
+        height=height,
     )
