@@ -128,9 +128,7 @@ class FloorServer:
             return HTMLResponse("down", status_code=503)
         us = request.query_params.get("units") == "us"
         how = Preferences("us", 12) if us else Preferences()
-        return HTMLResponse(
-            render(self.links(), how), headers=_headers("no-cache, private")
-        )
+        return HTMLResponse(render(self.links(), how), headers=_headers("no-cache, private"))
 
     async def _worker(self, request: Request) -> Response:
         del request
