@@ -54,28 +54,35 @@ class SheetFiles:
         """Where the files of a plan are."""
         return self._root / made.plan.date.isoformat() / str(plan_id)
 
-    def write(self, plan_id: uuid.UUID, made: Made) -> None:
-        """Write the files of a plan, in place of those there are; raise OSError if it cannot."""
-        write_sheet_files(self.folder(plan_id, made), made, self._live(plan_id))
+    def write(self, plan_id: uuid.UUID, made: Made, whole: bool = True) -> None:
+        """Write the files of a plan, in place of those there are; raise OSError if it cannot.
+
+        Not ``whole``, without the PDF files: a first plan, which the next one soon replaces, is
+        there sooner.
+        """
+        write_sheet_files(self.folder(plan_id, made), made, self._live(plan_id), whole=whole)
 
 
-def write_sheet_files(folder: Path, made: Made, live: Live = _nowhere) -> None:
+def write_sheet_files(
+    folder: Path, made: Made, live: Live = _nowhere, *, whole: bool = True
+) -> None:
     """Write pages, PDFs, chart, plan file and sheet into ``folder``; raise OSError if it cannot.
 
-    ``live`` gives the address of a cook's live page, for the code on the sheet; empty: none.
+    ``live`` gives the address of a cook's live page, for the code on the sheet; empty: none. Not
+    ``whole``, there are no PDFs.
 
     Each file is there wholly or not at all, and the first page comes last: whoever opens it finds
     what it links to.
     """
     folder.mkdir(parents=True, exist_ok=True)
-    for name, content in _files(made, live):
+    for name, content in _files(made, live, whole):
         write_whole(folder / name, content)
 
 
-def _files(made: Made, live: Live) -> Iterator[tuple[str, str | bytes]]:
+def _files(made: Made, live: Live, whole: bool) -> Iterator[tuple[str, str | bytes]]:
     sheet = made.sheet
     traces = read_traces(made.texts.traces)
-    printed = dict(_printed(sheet, live))
+    printed = dict(_printed(sheet, live)) if whole else {}
     links = replace(
         Links.files(),
         kitchen=INDEX,

@@ -21,8 +21,8 @@ LOST_AFTER = dt.timedelta(seconds=30)
 
 STOPPED_EARLY = "It was stopped early: a longer search may find a better plan."
 
-WriteSheet = Callable[[uuid.UUID, Made], None]
-"""Writes a plan's files; raises OSError where it cannot."""
+WriteSheet = Callable[[uuid.UUID, Made, bool], None]
+"""Writes a plan's files, all of them or those that come first; raises OSError where it cannot."""
 
 
 def _ignore(_: object) -> None:
@@ -116,7 +116,7 @@ class _Run:
             self._end("the program that was planning it was interrupted. Start it again.")
             raise
         self._keep(solved.made)
-        self._write(solved.made)
+        self._write(solved.made, whole=True)
         if not solved.finished:
             self._notes.append(STOPPED_EARLY)
         self._end(None)
@@ -135,7 +135,7 @@ class _Run:
     def _first(self, made: Made) -> None:
         self._keep(made)
         self._watcher.on_first(made)
-        self._write(made)
+        self._write(made, whole=False)
 
     def _progress(self, progress: Progress) -> None:
         with self._tools.database.writing() as unit:
@@ -148,9 +148,9 @@ class _Run:
             unit.runs.keep(self._plan_id, made.texts, self._tools.now())
             unit.commit()
 
-    def _write(self, made: Made) -> None:
+    def _write(self, made: Made, *, whole: bool) -> None:
         try:
-            self._tools.write(self._plan_id, made)
+            self._tools.write(self._plan_id, made, whole)
         except OSError as error:
             # The plan itself is stored and can be read; only its files are missing.
             self._notes.append(f"The sheet's files could not be written: {error}.")
