@@ -44,5 +44,9 @@ class NotReadyError(RequestError):
     """It is not there yet: whoever looks again in a moment may find it."""
 
 
+class ChoiceError(RequestError):
+    """What was chosen cannot be had; ``faults`` says what can."""
+
+
 class NothingMadeError(RequestError):
     """It is not there and will not be: the run that should have made it has failed."""
