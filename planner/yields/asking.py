@@ -58,7 +58,10 @@ class QuestionKind(StrEnum):
     UNUSUAL = "unusual"
     """Far from what all other tests and the usual figure lead to expect."""
     PARTLY = "partly"
-    """It seems that only a part of the batch was weighed."""
+    """What went in and what came out seem not to be of the same food: figure and what was planned.
+    """
+    TWICE = "twice"
+    """The same load seems to have been told twice."""
 
 
 @dataclass(frozen=True, slots=True)

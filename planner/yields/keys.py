@@ -27,12 +27,10 @@ class YieldKey:
     @classmethod
     def parse(cls, text: str) -> "YieldKey":
         """Back from text; raise ValueError where it names none."""
-        food, operation, cut = (
-            (*text.split(_SPLIT), "")[:3] if text.count(_SPLIT) < 3 else ("",) * 3
-        )
-        if not food or not operation:
+        parts = text.split(_SPLIT)
+        if len(parts) not in (2, 3) or not parts[0] or not parts[1]:
             raise ValueError(f"{text}: a yield is named by food/operation or food/operation/cut")
-        return cls(food, operation, cut)
+        return cls(*parts)
 
 
 @dataclass(frozen=True, slots=True)
