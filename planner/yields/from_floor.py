@@ -155,7 +155,7 @@ def _asked(
         if not unseen and abs(missing) > gross * _OPEN * bool(trim):
             yield Question(QuestionKind.BALANCE, "gross", missing, gross * _OPEN)
         apart = _ratio(gross, batch.grams_in) / _ratio(usable, batch.grams_out)
-        if slip is None and not 1 / _APART <= apart <= _APART:
+        if not 1 / _APART <= apart <= _APART:
             yield Question(QuestionKind.PARTLY, "gross", gross, batch.grams_in)
     for one, other in combinations(weighings, 2):
         mine, theirs = one.weight, other.weight
