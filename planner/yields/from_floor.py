@@ -67,7 +67,7 @@ def floor_tests(
         key = _key(catalog, batch)
         done = all(floor.of(task.id).done is not None for task in batch.tasks)
         if key is not None and key in known and (done or over):
-            found += _test(known[key], sheets[0].date, batch, weighings)
+            found += _test(catalog, known[key], sheets[0].date, batch, weighings)
     return tuple(found)
 
 
@@ -107,7 +107,11 @@ def _key(catalog: Catalog, batch: SheetBatch) -> YieldKey | None:
 
 
 def _test(
-    known: KitchenYield, date: dt.date, batch: SheetBatch, weighings: Sequence[Weighing]
+    catalog: Catalog,
+    known: KitchenYield,
+    date: dt.date,
+    batch: SheetBatch,
+    weighings: Sequence[Weighing],
 ) -> Iterator[FloorTest]:
     sums = {kind: _sum(weighings, kind) for kind in Weighed}
     gross, usable, trim = sums[Weighed.GROSS], sums[Weighed.USABLE], sums[Weighed.TRIM]
@@ -123,7 +127,7 @@ def _test(
             date=date,
             load=Load(gross, out),
             supplier=known.supplier,
-            cook=first.said.cook,
+            cook=catalog.cooks[first.said.cook].name if first.said.cook in catalog.cooks else "",
             asked=tuple(_asked(known, batch, sums, weighings)),
         ),
         gross=gross,
