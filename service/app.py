@@ -10,6 +10,7 @@ from starlette.middleware.gzip import GZipMiddleware
 
 from service.addresses import names_on
 from service.api import (
+    bench,
     building,
     comparing,
     days,
@@ -22,6 +23,7 @@ from service.api import (
     plans,
     problems,
     releasing,
+    yields,
 )
 from service.api.description import OPENAPI_PATH, describe
 from service.api.guards import RequestGuard
@@ -142,6 +144,8 @@ def create_app(
     app.include_router(building.router)
     app.include_router(releasing.router)
     app.include_router(comparing.router)
+    app.include_router(bench.router)
+    app.include_router(yields.router)
     app.include_router(pages.router)
     mount_static(app)
     # Kitchens have slow networks. Event streams are left as they are.
