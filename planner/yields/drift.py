@@ -58,7 +58,7 @@ def drifts_of(usual: float, tests: Sequence[TakenTest]) -> tuple[Drift, ...]:
     Suppliers are looked at one by one, since they differ without any change.
     """
     by_supplier: dict[str, list[TakenTest]] = defaultdict(list)
-    for test in sorted(tests, key=lambda test: (test.date, test.key)):
+    for test in sorted(tests, key=lambda test: test.date):
         by_supplier[test.supplier].append(test)
     found = []
     for group in by_supplier.values():

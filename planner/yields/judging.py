@@ -86,7 +86,7 @@ def lesson(
     all other tests say. It is kept and shown, waits for an answer, and does not count meanwhile; as
     more like it come, the question goes away by itself.
     """
-    ordered = sorted(tests, key=lambda test: (test.date, test.key))
+    ordered = sorted(tests, key=lambda test: test.date)
     judged = []
     able = [
         test

@@ -23,11 +23,13 @@ from service.usecases.days import (
     take_services,
 )
 from service.usecases.plans import request_plan
+from service.usecases.yield_tests import gather_floor_tests
 from service.values import PlanState, PlanSummary
 from web.chef.day_form import form_errors, read_day_form
 from web.chef.day_view import LastWeek, day_view
 from web.chef.fields import BadFieldError, FieldError, day, whole
 from web.chef.pages import PlanLink, TakableDay, render_day
+from web.language import _
 from web.links import Choice
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
@@ -103,6 +105,7 @@ def save(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Re
     if errors:
         return HTMLResponse(_page(now, date, typed=fields, errors=errors), 422)
     if fields.get("then") == "build":
+        gather_floor_tests(services.database, services.released, slug, now=services.now)
         plan = request_plan(
             services.database, slug, date, services.choices, actor=ACTOR, now=services.now
         )
@@ -175,6 +178,7 @@ def day_nav(
         )
     if released:
         found.append(Choice("On the floor", f"/floor/{slug}/{date}"))
+    found.append(Choice(_("Yields in use"), f"/kitchens/{slug}/yields"))
     return found
 
 

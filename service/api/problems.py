@@ -17,6 +17,7 @@ from service.api.methods import allowed_methods
 from service.errors import (
     ConflictError,
     Fault,
+    InvalidError,
     NotFoundError,
     NothingMadeError,
     NotReadyError,
@@ -33,6 +34,7 @@ _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
+    InvalidError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotReadyError: HTTPStatus.CONFLICT,
     NothingMadeError: HTTPStatus.CONFLICT,
 }

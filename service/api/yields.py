@@ -14,7 +14,7 @@ from service.api.days import moment
 from service.api.forms import FormFields
 from service.api.kitchens import Slug
 from service.api.services import ACTOR, ServicesDep
-from service.errors import Fault, RequestError
+from service.errors import Fault, InvalidError
 from service.usecases.yield_decisions import (
     Wish,
     count_since,
@@ -27,10 +27,10 @@ from service.usecases.yield_lessons import YieldLine, YieldsNow, yields_now
 from service.usecases.yield_tests import answer_test, gather_floor_tests
 from service.yield_values import YieldDecision
 from web.bench.pages import render_yields
-from web.bench.words import percent
 from web.bench.yields_view import DecisionEntry, YieldEntry, yields_view
 from web.chef.fields import BadFieldError, day, decimal
 from web.language import _
+from web.presenters.yields import percent
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -118,7 +118,7 @@ def answer(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
     """Say whether a test counts."""
     said = fields.get("answer", "")
     if said not in {one.value for one in Answer}:
-        raise RequestError(
+        raise InvalidError(
             Fault("answer", said[:60], "this is no answer", "Send 'counts' or 'left out'")
         )
     answer_test(
@@ -144,9 +144,9 @@ def _wish(fields: Mapping[str, str]) -> Wish:
     return Wish(fields.get("of", ""), " ".join(fields.get("reason", "").split())[:_REASON])
 
 
-def _bad(name: str, error: BadFieldError) -> RequestError:
+def _bad(name: str, error: BadFieldError) -> InvalidError:
     said = error.error
-    return RequestError(Fault(name, said.value, said.message, said.remedy))
+    return InvalidError(Fault(name, said.value, said.message, said.remedy))
 
 
 def _entry(now: YieldsNow, line: YieldLine) -> YieldEntry:

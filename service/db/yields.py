@@ -56,7 +56,7 @@ class YieldStore:
         rows = self._session.exec(
             select(YieldTestRow)
             .where(YieldTestRow.kitchen_id == kitchen_id)
-            .order_by(col(YieldTestRow.date), col(YieldTestRow.key))
+            .order_by(col(YieldTestRow.date), col(YieldTestRow.created_at), col(YieldTestRow.key))
         )
         return tuple(_test(row) for row in rows)
 

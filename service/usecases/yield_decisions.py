@@ -14,7 +14,7 @@ from planner.yields.edit import with_own_yield
 from planner.yields.keys import YieldKey
 from service.clock import Now
 from service.db.unit_of_work import Database, UnitOfWork
-from service.errors import ConflictError, Fault, NotFoundError, RequestError
+from service.errors import ConflictError, Fault, InvalidError, NotFoundError
 from service.usecases.yield_lessons import YieldLine, YieldsNow, newest_version, yields_in
 from service.yield_values import YieldState
 
@@ -62,13 +62,13 @@ def enter_by_hand(
     ------
     NotFoundError
         There is no such kitchen or yield.
-    RequestError
+    InvalidError
         It is no yield.
     """
 
     def change(line: YieldLine, today: dt.date) -> YieldState:
         if not _LEAST <= fraction <= _MOST:
-            raise RequestError(
+            raise InvalidError(
                 Fault(
                     "percent",
                     f"{fraction * 100:g}",
@@ -98,7 +98,7 @@ def count_since(
 
     def change(line: YieldLine, today: dt.date) -> YieldState:
         if since is not None and since > today:
-            raise RequestError(
+            raise InvalidError(
                 Fault("since", since.isoformat(), "that day is not here yet", "Choose a day past")
             )
         return replace(line.state, since=since)
@@ -207,7 +207,7 @@ def _store(
         made = with_own_yield(stored.document, YieldKey.parse(wish.of), state.own)
     except KitchenErrors as errors:
         first = errors.errors[0]
-        raise RequestError(Fault(first.path, first.value, first.message, first.remedy)) from None
+        raise InvalidError(Fault(first.path, first.value, first.message, first.remedy)) from None
     if made.changed:
         summary, _ = unit.kitchens.add(
             slug=here.slug, name=here.kitchen.name, document=made.data, actor=actor, now=now()

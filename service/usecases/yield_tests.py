@@ -6,6 +6,7 @@ import uuid
 from planner.floor.state import floor_of
 from planner.floor.ticks import Tick
 from planner.kitchen.catalog import Catalog
+from planner.kitchen.errors import KitchenErrors
 from planner.yields.bench import balance_of
 from planner.yields.from_floor import floor_tests
 from planner.yields.judging import Answer, TakenTest
@@ -145,7 +146,10 @@ def _of_day(
         for stored in unit.floor.ticks(release):
             ticks.setdefault(stored.key, tick_of(plan, stored))
     version, _, _ = unit.plans.inputs(read[0][1])
-    catalog = Catalog(kitchen_of(unit.kitchens.version(version).document))
+    try:
+        catalog = Catalog(kitchen_of(unit.kitchens.version(version).document))
+    except KitchenErrors:
+        return []  # Of before a rule of the file that it breaks now: nothing can be read from it.
     sheets = [plan.sheet for plan, _ in read]
     found = floor_tests(catalog, sheets, floor_of(ticks.values()), over=over)
     return [(str(one.of), one.taken) for one in found]

@@ -90,6 +90,10 @@ class _Form:
     fields: Mapping[str, str]
     errors: dict[str, FieldError] = field(default_factory=dict)
     rows: list[str] = field(default_factory=list)
+    unit: str = "g"
+    """Of the scale, for rows that name none."""
+    division: float = 0.0
+    """Grams."""
 
     def text(self, name: str) -> str:
         return " ".join(self.fields.get(name, "").split())[:_LONGEST]

@@ -7,10 +7,11 @@ from planner.yields.bench import PartKind
 from planner.yields.keys import KitchenYield
 from planner.yields.weighing import SCALE_UNITS
 from web.bench.form import GROSS, TRIM_ROWS, USABLE_ROWS, BenchForm
-from web.bench.words import beside_usual, percent, question_words
+from web.bench.words import question_words
 from web.chef.day_view import FieldView
 from web.chef.fields import FieldError
 from web.language import _
+from web.presenters.yields import beside_usual, percent
 
 _UNITS_FIRST = 1
 """Usable parts that are shown at once; more are a butcher's test."""

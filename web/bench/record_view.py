@@ -8,10 +8,11 @@ from planner.yields.costs import cents, costs_of
 from planner.yields.record import BenchRecord
 from planner.yields.repeats import Load, repeated
 from planner.yields.weighing import Reading, unit_grams
-from web.bench.words import percent, question_words, weight
+from web.bench.words import question_words, weight
 from web.language import _
 from web.presenters.clock import long_date
 from web.presenters.quantities import number
+from web.presenters.yields import percent
 
 _MANY = 2
 

@@ -8,9 +8,10 @@ from planner.yields.drift import Drift, DriftKind
 from planner.yields.judging import Standing
 from planner.yields.weighing import unit_grams
 from web.chef.fields import FieldError
-from web.language import _, ngettext
+from web.language import _
 from web.presenters.quantities import number
 from web.presenters.typography import MINUS
+from web.presenters.yields import percent
 
 _DECIMALS = {"g": 1, "kg": 3, "oz": 2, "lb": 3}
 
@@ -19,30 +20,6 @@ def weight(grams: float, unit: str) -> str:
     """A weight in the unit of a scale: ``1.25 kg``."""
     text = number(abs(grams) / unit_grams(unit), _DECIMALS[unit])
     return f"{MINUS if grams < 0 and text != '0' else ''}{text} {unit}"
-
-
-def percent(fraction: float, decimals: int = 1) -> str:
-    """A yield: ``84.2 %``."""
-    return f"{number(fraction * 100, decimals)} %"
-
-
-def tests_counted(tests: int) -> str:
-    """``12 tests``."""
-    return ngettext("%(n)s test", "%(n)s tests", tests)
-
-
-def beside_usual(usual: float, own: float, tests: int) -> str:
-    """The usual yield and the kitchen's own: ``usual 88 %, yours 84 % (12 tests)``."""
-    if tests:
-        return _(
-            "usual %(usual)s, yours %(own)s (%(tests)s)",
-            usual=percent(usual, 0),
-            own=percent(own, 0),
-            tests=tests_counted(tests),
-        )
-    return _(
-        "usual %(usual)s, yours %(own)s (by hand)", usual=percent(usual, 0), own=percent(own, 0)
-    )
 
 
 def slip_words(slip: Slip) -> str:

@@ -11,17 +11,15 @@ from planner.yields.judging import Judged, Lesson, Standing
 from planner.yields.keys import KitchenYield
 from web.bench.form_view import yield_name
 from web.bench.words import (
-    beside_usual,
     drift_words,
     hold_words,
-    percent,
     question_words,
     standing_words,
-    tests_counted,
     way_words,
     weight,
 )
 from web.language import _, ngettext
+from web.presenters.yields import beside_usual, percent, tests_counted
 
 
 @dataclass(frozen=True, slots=True)
