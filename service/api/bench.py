@@ -19,7 +19,7 @@ from service.api.services import ACTOR, ServicesDep
 from service.usecases.yield_lessons import YieldsNow, no_such_yield, yields_now
 from service.usecases.yield_tests import bench_test, keep_bench_test
 from web.bench.form import COUNT, WAIT, BenchForm, read_bench_form
-from web.bench.form_view import bench_view
+from web.bench.form_view import bench_view, yield_name
 from web.bench.pages import FoodChoices, render_bench_form, render_bench_record, render_bench_start
 from web.bench.record_view import record_view
 from web.language import _
@@ -128,8 +128,7 @@ def _foods(now: YieldsNow) -> list[FoodChoices]:
     found: dict[str, list[tuple[str, str]]] = {}
     for line in now.lines:
         known = line.known
-        work = f"{known.operation}, {known.cut.lower()}" if known.cut else known.operation
-        found.setdefault(known.food, []).append((str(known.key), work))
+        found.setdefault(known.food, []).append((str(known.key), yield_name(known)))
     return [FoodChoices(food, tuple(choices)) for food, choices in sorted(found.items())]
 
 

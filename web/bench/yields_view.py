@@ -109,6 +109,7 @@ class YieldView:
     overruled: bool
     open: int
     drifts: tuple[DriftView, ...]
+    asked: tuple[TestView, ...]
     tests: tuple[TestView, ...]
     decisions: tuple[DecisionView, ...]
 
@@ -152,6 +153,7 @@ def _view(entry: YieldEntry) -> YieldView:
     known, own = entry.known, entry.own
     usual = known.usual.fraction
     proposal = entry.proposal
+    newest = tuple(reversed(entry.lesson.tests))
     yours = interval = ""
     if proposal is not None:
         yours = percent(proposal.own.fraction)
@@ -177,11 +179,16 @@ def _view(entry: YieldEntry) -> YieldView:
         overruled=entry.overruled,
         open=entry.lesson.open,
         drifts=tuple(_drift(drift) for drift in _new(entry)),
-        tests=tuple(_test(one, entry.links) for one in reversed(entry.lesson.tests)),
+        asked=tuple(_test(one, entry.links) for one in newest if _waits(one)),
+        tests=tuple(_test(one, entry.links) for one in newest if not _waits(one)),
         decisions=tuple(
             _decision(one, usual, latest=index == 0) for index, one in enumerate(entry.decisions)
         ),
     )
+
+
+def _waits(judged: Judged) -> bool:
+    return judged.standing is Standing.ASKED
 
 
 def _interval(own: OwnYield) -> str:
