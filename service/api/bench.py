@@ -106,7 +106,7 @@ def bench_nav(slug: str, current: int) -> list[Choice]:
     links = (
         (_("Today"), f"/kitchens/{slug}"),
         (_("Yield bench"), bench_address(slug)),
-        (_("Yields in use"), yields_address(slug)),
+        (_("Yields"), yields_address(slug)),
     )
     return [
         Choice(label, href, current=bool(current) and index == current)

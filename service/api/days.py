@@ -178,7 +178,7 @@ def day_nav(
         )
     if released:
         found.append(Choice("On the floor", f"/floor/{slug}/{date}"))
-    found.append(Choice(_("Yields in use"), f"/kitchens/{slug}/yields"))
+    found.append(Choice(_("Yields"), f"/kitchens/{slug}/yields"))
     return found
 
 
