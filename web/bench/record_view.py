@@ -210,14 +210,9 @@ def _costs(record: BenchRecord) -> tuple[tuple[str, str], ...]:
     portion = record.portion
     if portion is not None:
         grams = portion.number * unit_grams(portion.unit)
+        size = f"{number(portion.number, 2)} {portion.unit}"
         found += [
-            (
-                _(
-                    "Cost of a portion of %(portion)s",
-                    portion=f"{number(portion.number, 2)} {portion.unit}",
-                ),
-                money(costs.portion(grams)),
-            ),
+            (_("Cost of a portion of %(portion)s", portion=size), money(costs.portion(grams))),
             (_("Cost factor of a portion"), number(costs.portion_factor(grams, price), 3)),
         ]
     return tuple(found)

@@ -33,12 +33,10 @@ def fault_error(fault: Fault) -> FieldError:
     if fault.kind is FaultKind.NOTHING:
         return FieldError(number(fault.value, 3), _("nothing was on the scale"), remedy)
     if fault.kind is FaultKind.TARE:
+        tare, load = (f"{number(one, 3)} {fault.unit}" for one in (fault.value, fault.against))
         return FieldError(
-            f"{number(fault.value, 3)} {fault.unit}",
-            _(
-                "the empty container weighs as much as the load of %(load)s or more",
-                load=f"{number(fault.against, 3)} {fault.unit}",
-            ),
+            tare,
+            _("the empty container weighs as much as the load of %(load)s or more", load=load),
             _("enter the load with its container, or 0 if the scale was set to zero with it"),
         )
     if fault.kind is FaultKind.NO_PARTS:
