@@ -9,7 +9,7 @@ from planner.sheet.view import PlanView
 
 def own_figures(view: PlanView, lots: tuple[Lot, ...]) -> tuple[OwnFigure, ...]:
     """Those of all components that the lots are shared by, each once."""
-    found = {}
+    found: dict[OwnFigure, None] = {}
     level = view.catalog.kitchen.rules.pull_level
     for lot in lots:
         for share in lot.shares:

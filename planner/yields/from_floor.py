@@ -62,7 +62,7 @@ def floor_tests(
         Whether the day is over: until then only batches that are done are summed up.
     """
     known = yields_of(catalog)
-    found = []
+    found: list[FloorTest] = []
     for batch, weighings in _by_batch(sheets, floor):
         key = _key(catalog, batch)
         done = all(floor.of(task.id).done is not None for task in batch.tasks)
@@ -82,10 +82,10 @@ def _by_batch(
     weighed: dict[int, list[Weighing]] = defaultdict(list)
     of: dict[int, SheetBatch] = {}
     for one in floor.weighings:
-        batch = next((batches[task] for task in one.tasks if task in batches), None)
-        if batch is not None:
-            weighed[id(batch)].append(one)
-            of[id(batch)] = batch
+        mine = next((batches[task] for task in one.tasks if task in batches), None)
+        if mine is not None:
+            weighed[id(mine)].append(one)
+            of[id(mine)] = mine
     for found, weighings in weighed.items():
         yield of[found], weighings
 

@@ -13,6 +13,7 @@ from service.api.bench import bench_address, bench_nav, yields_address
 from service.api.days import moment
 from service.api.forms import FormFields
 from service.api.kitchens import Slug
+from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, ServicesDep
 from service.errors import Fault, InvalidError
 from service.usecases.yield_decisions import (
@@ -40,7 +41,10 @@ _EVEN = 0.5
 
 @router.get("/kitchens/{slug}/yields")
 def show(
-    slug: Slug, services: ServicesDep, decided: Annotated[int | None, Query(ge=1)] = None
+    slug: Slug,
+    services: ServicesDep,
+    preferences: PreferencesDep,
+    decided: Annotated[int | None, Query(ge=1)] = None,
 ) -> HTMLResponse:
     """The yields in use, after what the floor has weighed since was looked at."""
     gather_floor_tests(services.database, services.released, slug, now=services.now)
@@ -48,7 +52,9 @@ def show(
     level = now.kitchen.rules.pull_level
     page = render_yields(
         now.kitchen.name,
-        yields_view([_entry(now, line) for line in now.lines]),
+        yields_view(
+            [_entry(now, line) for line in now.lines], "lb" if preferences.units == "us" else "g"
+        ),
         nav=bench_nav(slug, 2),
         address=yields_address(slug),
         bench=bench_address(slug),

@@ -212,7 +212,11 @@ class YieldStore:
         Each with its newest release's number, how many ticks it has, and whether it is over.
         """
         stands = self._session.exec(
-            select(ReleaseRow.date, func.max(ReleaseRow.number), func.count(col(TickRow.id)))
+            select(
+                col(ReleaseRow.date),
+                func.max(col(ReleaseRow.number)),
+                func.count(col(TickRow.id)),
+            )
             .join(TickRow, col(TickRow.release_id) == col(ReleaseRow.id), isouter=True)
             .where(ReleaseRow.kitchen_id == kitchen_id, ReleaseRow.date >= from_date)
             .group_by(col(ReleaseRow.date))

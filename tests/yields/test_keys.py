@@ -175,6 +175,15 @@ def test_the_rule_waits(tests: list[TakenTest], held: Hold) -> None:
     assert _proposed(tests).held is held
 
 
+def test_the_rule_waits_while_tests_scatter() -> None:
+    fractions = (0.99, 0.78, 0.97, 0.80, 0.98, 0.72)
+    tests = [
+        TakenTest(f"s{index}", _TODAY, Load(1000, 1000 * fraction))
+        for index, fraction in enumerate(fractions)
+    ]
+    assert _proposed(tests).held is Hold.UNSURE
+
+
 def test_no_tests_no_proposal() -> None:
     assert _proposed([]) is None
 

@@ -124,9 +124,9 @@ class YieldsView:
     waiting: str
 
 
-def yields_view(entries: Sequence[YieldEntry]) -> YieldsView:
-    """All yields in the file's order, those that need somebody first."""
-    views = [_view(entry) for entry in entries]
+def yields_view(entries: Sequence[YieldEntry], unit: str = "g") -> YieldsView:
+    """All yields in the file's order, those that need somebody first; weights in ``unit``."""
+    views = [_view(entry, unit) for entry in entries]
     needs = [bool(view.open or view.drifts or view.propose or view.overruled) for view in views]
     waiting = sum(view.open for view in views)
     return YieldsView(
@@ -149,7 +149,7 @@ def yields_view(entries: Sequence[YieldEntry]) -> YieldsView:
     )
 
 
-def _view(entry: YieldEntry) -> YieldView:
+def _view(entry: YieldEntry, unit: str) -> YieldView:
     known, own = entry.known, entry.own
     usual = known.usual.fraction
     proposal = entry.proposal
@@ -179,8 +179,8 @@ def _view(entry: YieldEntry) -> YieldView:
         overruled=entry.overruled,
         open=entry.lesson.open,
         drifts=tuple(_drift(drift) for drift in _new(entry)),
-        asked=tuple(_test(one, entry.links) for one in newest if _waits(one)),
-        tests=tuple(_test(one, entry.links) for one in newest if not _waits(one)),
+        asked=tuple(_test(one, entry.links, unit) for one in newest if _waits(one)),
+        tests=tuple(_test(one, entry.links, unit) for one in newest if not _waits(one)),
         decisions=tuple(
             _decision(one, usual, latest=index == 0) for index, one in enumerate(entry.decisions)
         ),
@@ -236,14 +236,14 @@ def _drift(drift: Drift) -> DriftView:
     return DriftView(words, since if drift.kind is DriftKind.TIME else "")
 
 
-def _test(judged: Judged, links: Mapping[str, str]) -> TestView:
+def _test(judged: Judged, links: Mapping[str, str], unit: str) -> TestView:
     test = judged.test
     load = test.load
     who = ", ".join(filter(None, (test.cook, test.supplier)))
     what = _(
         "%(usable)s of %(gross)s",
-        usable=weight(load.grams_out, "g"),
-        gross=weight(load.grams_in, "g"),
+        usable=weight(load.grams_out, unit),
+        gross=weight(load.grams_in, unit),
     )
     fields = {"gross": _("What went in"), "parts.0": _("What came out"), "usable": _("The yield")}
     return TestView(
@@ -255,7 +255,8 @@ def _test(judged: Judged, links: Mapping[str, str]) -> TestView:
         standing=standing_words(judged.standing),
         href=links.get(test.key, ""),
         questions=tuple(
-            question_words(one, lambda place: fields.get(place, place)) for one in judged.questions
+            question_words(one, lambda place: fields.get(place, place), unit)
+            for one in judged.questions
         )
         if judged.standing is Standing.ASKED
         else (),
