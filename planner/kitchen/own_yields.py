@@ -3,7 +3,9 @@
 from statistics import NormalDist
 
 from planner.kitchen.base import Fraction, OwnYield
+from planner.wording import counted, sentence
 
+_EVEN = 0.5
 _LEAST = 0.5
 """Of what is expected: no caution goes further down than half."""
 
@@ -27,11 +29,14 @@ def own_fraction(own: OwnYield, level: float) -> float:
 
 
 def _source(usual: Fraction, own: OwnYield, level: float) -> str:
-    tests = f"{own.tests} tests" if own.tests != 1 else "1 test"
-    how = tests if own.tests else "by hand"
-    text = f"usual {_percent(usual.fraction)}, yours {_percent(own.fraction)} ({how})"
-    if own.spread and level > 0.5:
-        text += f", pulled at {_percent(own_fraction(own, level))}"
+    usually, yours = _percent(usual.fraction), _percent(own.fraction)
+    if not own.tests:
+        return sentence("usual {usual}, yours {own} (by hand)", usual=usually, own=yours)
+    tests = counted("{n} test", "{n} tests", own.tests)
+    text = sentence("usual {usual}, yours {own} ({tests})", usual=usually, own=yours, tests=tests)
+    if own.spread and level > _EVEN:
+        pulled = _percent(own_fraction(own, level))
+        return sentence("{yields}, pulled at {pulled}", yields=text, pulled=pulled)
     return text
 
 
