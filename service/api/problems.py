@@ -18,6 +18,7 @@ from service.errors import (
     ChoiceError,
     ConflictError,
     Fault,
+    InvalidError,
     NotFoundError,
     NothingMadeError,
     NotReadyError,
@@ -36,6 +37,7 @@ _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     ChoiceError: HTTPStatus.UNPROCESSABLE_ENTITY,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
+    InvalidError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotReadyError: HTTPStatus.CONFLICT,
     NothingMadeError: HTTPStatus.CONFLICT,
 }
