@@ -41,7 +41,7 @@ def shown_number(amount: Amount, unit: str) -> str:
     if number and number < _FINE:
         return plain(float(f"{number:.2g}"))
     # Four digits at most: that is what a field of the count has room for.
-    return plain(round(number, 2 if number < 10 else 1 if number < 100 else 0))  # noqa: PLR2004
+    return plain(round(number, 2 if number < 10 else 1 if number < 100 else 0))
 
 
 def is_as_shown(amount: Amount, number: float, unit: str) -> bool:
