@@ -11,6 +11,7 @@ from starlette.middleware.gzip import GZipMiddleware
 
 from service.addresses import live_page, names_on, phone_address
 from service.api import (
+    bench,
     building,
     comparing,
     days,
@@ -24,6 +25,7 @@ from service.api import (
     printing,
     problems,
     releasing,
+    yields,
 )
 from service.api.description import OPENAPI_PATH, describe
 from service.api.guards import RequestGuard
@@ -157,6 +159,8 @@ def create_app(
     app.include_router(releasing.router)
     app.include_router(comparing.router)
     app.include_router(printing.router)
+    app.include_router(bench.router)
+    app.include_router(yields.router)
     app.include_router(pages.router)
     mount_static(app)
     # Kitchens have slow networks. Event streams are left as they are.
