@@ -98,21 +98,22 @@ def _gaps(cook: CookSheet, reviews: Iterable[BatchReview]) -> dict[int, tuple[fl
     set about is waiting, though not where so much would be left that changing over had less than
     its planned minutes; all other time between is changing over.
     """
-    timed = [
-        (one.begun, one.done, one)
-        for one in reviews
-        if one.begun is not None and one.done is not None and is_timed(one)
-    ]
-    timed.sort(key=lambda one: (one[0], one[1]))
+    worked = sorted(
+        (one for one in reviews if one.begun is not None), key=lambda one: (one.begun, one.done or 0)
+    )
     found: dict[int, tuple[float, float]] = {}
     free: float | None = None
-    for begun, done, review in timed:
+    for one in worked:
+        if one.begun is None or one.done is None or not is_timed(one):
+            # Nobody knows when it was worked on, so neither what lay before nor what after it.
+            free = None
+            continue
         if free is not None:
-            gap = max(0.0, begun - free - away_in(cook, free, begun))
-            early = max(0.0, min(gap, review.batch.start - free))
-            changeover = max(gap - early, min(gap, float(review.lead)))
-            found[review.batch.number] = changeover, gap - changeover
-        free = done if free is None else max(free, done)
+            gap = max(0.0, one.begun - free - away_in(cook, free, one.begun))
+            early = max(0.0, min(gap, one.batch.start - free))
+            changeover = max(gap - early, min(gap, float(one.lead)))
+            found[one.batch.number] = changeover, gap - changeover
+        free = one.done if free is None else max(free, one.done)
     return found
 
 

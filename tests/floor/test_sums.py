@@ -133,6 +133,19 @@ def test_the_first_batch_of_a_cook_has_no_gap_that_is_known(sheet: KitchenSheet)
     assert line.lead_worked == line.lead * 60
 
 
+def test_beside_a_batch_that_was_not_timed_no_gap_is_known(sheet: KitchenSheet) -> None:
+    one, two, three = sheet.cooks[0].batches[:3]
+    ticks = [
+        tick(Act.BEGUN, one, 400),
+        tick(Act.DONE, one, 420),
+        tick(Act.DONE, two, 460),
+        tick(Act.BEGUN, three, 465),
+        tick(Act.DONE, three, 480),
+    ]
+    lines = batch_lines(sheet, floor_of(ticks))
+    assert [_line(lines, batch.number).changeover for batch in (one, two, three)] == [None] * 3
+
+
 def test_what_was_ticked_at_once_afterwards_is_done_and_not_timed(sheet: KitchenSheet) -> None:
     one, _ = _two(sheet)
     assert one.hands_on >= 2
