@@ -129,7 +129,7 @@ def _of_cook(
     for batch in cook.batches:
         if chance.random() < odds.left:
             continue
-        gap = (batch.start - batch.work_start) * -chance.lognormvariate(0.1, 0.4)
+        gap = (batch.start - batch.work_start) * -chance.lognormvariate(-0.02, 0.3)
         begun = max(batch.start + max(0.0, gap), free + max(0.2, gap))
         rule = random.Random(f"rule {batch.operation}").uniform(0.9, 1.2)  # noqa: S311
         took = batch.hands_on * pace * rule * chance.lognormvariate(0.0, 0.15)

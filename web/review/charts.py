@@ -12,8 +12,10 @@ from typing import Any
 from web.review.words import signed
 
 _INK = "#000000"
-_WIDTH = 300
-_BAR = 26
+_WIDTH = 380
+"""Of the whole picture, pixels: a phone shows it as it is."""
+_FONT = "Arial, 'Liberation Sans', Helvetica, sans-serif"
+_BAR = 28
 """Height of a bar's row, pixels."""
 _MANY = 16
 """Marks on a line; more are smaller."""
@@ -84,7 +86,7 @@ def lines_chart(
     legend = {"orient": "top", "title": None, "symbolSize": 260, "symbolStrokeWidth": 2}
     spec = {
         **_base(),
-        "height": 170,
+        "height": 240,
         "data": {"values": values},
         "encoding": {"x": across, "y": up},
         "layer": [
@@ -139,14 +141,14 @@ def bars_chart(
             "domain": False,
             "ticks": False,
             "labelExpr": "[{}][datum.value]".format(", ".join(_quoted(name) for name, _ in rows)),
-            "labelLimit": 130,
+            "labelLimit": 150,
             "labelPadding": 6,
         },
     }
     across = {
         "field": "value",
         "type": "quantitative",
-        "axis": {"title": unit, "tickCount": 4, "grid": True},
+        "axis": {"title": unit, "tickCount": 3, "grid": True},
         "scale": {
             "domain": [lowest - (room if lowest < 0 else 0), highest + (room if highest > 0 else 0)],
             "nice": False,
@@ -154,8 +156,7 @@ def bars_chart(
     }
     spec = {
         **_base(),
-        "width": 190,
-        "height": {"step": _BAR},
+        "height": _BAR * len(rows) + 56,
         "data": {"values": values},
         "encoding": {"y": down, "x": across},
         "layer": [
@@ -178,7 +179,7 @@ def bars_chart(
             *(
                 {
                     "transform": [{"filter": which}],
-                    "mark": {"type": "text", "align": align, "dx": dx, "color": _INK, "fontSize": 13},
+                    "mark": {"type": "text", "align": align, "dx": dx, "color": _INK, "fontSize": 15},
                     "encoding": {"text": {"field": "text"}},
                 }
                 for which, align, dx in (
@@ -196,11 +197,13 @@ def _base() -> dict[str, Any]:
         "$schema": "https://vega.github.io/schema/vega-lite/v5.json",
         "background": None,
         "width": _WIDTH,
-        "padding": 4,
+        # Room for fonts that are wider than the one it is drawn with.
+        "padding": 12,
+        "autosize": {"type": "fit", "contains": "padding"},
         "config": {
             # The image has its text; what is inside is for eyes alone.
             "aria": False,
-            "font": "sans-serif",
+            "font": _FONT,
             "view": {"stroke": None},
             "axis": {
                 "labelColor": _INK,
@@ -209,11 +212,11 @@ def _base() -> dict[str, Any]:
                 "tickColor": _INK,
                 "gridColor": _INK,
                 "gridOpacity": 0.18,
-                "labelFontSize": 13,
-                "titleFontSize": 13,
+                "labelFontSize": 15,
+                "titleFontSize": 15,
                 "titleFontWeight": "normal",
             },
-            "legend": {"labelColor": _INK, "labelFontSize": 13, "labelLimit": 200},
+            "legend": {"labelColor": _INK, "labelFontSize": 15, "labelLimit": 200},
         },
     }
 

@@ -20,6 +20,8 @@ from web.review.words import minutes, money, per_cover, signed
 _DRAWN = 8
 """Operations on a chart."""
 _LISTED = 40
+_SHOWN = 15
+"""Rows of sums; the files have all."""
 _LISTED_ON_PAPER = 8
 
 
@@ -50,16 +52,16 @@ def history_view(
     covers = sum(day.covers for day in days)
     lines = [line for day in days for line in day.lines]
     over = [day for day in days if day.date < today]
-    by = by_tables(lines, covers, most=_LISTED_ON_PAPER if brief else None)
-    sections = [Section(tables=(_trend(periods),), charts=_trend_charts(periods))]
+    by = by_tables(lines, covers, most=_LISTED_ON_PAPER if brief else _SHOWN, brief=brief)
+    sections = [Section(tables=(_trend(periods, brief=brief),), charts=_trend_charts(periods))]
     if over:
-        why = variance_view(over)
+        why = variance_view(over, brief=brief)
         notes = why.notes
         if len(over) < len(days):
             notes = (*notes, _("Today is not over and not counted here."))
         sections.append(Section(tables=(why.table,), charts=(why.chart,), notes=notes))
     operations = _operations(days)
-    sections.append(Section(tables=by[:1], charts=() if operations is None else (operations,)))
+    sections.append(Section(tables=by[:1], charts=() if brief or operations is None else (operations,)))
     # On paper stations are left out: operations and cooks say more.
     sections += [Section(tables=(table,)) for table in (by[2:] if brief else by[1:])]
     if not brief:
@@ -102,28 +104,32 @@ def _facts(days: Sequence[DayLabor], covers: int) -> tuple[tuple[str, str], ...]
     return tuple(facts)
 
 
-def _trend(periods: Sequence[Period]) -> Table:
+def _trend(periods: Sequence[Period], *, brief: bool) -> Table:
+    heads = (
+        _("When"),
+        _("Covers"),
+        _("Planned, min"),
+        _("Worked, min"),
+        _("Changed over, min"),
+        _("Waited, min"),
+        _("Paid, min"),
+        _("Worked per cover"),
+        _("Ready late"),
+        _("Not done"),
+        _("Batches"),
+        _("Leads, min"),
+        _("Planned per cover"),
+    )
+    columns = _BRIEFLY if brief else range(len(heads))
     return Table(
         id="trend",
         caption=_("Over time"),
-        heads=(
-            _("When"),
-            _("Covers"),
-            _("Batches"),
-            _("Planned, min"),
-            _("Worked, min"),
-            _("Leads, min"),
-            _("Changed over, min"),
-            _("Waited, min"),
-            _("Paid, min"),
-            _("Planned per cover"),
-            _("Worked per cover"),
-            _("Ready late"),
-            _("Not done"),
-        ),
-        rows=tuple(_trend_row(period) for period in periods),
-        numbers=frozenset(range(1, 13)),
-        note=_(
+        heads=tuple(heads[at] for at in columns),
+        rows=tuple(tuple(_trend_row(period)[at] for at in columns) for period in periods),
+        numbers=frozenset(range(1, len(columns))),
+        note=""
+        if brief
+        else _(
             "Planned and worked are hands-on minutes; what was worked on and not timed counts as "
             "planned. Covers are those of the days themselves."
         )
@@ -132,22 +138,26 @@ def _trend(periods: Sequence[Period]) -> Table:
     )
 
 
+_BRIEFLY = range(10)
+"""The columns of a trend that paper has room for."""
+
+
 def _trend_row(period: Period) -> tuple[str, ...]:
     found = period.whole.amounts
     return (
         period.name,
         str(period.covers),
-        str(period.whole.batches),
         str(found.planned),
         minutes(found.worked),
-        str(found.leads),
         minutes(found.changeover),
         minutes(found.waiting),
         str(period.paid),
-        per_cover(found.planned * 60, period.covers),
         per_cover(found.worked, period.covers),
         str(period.whole.late),
         str(period.left),
+        str(period.whole.batches),
+        str(found.leads),
+        per_cover(found.planned * 60, period.covers),
     )
 
 
@@ -232,7 +242,7 @@ def _operations(days: Sequence[DayLabor]) -> Chart | None:
             figures=told,
         ),
         rows,
-        _("min more or fewer than planned"),
+        _("min over or under the plan"),
     )
 
 

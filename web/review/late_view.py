@@ -105,7 +105,7 @@ def _reasons(found: Sequence[tuple[DayLabor, BatchLine]], most: int) -> Table:
 
 
 def _said(line: BatchLine) -> str:
-    return "; ".join(line.problems) or _("nothing")
+    return "; ".join(line.problems)
 
 
 def _more(number: int, most: int) -> str:

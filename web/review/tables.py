@@ -1,6 +1,6 @@
 """Tables of the manager's pages, and those of minutes by whatever batches have in common."""
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 
 from planner.floor.sums import LaborSum
@@ -41,8 +41,9 @@ def sums_table(
     covers: int,
     note: str = "",
     most: int | None = None,
+    brief: bool = False,
 ) -> Table:
-    """Minutes planned and ticked by name.
+    """Minutes planned and ticked by name; ``brief`` for half a sheet of paper.
 
     Parameters
     ----------
@@ -53,49 +54,66 @@ def sums_table(
     most
         So many rows; None: all.
     """
-    heads = [
-        head,
-        _("Batches"),
-        _("Done"),
-        _("Planned, min"),
-        _("Timed: planned"),
-        _("Timed: took"),
-        _("Over"),
-        _("Leads, min"),
-        _("Changed over, min"),
-        _("Waited, min"),
-    ]
-    if covers:
-        heads += [_("Planned per cover"), _("Worked per cover")]
+    columns = _columns(covers, brief=brief)
     shown = sums if most is None or len(sums) <= most else sums[:most]
-    left = len(sums) - len(shown)
-    if left:
-        note = " ".join(filter(None, (note, _("The %(n)s with the most minutes.", n=most))))
+    if len(shown) < len(sums) and not brief:
+        more = _(
+            "The %(most)s of %(n)s with the most minutes; the file of sums has all.",
+            most=most,
+            n=len(sums),
+        )
+        note = " ".join(filter(None, (note, more)))
     return Table(
         id=id,
         caption=caption,
-        heads=tuple(heads),
-        rows=tuple(_row(one, covers) for one in shown),
-        numbers=frozenset(range(1, len(heads))),
+        heads=(head, *(name for name, _cell in columns)),
+        rows=tuple((_name(one), *(cell(one) for _head, cell in columns)) for one in shown),
+        numbers=frozenset(range(1, len(columns) + 1)),
         note=note,
     )
 
 
-def _row(one: LaborSum, covers: int) -> tuple[str, ...]:
-    found = one.amounts
-    timed = found.took > 0
-    cells = [
-        one.name or _("The kitchen's own stock"),
-        str(one.batches),
-        str(one.done),
-        str(found.planned),
-        str(found.planned_timed) if timed else "",
-        minutes(found.took) if timed else "",
-        signed(one.over / 60) if timed else "",
-        str(found.leads),
-        minutes(found.changeover) if timed else "",
-        minutes(found.waiting) if timed else "",
+_Cell = Callable[[LaborSum], str]
+
+
+def _columns(covers: int, *, brief: bool) -> list[tuple[str, _Cell]]:
+    """Heads with what stands under them."""
+    planned: list[tuple[str, _Cell]] = [
+        (_("Batches"), lambda one: str(one.batches)),
+        (_("Done"), lambda one: str(one.done)),
+        (_("Planned, min"), lambda one: str(one.amounts.planned)),
     ]
-    if covers:
-        cells += [per_cover(found.planned * 60, covers), per_cover(found.worked, covers)]
-    return tuple(cells)
+    over: list[tuple[str, _Cell]] = [(_("Over"), lambda one: _if_timed(one, signed(one.over / 60)))]
+    between: list[tuple[str, _Cell]] = [
+        (_("Changed over, min"), lambda one: _if_timed(one, minutes(one.amounts.changeover))),
+        (_("Waited, min"), lambda one: _if_timed(one, minutes(one.amounts.waiting))),
+    ]
+    each: list[tuple[str, _Cell]] = [
+        (_("Planned per cover"), lambda one: per_cover(one.amounts.planned * 60, covers)),
+        (_("Worked per cover"), lambda one: per_cover(one.amounts.worked, covers)),
+    ]
+    if brief:
+        worked: _Cell = lambda one: minutes(one.amounts.worked)  # noqa: E731 - as those beside it
+        return [
+            *planned[1:],
+            (_("Worked, min"), worked),
+            *over,
+            *(each[1:] if covers else []),
+        ]
+    return [
+        *planned,
+        (_("Timed: planned"), lambda one: _if_timed(one, str(one.amounts.planned_timed))),
+        (_("Timed: took"), lambda one: _if_timed(one, minutes(one.amounts.took))),
+        *over,
+        (_("Leads, min"), lambda one: str(one.amounts.leads)),
+        *between,
+        *(each if covers else []),
+    ]
+
+
+def _name(one: LaborSum) -> str:
+    return one.name or _("The kitchen's own stock")
+
+
+def _if_timed(one: LaborSum, text: str) -> str:
+    return text if one.amounts.took > 0 else ""

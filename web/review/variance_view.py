@@ -21,8 +21,11 @@ class VarianceView:
     notes: tuple[str, ...]
 
 
-def variance_view(days: Sequence[DayLabor]) -> VarianceView:
-    """Over the days given, which must be over: what is not done yet is not less work."""
+def variance_view(days: Sequence[DayLabor], *, brief: bool = False) -> VarianceView:
+    """Over the days given, which must be over: what is not done yet is not less work.
+
+    ``brief`` leaves out what each line says.
+    """
     split = added([day.split for day in days]).in_units_of(60)
     by_currency: dict[str, list[Variance]] = {}
     for day in days:
@@ -45,9 +48,9 @@ def variance_view(days: Sequence[DayLabor]) -> VarianceView:
                 _("Because of"),
                 _("Minutes"),
                 *(_("In %(currency)s", currency=currency) for currency in monies),
-                _("What it says"),
+                *(() if brief else (_("What it says"),)),
             ),
-            rows=tuple(rows),
+            rows=tuple(row[:-1] if brief else row for row in rows),
             numbers=frozenset(range(1, 2 + len(monies))),
             totals=1,
         ),
@@ -88,7 +91,7 @@ def _chart(split: Variance) -> Chart:
         "why",
         _("Bars of the minutes more or fewer than planned. %(figures)s.", figures=told),
         rows,
-        _("min more or fewer than planned"),
+        _("min over or under the plan"),
     )
 
 

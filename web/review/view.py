@@ -97,7 +97,7 @@ def _tables(
 
 
 def by_tables(
-    lines: Sequence[BatchLine], covers: int, *, most: int | None = None
+    lines: Sequence[BatchLine], covers: int, *, most: int | None = None, brief: bool = False
 ) -> tuple[Table, ...]:
     """Minutes by operation, station, cook and dish; ``most`` rows of each, None: all."""
     return (
@@ -108,6 +108,7 @@ def by_tables(
             labor_sums(lines, lambda line: ((line.operation, 1.0),)),
             covers=covers,
             most=most,
+            brief=brief,
         ),
         sums_table(
             "stations",
@@ -116,6 +117,7 @@ def by_tables(
             labor_sums(lines, lambda line: ((line.station, 1.0),)),
             covers=covers,
             most=most,
+            brief=brief,
         ),
         sums_table(
             "cooks",
@@ -124,6 +126,7 @@ def by_tables(
             labor_sums(lines, lambda line: ((line.cook_name, 1.0),)),
             covers=covers,
             most=most,
+            brief=brief,
         ),
         sums_table(
             "dishes",
@@ -131,12 +134,15 @@ def by_tables(
             _("Dish"),
             labor_sums(lines, lambda line: line.dishes),
             covers=covers,
-            note=_(
+            note=""
+            if brief
+            else _(
                 "The minutes of a batch for several dishes are shared out by the grams that each "
                 "takes, in whole minutes and seconds that add up to the batch; as a batch it counts "
                 "for each."
             ),
             most=most,
+            brief=brief,
         ),
     )
 
