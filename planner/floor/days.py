@@ -59,9 +59,7 @@ class DayLabor:
     dish_by_dish: int | None
 
 
-def day_labor(
-    planned: KitchenSheet, worked: KitchenSheet, floor: Floor, release: int
-) -> DayLabor:
+def day_labor(planned: KitchenSheet, worked: KitchenSheet, floor: Floor, release: int) -> DayLabor:
     """Sum a day up.
 
     Parameters

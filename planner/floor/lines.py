@@ -14,7 +14,7 @@ from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import CookSheet, KitchenSheet
 
 _TOO_QUICK = 0.1
-"""Of its planned minutes: what took less was ticked afterwards, and is not timed. Starting guess."""
+"""Of its planned minutes: what took less was ticked afterwards, not timed. Starting guess."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +99,8 @@ def _gaps(cook: CookSheet, reviews: Iterable[BatchReview]) -> dict[int, tuple[fl
     its planned minutes; all other time between is changing over.
     """
     worked = sorted(
-        (one for one in reviews if one.begun is not None), key=lambda one: (one.begun, one.done or 0)
+        (one for one in reviews if one.begun is not None),
+        key=lambda one: (one.begun, one.done or 0),
     )
     found: dict[int, tuple[float, float]] = {}
     free: float | None = None

@@ -66,8 +66,8 @@ def amounts_of(line: BatchLine) -> Amounts:
 def labor_sums(lines: Iterable[BatchLine], names: Names) -> tuple[LaborSum, ...]:
     """Sum up by name, most planned minutes first.
 
-    A batch of several names is shared out by their weights, in whole minutes and seconds, so that the
-    sums of all names add up to the sum of all batches.
+    A batch of several names is shared out by their weights, in whole minutes and seconds, so that
+    the sums of all names add up to the sum of all batches.
     """
     groups: dict[str, list[tuple[BatchLine, Amounts]]] = defaultdict(list)
     for line in lines:
@@ -92,9 +92,7 @@ def whole_sum(lines: Iterable[BatchLine]) -> LaborSum:
     return found[0] if found else LaborSum("", 0, 0, 0, Amounts())
 
 
-def _shares(
-    line: BatchLine, named: Sequence[tuple[str, float]]
-) -> Iterable[tuple[str, Amounts]]:
+def _shares(line: BatchLine, named: Sequence[tuple[str, float]]) -> Iterable[tuple[str, Amounts]]:
     whole = amounts_of(line)
     if len(named) == 1:
         return ((named[0][0], whole),)

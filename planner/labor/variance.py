@@ -16,9 +16,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Self
 
-_BEFORE_WAGES = 5
-"""Steps before the last, which is that of the wages."""
-
 
 @dataclass(frozen=True, slots=True)
 class Work:
@@ -31,7 +28,7 @@ class Work:
     made_grams
         What went through it.
     standard_seconds
-        What those are worth by the book, where nothing was planned; else the plan's own rate counts.
+        What those are worth by the book, where nothing was planned; else the plan's rate counts.
     took_seconds
         Hands-on seconds that it took.
     """
@@ -47,11 +44,11 @@ class Work:
 class Variance:
     """Steps from the plan to what happened, whole units of seconds or of money.
 
-    Each step changes one thing more: so much food as was handled (``at_volume``), in the proportions
-    in which it was (``at_mix``), at the rates at which it went (``at_rate``), with the minutes between
-    batches as they were (``at_changeover``), by the people who did it at their wages (``actual``; of
-    minutes it is the same). The terms are the differences, so they add up to the total, whatever is
-    rounded.
+    Each step changes one thing more: so much food as was handled (``at_volume``), in the
+    proportions in which it was (``at_mix``), at the rates at which it went (``at_rate``), with the
+    minutes between batches as they were (``at_changeover``), by the people who did it at their
+    wages (``actual``; of minutes it is the same). The terms are the differences, so they add up to
+    the total, whatever is rounded.
     """
 
     plan: int
@@ -118,16 +115,16 @@ NO_VARIANCE = Variance(0, 0, 0, 0, 0, 0)
 def variance(works: Iterable[Work], planned_leads: int, leads: int) -> Variance:
     """Split a day's minutes, in seconds.
 
-    ``planned_leads`` and ``leads`` are seconds of set-up, changeover, hand-washing and cleaning. Where
-    nothing at all was planned, all that was made is volume.
+    ``planned_leads`` and ``leads`` are seconds of set-up, changeover, hand-washing and cleaning.
+    Where nothing at all was planned, all that was made is volume.
     """
     works = tuple(works)
     planned = sum(work.planned_seconds for work in works)
     took = sum(work.took_seconds for work in works)
     standard = sum((_standard(work) for work in works), Fraction(0))
-    planned_grams = sum(Fraction(work.planned_grams) for work in works)
-    made_grams = sum(Fraction(work.made_grams) for work in works)
-    at_volume = planned * made_grams / planned_grams if planned_grams > 0 else standard
+    planned_grams = sum((Fraction(work.planned_grams) for work in works), Fraction(0))
+    made_grams = sum((Fraction(work.made_grams) for work in works), Fraction(0))
+    at_volume = Fraction(planned) * made_grams / planned_grams if planned_grams > 0 else standard
     return Variance(
         plan=planned + planned_leads,
         at_volume=_rounded(at_volume) + planned_leads,
@@ -142,16 +139,20 @@ def in_money(split: Variance, planned_cents: int, actual_cents: int) -> Variance
     """The split of a day's seconds in hundredths of the currency.
 
     Seconds are valued at the plan's average wage, ``planned_cents`` for all that was planned, as a
-    labor efficiency variance is valued at the standard rate; what is left to ``actual_cents`` is that
-    others did it. Without planned seconds all of it is wages.
+    labor efficiency variance is valued at the standard rate; what is left to ``actual_cents`` is
+    that others did it. Without planned seconds all of it is wages.
     """
     if split.plan <= 0:
-        return Variance(*[planned_cents] * _BEFORE_WAGES, actual_cents)
+        before = planned_cents
+        return Variance(before, before, before, before, before, actual_cents)
     per_second = Fraction(planned_cents, split.plan)
     return Variance(
-        planned_cents,
-        *(_rounded(level * per_second) for level in split.levels[1:-1]),
-        actual_cents,
+        plan=planned_cents,
+        at_volume=_rounded(split.at_volume * per_second),
+        at_mix=_rounded(split.at_mix * per_second),
+        at_rate=_rounded(split.at_rate * per_second),
+        at_changeover=_rounded(split.at_changeover * per_second),
+        actual=actual_cents,
     )
 
 

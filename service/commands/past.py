@@ -52,7 +52,7 @@ class _Odds:
 def add_past(program: Program, bundled: Kitchen, today: dt.date, days: int) -> str:
     """Store ``days`` days before ``today`` as if they had been worked; return the kitchen's slug.
 
-    Each is planned by the constructive rules alone. A day that has a release already stays as it is.
+    Each is planned by the constructive rules alone. A day with a release stays as it is.
 
     Raises
     ------

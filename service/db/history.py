@@ -11,7 +11,14 @@ from sqlmodel import Session, col, select
 
 from planner.floor.ticks import Act
 from service.db.floor import StoredTick
-from service.db.tables import KitchenRow, KitchenVersionRow, PlanResultRow, PlanRow, ReleaseRow, TickRow
+from service.db.tables import (
+    KitchenRow,
+    KitchenVersionRow,
+    PlanResultRow,
+    PlanRow,
+    ReleaseRow,
+    TickRow,
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,7 +106,7 @@ class HistoryStore:
         )
         return {plan_id: StoredPlan(sheet, version) for plan_id, sheet, version in rows}
 
-    def documents(self, version_ids: Sequence[uuid.UUID]) -> Mapping[uuid.UUID, bytes]:
+    def documents(self, version_ids: Sequence[uuid.UUID]) -> Mapping[uuid.UUID, str]:
         """Kitchen files by the keys of their versions."""
         rows = self._session.exec(
             select(KitchenVersionRow.id, KitchenVersionRow.document).where(
@@ -109,7 +116,7 @@ class HistoryStore:
         return dict(rows.all())
 
     def ticks(self, releases: Sequence[uuid.UUID]) -> Mapping[uuid.UUID, Sequence[StoredTick]]:
-        """Ticks of each release, as they came. Of weights nothing is read: no minutes hang on them."""
+        """Ticks of each release, as they came, without weights: no minutes hang on them."""
         rows = self._session.exec(
             select(  # type: ignore[call-overload]
                 TickRow.release_id,

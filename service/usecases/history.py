@@ -154,7 +154,9 @@ def _read(unit: UnitOfWork, days: Sequence[ReleasedDay]) -> Mapping[dt.date, _Kn
     """Days out of the database: three queries, however many they are."""
     stored = unit.history.plans([key for day in days for key in {day.plan_id, day.first_plan_id}])
     versions = unit.history.documents(list({plan.version_id for plan in stored.values()}))
-    zones = {key: ZoneInfo(json.loads(text).get("time_zone", "UTC")) for key, text in versions.items()}
+    zones = {
+        key: ZoneInfo(json.loads(text).get("time_zone", "UTC")) for key, text in versions.items()
+    }
     ticks = unit.history.ticks([release for day in days for release in day.releases])
     return {day.date: _day(day, stored, zones, ticks) for day in days}
 

@@ -67,7 +67,9 @@ def test_the_shares_of_a_dish_follow_its_grams(sheet: KitchenSheet) -> None:
 
 
 def test_an_old_sheet_shares_equally_and_knows_dishes_by_their_names(sheet: KitchenSheet) -> None:
-    batch = replace(_two(sheet)[0], dishes=("Soup (Lunch)", "Soup (Dinner, Thu 26 Nov)", "Stew (L)"))
+    batch = replace(
+        _two(sheet)[0], dishes=("Soup (Lunch)", "Soup (Dinner, Thu 26 Nov)", "Stew (L)")
+    )
     one = replace(sheet, cooks=(replace(sheet.cooks[0], batches=(batch,)),))
     assert batch_lines(one, Floor())[0].dishes == (("Soup", 2.0), ("Stew", 1.0))
 

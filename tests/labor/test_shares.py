@@ -1,5 +1,7 @@
 """Minutes shared out add up to what there was, and nobody is far from the exact share."""
 
+from itertools import pairwise
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -29,7 +31,7 @@ def test_every_part_is_within_one_of_its_exact_share(total: int, weights: list[f
 def test_who_weighs_more_gets_no_less(total: int, weights: list[float]) -> None:
     parts = shared_out(total, weights)
     ordered = sorted(zip(weights, parts, strict=True))
-    for (light, less), (heavy, more) in zip(ordered, ordered[1:], strict=False):
+    for (light, less), (heavy, more) in pairwise(ordered):
         if round(heavy * 1000) > round(light * 1000) and sum(round(w * 1000) for w in weights):
             assert more >= less
 

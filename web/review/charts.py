@@ -34,15 +34,17 @@ class Line:
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """A chart: its name in addresses, what it shows in a sentence, and how it is drawn."""
+    """A chart: its name in addresses, its title, what it shows in a sentence, how it is drawn."""
 
     id: str
+    title: str
     alt: str
     spec: Mapping[str, Any]
 
 
 def lines_chart(
     id: str,  # noqa: A002 - the chart's field of that name
+    title: str,
     alt: str,
     marks: Sequence[str],
     lines: Sequence[Line],
@@ -102,7 +104,13 @@ def lines_chart(
                 },
             },
             {
-                "mark": {"type": "point", "filled": True, "size": size, "stroke": _INK, "opacity": 1},
+                "mark": {
+                    "type": "point",
+                    "filled": True,
+                    "size": size,
+                    "stroke": _INK,
+                    "opacity": 1,
+                },
                 "encoding": {
                     "fill": {
                         "field": "line",
@@ -114,11 +122,12 @@ def lines_chart(
             },
         ],
     }
-    return Chart(id, alt, spec)
+    return Chart(id, title, alt, spec)
 
 
 def bars_chart(
     id: str,  # noqa: A002 - the chart's field of that name
+    title: str,
     alt: str,
     rows: Sequence[tuple[str, float]],
     unit: str,
@@ -150,7 +159,10 @@ def bars_chart(
         "type": "quantitative",
         "axis": {"title": unit, "tickCount": 3, "grid": True},
         "scale": {
-            "domain": [lowest - (room if lowest < 0 else 0), highest + (room if highest > 0 else 0)],
+            "domain": [
+                lowest - (room if lowest < 0 else 0),
+                highest + (room if highest > 0 else 0),
+            ],
             "nice": False,
         },
     }
@@ -179,7 +191,13 @@ def bars_chart(
             *(
                 {
                     "transform": [{"filter": which}],
-                    "mark": {"type": "text", "align": align, "dx": dx, "color": _INK, "fontSize": 15},
+                    "mark": {
+                        "type": "text",
+                        "align": align,
+                        "dx": dx,
+                        "color": _INK,
+                        "fontSize": 15,
+                    },
                     "encoding": {"text": {"field": "text"}},
                 }
                 for which, align, dx in (
@@ -189,7 +207,7 @@ def bars_chart(
             ),
         ],
     }
-    return Chart(id, alt, spec)
+    return Chart(id, title, alt, spec)
 
 
 def _base() -> dict[str, Any]:
@@ -198,7 +216,7 @@ def _base() -> dict[str, Any]:
         "background": None,
         "width": _WIDTH,
         # Room for fonts that are wider than the one it is drawn with.
-        "padding": 12,
+        "padding": {"left": 20, "right": 16, "top": 8, "bottom": 8},
         "autosize": {"type": "fit", "contains": "padding"},
         "config": {
             # The image has its text; what is inside is for eyes alone.
@@ -215,6 +233,7 @@ def _base() -> dict[str, Any]:
                 "labelFontSize": 15,
                 "titleFontSize": 15,
                 "titleFontWeight": "normal",
+                "titlePadding": 12,
             },
             "legend": {"labelColor": _INK, "labelFontSize": 15, "labelLimit": 200},
         },

@@ -94,9 +94,7 @@ def sums_csv(days: Sequence[DayLabor]) -> str:
         for day in days
     )
     by_name = (
-        _sum(by, one.name, one, covers, "")
-        for by, names in _BY
-        for one in labor_sums(lines, names)
+        _sum(by, one.name, one, covers, "") for by, names in _BY for one in labor_sums(lines, names)
     )
     return _file(SUMS, (*by_day, *by_name))
 

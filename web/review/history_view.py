@@ -22,7 +22,8 @@ _DRAWN = 8
 _LISTED = 40
 _SHOWN = 15
 """Rows of sums; the files have all."""
-_LISTED_ON_PAPER = 8
+_LISTED_ON_PAPER = 6
+_LATE_ON_PAPER = 4
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,14 +62,16 @@ def history_view(
             notes = (*notes, _("Today is not over and not counted here."))
         sections.append(Section(tables=(why.table,), charts=(why.chart,), notes=notes))
     operations = _operations(days)
-    sections.append(Section(tables=by[:1], charts=() if brief or operations is None else (operations,)))
+    sections.append(
+        Section(tables=by[:1], charts=() if brief or operations is None else (operations,))
+    )
     # On paper stations are left out: operations and cooks say more.
     sections += [Section(tables=(table,)) for table in (by[2:] if brief else by[1:])]
     if not brief:
         sections.append(Section(tables=(_paid(days),)))
     sections += [
         Section(tables=(table,))
-        for table in late_tables(days, preferences, _LISTED_ON_PAPER if brief else _LISTED)
+        for table in late_tables(days, preferences, _LATE_ON_PAPER if brief else _LISTED)
     ]
     return HistoryView(_facts(days, covers), tuple(sections))
 
@@ -98,9 +101,7 @@ def _facts(days: Sequence[DayLabor], covers: int) -> tuple[tuple[str, str], ...]
     ]
     if covers:
         facts.append((_("Covers"), f"{covers:,}"))
-        facts.append(
-            (_("Worked per cover"), _("%(n)s min", n=per_cover(found.worked, covers)))
-        )
+        facts.append((_("Worked per cover"), _("%(n)s min", n=per_cover(found.worked, covers))))
     return tuple(facts)
 
 
@@ -167,6 +168,7 @@ def _trend_charts(periods: Sequence[Period]) -> tuple[Chart, ...]:
         _two_lines(
             "minutes",
             _("Hands-on minutes"),
+            _("min"),
             marks,
             [float(period.whole.amounts.planned) for period in periods],
             [period.whole.amounts.worked / 60 for period in periods],
@@ -178,6 +180,7 @@ def _trend_charts(periods: Sequence[Period]) -> tuple[Chart, ...]:
             _two_lines(
                 "per-cover",
                 _("Hands-on minutes per cover"),
+                _("min per cover"),
                 marks,
                 [_each(period.whole.amounts.planned, period.covers) for period in periods],
                 [_each(period.whole.amounts.worked / 60, period.covers) for period in periods],
@@ -193,6 +196,7 @@ def _each(value: float, covers: int) -> float | None:
 
 def _two_lines(
     name: str,
+    title: str,
     unit: str,
     marks: Sequence[str],
     planned: Sequence[float | None],
@@ -206,9 +210,10 @@ def _two_lines(
     ]
     first, last = known[0], known[-1]
     alt = _(
-        "Lines of %(unit)s, planned dashed and worked solid. %(first)s: planned %(plan)s, worked "
+        "%(title)s, planned as a dashed line and worked as a solid one. %(first)s: planned "
+        "%(plan)s, worked "
         "%(work)s. %(last)s: planned %(last_plan)s, worked %(last_work)s.",
-        unit=unit,
+        title=title,
         first=first[0],
         plan=f"{first[1]:,.{digits}f}",
         work=f"{first[2]:,.{digits}f}",
@@ -218,6 +223,7 @@ def _two_lines(
     )
     return lines_chart(
         name,
+        title,
         alt,
         marks,
         [Line(_("Planned"), tuple(planned), dashed=True), Line(_("Worked"), tuple(worked))],
@@ -237,12 +243,14 @@ def _operations(days: Sequence[DayLabor]) -> Chart | None:
     told = ", ".join(_("%(what)s %(n)s min", what=name, n=signed(value)) for name, value in rows)
     return bars_chart(
         "operations",
+        _("Minutes over or under the plan, by operation"),
         _(
-            "Bars of the operations that differ most from the plan, of what was timed. %(figures)s.",
+            "Bars of the operations that differ most from the plan, of what was timed. "
+            "%(figures)s.",
             figures=told,
         ),
         rows,
-        _("min over or under the plan"),
+        _("min"),
     )
 
 

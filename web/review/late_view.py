@@ -14,9 +14,7 @@ from web.review.view import batch_words, stage_word
 from web.review.words import short_day
 
 
-def late_tables(
-    days: Sequence[DayLabor], preferences: Preferences, most: int
-) -> tuple[Table, ...]:
+def late_tables(days: Sequence[DayLabor], preferences: Preferences, most: int) -> tuple[Table, ...]:
     """Late, not done, and reasons, the newest first; at most ``most`` rows each."""
     found = [(day, line) for day in reversed(days) for line in day.lines]
     late = [(day, line) for day, line in found if line.late > 0]

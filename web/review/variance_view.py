@@ -89,9 +89,10 @@ def _chart(split: Variance) -> Chart:
     )
     return bars_chart(
         "why",
+        _("Minutes over or under the plan, and why"),
         _("Bars of the minutes more or fewer than planned. %(figures)s.", figures=told),
         rows,
-        _("min over or under the plan"),
+        _("min"),
     )
 
 
@@ -101,7 +102,8 @@ def _assumed(days: Sequence[DayLabor]) -> str:
         return ""
     return ngettext(
         "%(n)s batch was worked on and not timed: it counts with its planned %(minutes)s min.",
-        "%(n)s batches were worked on and not timed: they count with their planned %(minutes)s min.",
+        "%(n)s batches were worked on and not timed: they count with their planned "
+        "%(minutes)s min.",
         len(found),
         minutes=sum(line.planned for line in found),
     )
@@ -123,8 +125,8 @@ def saving_words(days: Sequence[DayLabor]) -> str:
             apart=duration(apart),
         )
     return _(
-        "Batching saved %(saved)s, %(share)s %% of the %(apart)s that the same food would take made "
-        "dish by dish (%(days)s of %(of)s days are known and comparable; both as planned).",
+        "Batching saved %(saved)s, %(share)s %% of the %(apart)s that the same food would take "
+        "made dish by dish (%(days)s of %(of)s days are known and comparable; both as planned).",
         saved=duration(saved),
         share=f"{100 * saved / apart:.0f}",
         apart=duration(apart),

@@ -59,7 +59,9 @@ def _facts(sheet: KitchenSheet, reviews: Sequence[BatchReview]) -> tuple[tuple[s
     found = [
         (
             _("Done"),
-            ngettext("%(done)s of %(n)s batch", "%(done)s of %(n)s batches", len(reviews), done=done),
+            ngettext(
+                "%(done)s of %(n)s batch", "%(done)s of %(n)s batches", len(reviews), done=done
+            ),
         ),
         (_("Timed"), _batch_count(len(timed))),
     ]
@@ -74,7 +76,9 @@ def _facts(sheet: KitchenSheet, reviews: Sequence[BatchReview]) -> tuple[tuple[s
     late = sum(1 for review in reviews if review.late is not None and review.late >= 1)
     found.append((_("Ready late"), _batch_count(late)))
     if covers:
-        found.append((_("Planned per cover"), _("%(n)s min", n=f"{sheet.labor_minutes / covers:.1f}")))
+        found.append(
+            (_("Planned per cover"), _("%(n)s min", n=f"{sheet.labor_minutes / covers:.1f}"))
+        )
     return tuple(found)
 
 
@@ -138,8 +142,8 @@ def by_tables(
             if brief
             else _(
                 "The minutes of a batch for several dishes are shared out by the grams that each "
-                "takes, in whole minutes and seconds that add up to the batch; as a batch it counts "
-                "for each."
+                "takes, in whole minutes and seconds that add up to the batch; as a batch it "
+                "counts for each."
             ),
             most=most,
             brief=brief,

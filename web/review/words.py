@@ -16,7 +16,7 @@ def minutes(seconds: int) -> str:
 
 
 def signed(value: float, digits: int = 0) -> str:
-    """A difference with its sign: ``+12``, ``−3``, ``0``."""
+    """A difference with its sign: ``+12``, ``-3``, ``0``."""
     rounded = round(value, digits)
     sign = "+" if rounded > 0 else MINUS if rounded < 0 else ""
     return f"{sign}{abs(rounded):,.{digits}f}"
