@@ -40,6 +40,10 @@ class StaleError(ConflictError):
     """Somebody else has changed meanwhile what this change was made from."""
 
 
+class CannotBeError(RequestError):
+    """It has values that cannot be together."""
+
+
 class NotReadyError(RequestError):
     """It is not there yet: whoever looks again in a moment may find it."""
 

@@ -15,6 +15,7 @@ from planner.kitchen.reading import KitchenErrors
 from service.api.headers import SECURITY_HEADERS
 from service.api.methods import allowed_methods
 from service.errors import (
+    CannotBeError,
     ConflictError,
     Fault,
     NotFoundError,
@@ -35,6 +36,7 @@ _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     StaleError: HTTPStatus.CONFLICT,
     NotReadyError: HTTPStatus.CONFLICT,
     NothingMadeError: HTTPStatus.CONFLICT,
+    CannotBeError: HTTPStatus.UNPROCESSABLE_ENTITY,
 }
 
 
