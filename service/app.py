@@ -20,6 +20,7 @@ from service.api import (
     floor_pages,
     happened,
     kitchens,
+    labor_pages,
     pages,
     plans,
     printing,
@@ -44,6 +45,7 @@ from service.planning import MakePlan, make_plan
 from service.runner import Runner
 from service.settings import Settings, load_settings
 from service.sheet_files import Live, LiveOf, SheetFiles
+from service.usecases.history import LaborHistories
 from service.usecases.plans import plan_status
 from service.usecases.released import ReleasedPlans
 from service.usecases.running import RunTools
@@ -143,6 +145,7 @@ def create_app(
         now=now,
         bell=bell,
         released=ReleasedPlans(program.database),
+        histories=LaborHistories(program.database),
         comparisons=comparisons,
     )
     problems.install(app)
@@ -154,6 +157,7 @@ def create_app(
     app.include_router(floor_pages.router)
     app.include_router(happened.router)
     app.include_router(enrol.router)
+    app.include_router(labor_pages.router)
     app.include_router(days.router)
     app.include_router(building.router)
     app.include_router(releasing.router)

@@ -49,6 +49,17 @@ def demo(
     ] = False,
     date: Day = None,
     seconds: Seconds = None,
+    with_past: Annotated[
+        int,
+        typer.Option(
+            "--with-past",
+            metavar="DAYS",
+            min=0,
+            max=60,
+            help="Invent so many past days first, planned and ticked, for the manager's pages; "
+            "some seconds each.",
+        ),
+    ] = 0,
 ) -> None:
     """Plan the bundled kitchen for today, write its sheets and serve them until Ctrl-C."""
 
@@ -56,7 +67,7 @@ def demo(
         from service.commands.demo import demo as run
         from service.settings import load_settings
 
-        return run(load_settings(), date, seconds, maker(context), once=once)
+        return run(load_settings(), date, seconds, maker(context), once=once, past=with_past)
 
     finish(work)
 

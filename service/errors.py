@@ -41,15 +41,11 @@ class StaleError(ConflictError):
 
 
 class InvalidError(RequestError):
-    """A value that was sent cannot be."""
+    """What was sent or chosen cannot be; ``faults`` says what can."""
 
 
 class NotReadyError(RequestError):
     """It is not there yet: whoever looks again in a moment may find it."""
-
-
-class ChoiceError(RequestError):
-    """What was chosen cannot be had; ``faults`` says what can."""
 
 
 class NothingMadeError(RequestError):

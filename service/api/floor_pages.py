@@ -118,6 +118,7 @@ def review(page: PageDep) -> HTMLResponse:
             page.now.floor,
             table_href=f"{page.links.base}/review.csv",
             floor_href=page.links.home,
+            history_href=f"/kitchens/{page.now.release.kitchen}/labor",
             release=page.now.release.number,
             preferences=page.preferences,
         )

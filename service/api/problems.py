@@ -15,7 +15,6 @@ from planner.kitchen.reading import KitchenErrors
 from service.api.headers import SECURITY_HEADERS
 from service.api.methods import allowed_methods
 from service.errors import (
-    ChoiceError,
     ConflictError,
     Fault,
     InvalidError,
@@ -34,7 +33,6 @@ MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger(__name__)
 _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
-    ChoiceError: HTTPStatus.UNPROCESSABLE_ENTITY,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
     InvalidError: HTTPStatus.UNPROCESSABLE_ENTITY,
