@@ -26,6 +26,7 @@ from service.api import (
 from service.api.description import OPENAPI_PATH, describe
 from service.api.guards import RequestGuard
 from service.api.headers import ResponseHeaders
+from service.api.reading import ReadingLayer
 from service.api.services import Services
 from service.api.static import mount_static
 from service.bell import Bell, plan_topic
@@ -146,6 +147,7 @@ def create_app(
     # Kitchens have slow networks. Event streams are left as they are.
     app.add_middleware(GZipMiddleware, minimum_size=_WORTH_IT)
     app.add_middleware(RequestGuard, hosts=program.settings.hosts | set(names_on(program.settings)))
+    app.add_middleware(ReadingLayer)
     app.add_middleware(ResponseHeaders)
     return app
 

@@ -5,7 +5,9 @@ from pathlib import Path
 
 from jinja2 import Environment, FileSystemLoader, StrictUndefined
 
+from web.language import gettext, language, ngettext, pgettext
 from web.links import STYLESHEETS
+from web.reading import reading_choices
 
 _HERE = Path(__file__).parent
 
@@ -21,6 +23,13 @@ def _environment() -> Environment:
         lstrip_blocks=True,
         auto_reload=False,
     )
+    environment.add_extension("jinja2.ext.i18n")
+    # A translated text is escaped like any other, and its values with it.
+    environment.install_gettext_callables(  # type: ignore[attr-defined]
+        gettext, ngettext, newstyle=True, pgettext=pgettext
+    )
+    environment.policies["ext.i18n.trimmed"] = True
+    environment.globals.update(language=language, reading_choices=reading_choices)
     environment.filters["capitalize_first"] = capitalize_first
     return environment
 

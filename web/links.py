@@ -13,7 +13,7 @@ WHY_FILE = "why.html"
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One of several ways to see a page, such as its units: a link, or the one in force."""
+    """One of several pages to go to: a link, or the one that is shown."""
 
     label: str
     href: str
@@ -25,7 +25,7 @@ class Links:
     """Addresses of the pages of one plan.
 
     ``home`` leads to the list of plans, where there is one. ``stylesheets`` are not used by
-    pages that carry their style. ``choices`` are offered on every page, in the order given.
+    pages that carry their style.
     ``more`` leads to what else can be done with the plan.
     ``all_whys`` explains every quantity, ``why`` that of one item; only items in ``explained`` are
     linked.
@@ -38,12 +38,11 @@ class Links:
     why: Callable[[str], str]
     home: str | None = None
     stylesheets: tuple[str, ...] = STYLESHEETS
-    choices: tuple[Choice, ...] = ()
     more: tuple[Choice, ...] = ()
     explained: frozenset[str] = frozenset()
 
     @classmethod
-    def under(cls, prefix: str, *, home: str | None = "/", query: str = "") -> Self:
+    def under(cls, prefix: str, *, home: str | None = "/") -> Self:
         """Addresses on a server: ``prefix`` and below it, as ``prefix/cooks/<id>``.
 
         Parameters
@@ -52,16 +51,13 @@ class Links:
             Path of the plan, without a slash at its end.
         home
             Path of the list of plans.
-        query
-            Kept on every address of the plan: ``units=us``.
         """
-        tail = f"?{query}" if query else ""
         return cls(
-            kitchen=f"{prefix}{tail}",
-            wall=f"{prefix}/wall{tail}",
-            cook=lambda cook: f"{prefix}/cooks/{quote(cook, safe='')}{tail}",
-            all_whys=f"{prefix}/why{tail}",
-            why=lambda item: f"{prefix}/why/{quote(item, safe='')}{tail}",
+            kitchen=f"{prefix}",
+            wall=f"{prefix}/wall",
+            cook=lambda cook: f"{prefix}/cooks/{quote(cook, safe='')}",
+            all_whys=f"{prefix}/why",
+            why=lambda item: f"{prefix}/why/{quote(item, safe='')}",
             home=home,
         )
 

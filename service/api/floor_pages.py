@@ -4,12 +4,12 @@ from dataclasses import dataclass
 from importlib.resources import files
 from typing import Annotated
 
-from fastapi import APIRouter, Depends, Path, Query, Request
+from fastapi import APIRouter, Depends, Path
 from fastapi.responses import FileResponse, HTMLResponse, Response
 
 from service.api.floor import Day
 from service.api.kitchens import Slug
-from service.api.pages import Clock, Units
+from service.api.reading import PreferencesDep
 from service.api.services import ServicesDep
 from service.errors import Fault, NotFoundError
 from service.usecases.floor import FloorNow, floor_now
@@ -35,25 +35,22 @@ class _Page:
 def _page(
     slug: Slug,
     date: Day,
-    request: Request,
     services: ServicesDep,
-    units: Annotated[Units, Query()] = "metric",
-    clock: Annotated[Clock, Query()] = "24",
+    preferences: PreferencesDep,
 ) -> _Page:
     now = floor_now(services.database, services.released, slug, date, now=services.now)
-    links = links_of(now, request.url.query)
-    return _Page(now, links, Preferences(units, 12 if clock == "12" else 24))
+    links = links_of(now)
+    return _Page(now, links, preferences)
 
 
-def links_of(now: FloorNow, query: str) -> FloorLinks:
-    """Addresses of a day's floor, as it stands; ``query`` is kept on its pages."""
+def links_of(now: FloorNow) -> FloorLinks:
+    """Addresses of a day's floor, as it stands."""
     base = f"/floor/{now.release.kitchen}/{now.release.date}"
     return FloorLinks(
         base=base,
         ticks=f"/api/v1{base}/ticks",
         release=now.release.number,
         version=now.version,
-        query=query,
         assets=f"/static/{assets_version()}",
         midnight=now.plan.midnight.timestamp(),
     )

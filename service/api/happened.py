@@ -56,7 +56,7 @@ def happened(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -
     try:
         events = _events(fields, things, int(now.now))
     except _Wrong as wrong:
-        page = render_happened(now.plan.sheet, things, links_of(now, ""), wrong=[str(wrong.fault)])
+        page = render_happened(now.plan.sheet, things, links_of(now), wrong=[str(wrong.fault)])
         return HTMLResponse(page, 422)
     status = request_rest(
         services.database,

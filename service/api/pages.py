@@ -2,17 +2,17 @@
 
 import datetime as dt
 import uuid
-from collections.abc import Callable, Mapping
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from typing import Annotated, Literal
-from urllib.parse import urlencode
+from typing import Annotated
 
-from fastapi import APIRouter, Depends, Path, Query
+from fastapi import APIRouter, Depends, Path
 from fastapi.responses import HTMLResponse
 
 from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
 from service.api.days import day_address
+from service.api.reading import PreferencesDep
 from service.api.services import ServicesDep
 from service.documents import read_sheet, read_traces
 from service.errors import Fault, NotFoundError
@@ -45,8 +45,6 @@ _STATES = {
     PlanState.DONE: "ready",
     PlanState.FAILED: "failed",
 }
-Units = Literal["metric", "us"]
-Clock = Literal["24", "12"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,15 +60,13 @@ class _Page:
 def _page(
     plan_id: Annotated[uuid.UUID, Path()],
     services: ServicesDep,
-    units: Annotated[Units, Query()] = "metric",
-    clock: Annotated[Clock, Query()] = "24",
+    preferences: PreferencesDep,
 ) -> _Page:
     status = plan_status(services.database, plan_id)
     texts = plan_texts(services.database, plan_id)
     traces = read_traces(texts.traces)
-    links = Links.under(f"/plans/{plan_id}", query=_query(units, clock))
+    links = Links.under(f"/plans/{plan_id}")
     links = replace(links, explained=frozenset(traces), more=_more(status))
-    preferences = Preferences(units, 12 if clock == "12" else 24)
     return _Page(read_sheet(texts.sheet), traces, links, preferences)
 
 
@@ -91,8 +87,7 @@ def index(services: ServicesDep) -> HTMLResponse:
 @router.get("/plans/{plan_id}")
 def kitchen(page: PageDep) -> HTMLResponse:
     """The whole kitchen."""
-    links = _with_choices(page, lambda links: links.kitchen)
-    return HTMLResponse(render_kitchen(page.sheet, links, preferences=page.preferences))
+    return HTMLResponse(render_kitchen(page.sheet, page.links, preferences=page.preferences))
 
 
 @router.get("/plans/{plan_id}/cooks/{cook_id}")
@@ -103,30 +98,30 @@ def cook(cook_id: str, page: PageDep) -> HTMLResponse:
         raise NotFoundError(
             Fault("cook", cook_id[:60], "is not on this sheet", f"Choose one of: {known}")
         )
-    links = _with_choices(page, lambda links: links.cook(cook_id))
-    return HTMLResponse(render_cook(page.sheet, cook_id, links, preferences=page.preferences))
+    return HTMLResponse(render_cook(page.sheet, cook_id, page.links, preferences=page.preferences))
 
 
 @router.get("/plans/{plan_id}/wall")
 def wall(page: PageDep) -> HTMLResponse:
     """The chart for the wall."""
-    links = _with_choices(page, lambda links: links.wall)
-    return HTMLResponse(render_wall(page.sheet, links, preferences=page.preferences))
+    return HTMLResponse(render_wall(page.sheet, page.links, preferences=page.preferences))
 
 
 @router.get("/plans/{plan_id}/why")
 def whys(page: PageDep) -> HTMLResponse:
     """Why every quantity is what it is."""
-    links = _with_choices(page, lambda links: links.all_whys)
-    return HTMLResponse(render_whys(page.sheet, page.traces, links, preferences=page.preferences))
+    return HTMLResponse(
+        render_whys(page.sheet, page.traces, page.links, preferences=page.preferences)
+    )
 
 
 @router.get("/plans/{plan_id}/why/{item}")
 def why(item: Annotated[str, Path(max_length=60)], page: PageDep) -> HTMLResponse:
     """Why one quantity is what it is."""
     trace = trace_of(page.traces, item)
-    links = _with_choices(page, lambda links: links.why(item))
-    return HTMLResponse(render_why(page.sheet, item, trace, links, preferences=page.preferences))
+    return HTMLResponse(
+        render_why(page.sheet, item, trace, page.links, preferences=page.preferences)
+    )
 
 
 def _entry(plan: PlanSummary) -> PlanEntry:
@@ -149,30 +144,3 @@ def _more(plan: PlanStatus) -> tuple[Choice, ...]:
     if plan.state is PlanState.FAILED:
         return (day,)
     return day, Choice("Release", f"{address}/release"), Choice("Compare", f"{address}/compare")
-
-
-def _query(units: Units, clock: Clock) -> str:
-    """What differs from the usual way of seeing."""
-    asked = {"units": units if units != "metric" else "", "clock": clock if clock != "24" else ""}
-    return urlencode({name: value for name, value in asked.items() if value})
-
-
-def _with_choices(page: _Page, here: Callable[[Links], str]) -> Links:
-    """The page's links with other ways to see the page it is: ``here`` picks its address."""
-    path = here(page.links).partition("?")[0]
-    units, clock = page.preferences.units, page.preferences.clock
-
-    def choice(label: str, to_units: Units, to_clock: Clock, *, current: bool) -> Choice:
-        query = _query(to_units, to_clock)
-        return Choice(label, f"{path}?{query}" if query else path, current)
-
-    now_clock: Clock = "12" if clock == 12 else "24"
-    return replace(
-        page.links,
-        choices=(
-            choice("Metric", "metric", now_clock, current=units == "metric"),
-            choice("US units", "us", now_clock, current=units == "us"),
-            choice("24 h", units, "24", current=clock == 24),
-            choice("12 h", units, "12", current=clock == 12),
-        ),
-    )

@@ -15,7 +15,7 @@ from planner.sheet.types import KitchenSheet
 from tests.web.example import example_sheet
 from tests.web.example.long import BATCHES, long_sheet
 from tests.web.example.traces import TRACES
-from web.links import Choice, Links
+from web.links import Links
 from web.pages import (
     PlanEntry,
     Preferences,
@@ -54,8 +54,7 @@ def _explained(sheet: KitchenSheet) -> frozenset[str]:
 
 def _pages() -> dict[str, str]:
     sheet = example_sheet()
-    choices = (Choice("Metric", "#", current=True), Choice("US units", "#"), Choice("12 h", "#"))
-    links = replace(Links.files(), home="index.html", choices=choices, explained=_explained(sheet))
+    links = replace(Links.files(), home="index.html", explained=_explained(sheet))
     found = {
         "kitchen": render_kitchen(sheet, links, inline_style=True),
         "wall": render_wall(sheet, links, inline_style=True),

@@ -127,7 +127,7 @@ def _attacked(value: Any) -> Any:
 @pytest.mark.parametrize("inline", [False, True])
 def test_whatever_people_write_is_shown_and_never_run(inline: bool) -> None:
     sheet = _attacked(example_sheet())
-    links = replace(_LINKS, choices=(Choice(_ATTACK, "/x?a=1&b=2", current=True),))
+    links = replace(_LINKS, more=(Choice(_ATTACK, "/x?a=1&b=2", current=True),))
     for name, html in _pages(sheet, links, inline).items():
         assert "<script" not in html.lower(), name
         assert "&lt;script&gt;" in html, name
@@ -231,9 +231,9 @@ def test_a_kitchen_without_trouble_shows_no_empty_boxes() -> None:
 
 
 def test_links_lead_where_they_are_told() -> None:
-    html = render_kitchen(example_sheet(), Links.under("/plans/7", query="units=us"))
-    assert 'href="/plans/7/cooks/ines?units=us"' in html
-    assert 'href="/plans/7/wall?units=us"' in html
+    html = render_kitchen(example_sheet(), Links.under("/plans/7"))
+    assert 'href="/plans/7/cooks/ines"' in html
+    assert 'href="/plans/7/wall"' in html
     assert 'href="cook-ines.html"' in render_wall(example_sheet(), Links.files())
 
 

@@ -19,8 +19,6 @@ class FloorLinks:
         Where ticks are sent to.
     release, version
         Number of the release, and how many ticks of it are known.
-    query
-        Kept on every page's address: ``units=us``.
     assets
         Folder of the static files. With `web.assets.assets_version` in it a browser need not ask
         for them again.
@@ -33,19 +31,18 @@ class FloorLinks:
     ticks: str
     release: int
     version: int
-    query: str = ""
     assets: str = "/static"
     midnight: float = 0.0
 
     @property
     def home(self) -> str:
         """Where a cook chooses a name."""
-        return self._page("")
+        return self.base
 
     @property
     def wall(self) -> str:
         """The live page for a screen on the wall."""
-        return self._page("/wall")
+        return f"{self.base}/wall"
 
     @property
     def happened(self) -> str:
@@ -55,7 +52,7 @@ class FloorLinks:
     @property
     def review(self) -> str:
         """Planned against ticked minutes, for the manager."""
-        return self._page("/review")
+        return f"{self.base}/review"
 
     @property
     def stream(self) -> str:
@@ -69,11 +66,8 @@ class FloorLinks:
 
     def cook(self, cook: str) -> str:
         """A cook's live page."""
-        return self._page(f"/cooks/{quote(cook, safe='')}")
+        return f"{self.base}/cooks/{quote(cook, safe='')}"
 
     def asset(self, name: str) -> str:
         """A static file: ``floor/cook.js``."""
         return f"{self.assets}/{name}"
-
-    def _page(self, below: str) -> str:
-        return f"{self.base}{below}?{self.query}" if self.query else f"{self.base}{below}"

@@ -3,10 +3,14 @@
 import datetime as dt
 from dataclasses import dataclass
 
+from babel.dates import format_date
+
+from web.language import _, language
 from web.presenters.preferences import Preferences
 from web.presenters.typography import MINUS, TO
 
 _DAY = 24 * 60
+_LONG = {"en": "EEEE d MMMM y", "es": "EEEE d 'de' MMMM 'de' y"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -62,8 +66,8 @@ def duration(minutes: int) -> str:
 
 
 def long_date(date: dt.date) -> str:
-    """A date in full: ``Tuesday 9 March 2027``."""
-    return f"{date:%A} {date.day} {date:%B} {date.year}"
+    """A date in full, in the language of the page: ``Tuesday 9 March 2027``."""
+    return format_date(date, _LONG[language()], locale=language())
 
 
 def _time(minute: int, preferences: Preferences) -> str:
@@ -77,5 +81,5 @@ def _day_words(day: int) -> str:
     if day == 0:
         return ""
     if day in (1, -1):
-        return "next day" if day == 1 else "the day before"
-    return f"{day} days later" if day > 0 else f"{-day} days before"
+        return _("next day") if day == 1 else _("the day before")
+    return _("%(n)s days later", n=day) if day > 0 else _("%(n)s days before", n=-day)

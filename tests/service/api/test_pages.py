@@ -37,8 +37,10 @@ def test_every_page_of_a_plan_opens_and_keeps_the_readers_units(
     page = _plan_page(client)
     answer = client.get(f"{page}{tail}?units=us&clock=12", headers=HTML)
     assert answer.status_code == 200
-    assert f'href="{page}/wall?units=us&amp;clock=12"' in answer.text
-    assert f'href="{page}{tail}?clock=12"' in answer.text
+    assert '<a href="?units=us" aria-current="true">' in answer.text
+    again = client.get(f"{page}{tail}", headers=HTML)
+    assert '<a href="?units=us" aria-current="true">' in again.text, "the device keeps it"
+    assert '<a href="?clock=12" aria-current="true">' in again.text
     assert "<style" not in answer.text, "the policy allows no style in the page"
     assert " style=" not in answer.text
 

@@ -10,10 +10,10 @@ from web.floor.links import FloorLinks
 _VENDOR = Path(web.__file__).parent / "static" / "vendor"
 
 
-def test_pages_keep_the_query_and_the_stream_needs_none() -> None:
-    links = FloorLinks(BASE, "/ticks", 1, 0, query="units=us&clock=12")
-    assert links.cook("a/b") == f"{BASE}/cooks/a%2Fb?units=us&clock=12"
-    assert links.wall == f"{BASE}/wall?units=us&clock=12"
+def test_pages_lie_below_the_day() -> None:
+    links = FloorLinks(BASE, "/ticks", 1, 0)
+    assert links.cook("a/b") == f"{BASE}/cooks/a%2Fb"
+    assert links.wall == f"{BASE}/wall"
     assert links.stream == f"{BASE}/stream"
     assert LINKS.home == BASE
 
