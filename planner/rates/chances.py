@@ -12,7 +12,7 @@ from planner.rates.apply import Use, planned_value
 from planner.rates.figures import set_up_figure, slowness_figure, step_figures
 from planner.rates.mornings import Doubt, Floats, simulate
 from planner.rates.network import Network, network_of
-from planner.rates.types import Key, Kind, Learned, SkillRates
+from planner.rates.types import Key, Kind, Learned, ServiceChance, SkillRates
 
 GUESSED = {Kind.RATE: 0.15, Kind.SET_UP: 0.3, Kind.SLOWNESS: 0.1}
 """Standard deviation of the logarithm of a figure that nobody has ticked: starting guess."""
@@ -20,38 +20,6 @@ GUESSED_SPREAD = 0.25
 """The same of a batch's minutes about what the figures say: starting guess."""
 MORNINGS = 4000
 _LATE_SHARE = 0.9
-
-
-@dataclass(frozen=True, slots=True)
-class ServiceChance:
-    """How a service fares over many mornings of one plan.
-
-    Attributes
-    ----------
-    service, name
-        Its id, and what people call it.
-    due
-        When all of it has to be ready (minutes after midnight).
-    chance
-        Share of mornings on which it is.
-    late_at_worst
-        Minutes after ``due`` that it is ready by on nine mornings out of ten; 0: by then.
-    learned
-        Share of the hands-on minutes for it whose rate was learned from ticks.
-    last
-        Component that is the last to be ready most often.
-    short
-        Part of it is not made by the plan; the chance is that of the rest.
-    """
-
-    service: str
-    name: str
-    due: int
-    chance: float
-    late_at_worst: float
-    learned: float
-    last: str
-    short: bool = False
 
 
 def service_chances(
@@ -95,7 +63,7 @@ def service_chances(
                 chance=chance,
                 late_at_worst=max(0.0, float(np.quantile(last, _LATE_SHARE)) - due),
                 learned=_learned_share(made, network, doubts, known),
-                last=made[int(latest)].component,
+                last=kit.catalog.name(made[int(latest)].component),
                 short=len(made) < len(lots),
             )
         )

@@ -147,3 +147,35 @@ class SkillRates:
     forgotten: float
     batches: int
     doubtful: tuple[Doubtful, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class ServiceChance:
+    """How a service fares over many mornings of one plan.
+
+    Attributes
+    ----------
+    service, name
+        Its id, and what people call it.
+    due
+        When all of it has to be ready (minutes after midnight).
+    chance
+        Share of mornings on which it is.
+    late_at_worst
+        Minutes after ``due`` that it is ready by on nine mornings out of ten; 0: by then.
+    learned
+        Share of the hands-on minutes for it whose rate was learned from ticks.
+    last
+        Name of what is the last to be ready most often.
+    short
+        Part of it is not made by the plan; the chance is that of the rest.
+    """
+
+    service: str
+    name: str
+    due: int
+    chance: float
+    late_at_worst: float
+    learned: float
+    last: str
+    short: bool = False
