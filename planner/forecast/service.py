@@ -1,6 +1,7 @@
 """From a history to a service of the kitchen file: covers, their spread, and the menu mix."""
 
 import datetime as dt
+from collections import defaultdict
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 
@@ -11,8 +12,6 @@ from planner.kitchen.day import MixLine, Service
 
 _MIX_DAYS = 56
 """Days whose mix counts: menus change with the season."""
-_MIX_WEIGHT = 40.0
-"""Covers that the mix of all weekdays is worth beside a weekday's own."""
 _MOST_SPREAD = 1.0
 
 
@@ -122,16 +121,30 @@ def _one(
 
 
 def _per_cover(days: Mapping[dt.date, Mapping[str, int]], dish: str, date: dt.date) -> float:
-    """Portions a cover orders: the weekday's own over the last weeks, drawn to that of all days.
+    """Portions a cover orders on that weekday; 0 where the history does not count covers.
 
-    0 where the history does not count covers.
+    Its own share is drawn to that of all days, the more the less weekdays differ beyond chance:
+    the variance between them by DerSimonian and Laird's moments (1986, from memory).
     """
-    recent = {d: c for d, c in days.items() if d < date and (date - d).days <= _MIX_DAYS}
-    listed = [d for d, counts in recent.items() if COVERS in counts and dish in counts]
-    covers = sum(recent[d][COVERS] for d in listed)
-    if covers == 0:
+    portions: defaultdict[int, float] = defaultdict(float)
+    covers: defaultdict[int, float] = defaultdict(float)
+    for day, counts in days.items():
+        if day < date and (date - day).days <= _MIX_DAYS and COVERS in counts and dish in counts:
+            portions[day.weekday()] += counts[dish]
+            covers[day.weekday()] += counts[COVERS]
+    of_all = sum(covers.values())
+    if of_all == 0:
         return 0.0
-    overall = sum(recent[d][dish] for d in listed) / covers
-    own = [d for d in listed if d.weekday() == date.weekday()]
-    portions = sum(recent[d][dish] for d in own) + _MIX_WEIGHT * overall
-    return portions / (sum(recent[d][COVERS] for d in own) + _MIX_WEIGHT)
+    share = sum(portions.values()) / of_all
+    noise = share * (1 - share) if share < 1 else share
+    own = covers[date.weekday()]
+    if noise <= 0 or own == 0:
+        return share
+    known = {day: n for day, n in covers.items() if n > 0}
+    off = sum(n * (portions[day] / n - share) ** 2 for day, n in known.items()) / noise
+    room = of_all - sum(n**2 for n in known.values()) / of_all
+    between = (off - (len(known) - 1)) * noise / room if room > 0 else 0.0
+    if between <= 0:
+        return share
+    weight = noise / between
+    return (portions[date.weekday()] + weight * share) / (own + weight)

@@ -5,7 +5,7 @@ import datetime as dt
 import pytest
 
 from planner.forecast.backtest import at_level, flat, outcomes, short_at_waste
-from planner.forecast.history import COVERS, History, history_of
+from planner.forecast.history import COVERS, History, Sale, history_of
 from planner.forecast.models import TooShortError
 from planner.forecast.service import forecast_service, with_forecast
 from planner.kitchen.day import MixLine, Service
@@ -104,3 +104,18 @@ def test_curves_are_compared_at_equal_waste() -> None:
     middle = (curve[0].waste + curve[1].waste) / 2
     assert short_at_waste(curve, middle) == pytest.approx((curve[0].short + curve[1].short) / 2)
     assert short_at_waste(curve, 0.99) is None
+
+
+def test_a_weekday_s_own_mix_counts_where_it_differs_beyond_chance() -> None:
+    sales = []
+    for day in range(70):
+        date = FIRST + dt.timedelta(day)
+        fish = 50 if date.weekday() == 4 else 20 + day % 3
+        sales += [Sale(date, "dinner", COVERS, 100), Sale(date, "dinner", "fish", fish)]
+    history, monday = history_of(sales), FIRST + dt.timedelta(70)
+    shares = {
+        day: forecast_service(history, "dinner", monday + dt.timedelta(day)).dishes[0].per_cover
+        for day in (0, 4)
+    }
+    assert shares[4] == pytest.approx(0.5, abs=0.02)
+    assert shares[0] == pytest.approx(0.21, abs=0.02)
