@@ -12,6 +12,7 @@ from service.addresses import names_on
 from service.api import (
     building,
     comparing,
+    costs,
     days,
     enrol,
     floor,
@@ -142,6 +143,7 @@ def create_app(
     app.include_router(building.router)
     app.include_router(releasing.router)
     app.include_router(comparing.router)
+    app.include_router(costs.router)
     app.include_router(pages.router)
     mount_static(app)
     # Kitchens have slow networks. Event streams are left as they are.

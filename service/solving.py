@@ -193,7 +193,9 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
         for found in first.plan.solution.history[-1:]:
             connection.send(found)
         made = make(kitchen, order.date, order.choices, report)
-        connection.send(_Last(with_chances(kitchen, made, order.learned) if order.learned else made))
+        connection.send(
+            _Last(with_chances(kitchen, made, order.learned) if order.learned else made)
+        )
     except StopPlanning:
         return  # It ended without a plan of its own: the first one stands.
     except (KitchenErrors, ValueError) as error:

@@ -28,6 +28,7 @@ from web.chef.day_form import form_errors, read_day_form
 from web.chef.day_view import LastWeek, day_view
 from web.chef.fields import BadFieldError, FieldError, day, whole
 from web.chef.pages import PlanLink, TakableDay, render_day
+from web.language import _
 from web.links import Choice
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
@@ -175,6 +176,7 @@ def day_nav(
         )
     if released:
         found.append(Choice("On the floor", f"/floor/{slug}/{date}"))
+    found.append(Choice(_("What dishes cost"), f"/kitchens/{slug}/costs?week={date}"))
     return found
 
 
