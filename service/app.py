@@ -22,6 +22,7 @@ from service.api import (
     pages,
     plans,
     problems,
+    rates,
     releasing,
 )
 from service.api.description import OPENAPI_PATH, describe
@@ -144,6 +145,7 @@ def create_app(
     app.include_router(releasing.router)
     app.include_router(comparing.router)
     app.include_router(costs.router)
+    app.include_router(rates.router)
     app.include_router(pages.router)
     mount_static(app)
     # Kitchens have slow networks. Event streams are left as they are.

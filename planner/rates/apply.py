@@ -23,17 +23,18 @@ _DIGITS = 4
 class Use:
     """How learned figures are planned with; ``quantile`` is None for the mean.
 
-    A figure is used from ``least`` batches on; before that the file's own stands.
+    A skill's figures are used from ``least`` batches of it on, all of them, since they were learned
+    together; before that the file's own stand.
     """
 
     quantile: float | None = None
-    least: float = 3.0
+    least: int = 5
 
     def __post_init__(self) -> None:
         if self.quantile is not None and not 0.5 <= self.quantile < 1:
             raise ValueError(f"a cautious quantile lies from 0.5 to below 1, not {self.quantile}")
-        if not self.least > 0:
-            raise ValueError(f"a figure is used from one batch or more, not from {self.least}")
+        if self.least < 1:
+            raise ValueError(f"figures are used from one batch or more, not from {self.least}")
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,17 +66,18 @@ def with_rates(
 ) -> tuple[Kitchen, tuple[Change, ...]]:
     """The kitchen with learned figures, and what changed in it.
 
-    The file's own are not lost: the kitchen given stays as it is, and ``before`` of each change
-    takes it back. Set-ups are whole minutes, as the file has them, and stay at least one.
+    The kitchen given stays as it is, and ``taken_back`` puts its figures into place again. Set-ups
+    are whole minutes, as the file has them, and stay at least one.
     """
     chosen = use or Use()
     values: dict[Key, float] = {}
     figures: dict[Key, Learned] = {}
     for skill in learned:
+        if skill.batches < chosen.least:
+            continue
         for figure in skill.figures:
-            if figure.batches >= chosen.least:
-                values[figure.key] = _written(figure, planned_value(figure, skill.spread, chosen))
-                figures[figure.key] = figure
+            values[figure.key] = _written(figure, planned_value(figure, skill.spread, chosen))
+            figures[figure.key] = figure
     changed = kitchen.model_copy(
         update={
             "operations": tuple(_operation(one, values, figures) for one in kitchen.operations),
@@ -83,12 +85,96 @@ def with_rates(
             "cooks": tuple(_cook(one, values) for one in kitchen.cooks),
         }
     )
-    changes = tuple(
-        Change(key, _written(figures[key], figures[key].book), value, figures[key].batches)
-        for key, value in sorted(values.items())
-        if not math.isclose(value, _written(figures[key], figures[key].book))
+    changes = []
+    for key, value in sorted(values.items()):
+        before = figure_in(kitchen, key)
+        if before is not None and not math.isclose(value, before, rel_tol=1e-3):
+            changes.append(Change(key, before, value, figures[key].batches))
+    return changed, tuple(changes)
+
+
+def figure_in(kitchen: Kitchen, key: Key) -> float | None:
+    """What a kitchen file has for a figure; None where it has no such operation, food or cook."""
+    if key.kind is Kind.SLOWNESS:
+        paces = (
+            skill.pace
+            for cook in kitchen.cooks
+            if cook.id == key.cook
+            for skill in cook.skills
+            if skill.skill == key.skill
+        )
+        pace = next(paces, None)
+        return None if pace is None else 1 / pace
+    operation = next((one for one in kitchen.operations if one.id == key.operation), None)
+    if operation is None:
+        return None
+    if key.kind is Kind.SET_UP:
+        return float(operation.set_up_minutes)
+    if key.step >= 0:
+        component = next((one for one in kitchen.components if one.id == key.food), None)
+        inside = component is not None and key.step < len(component.route)
+        return component.route[key.step].minutes_per if component and inside else None
+    own = next((rate.minutes_per for rate in operation.rates if rate.food == key.food), None)
+    return operation.minutes_per if own is None else own
+
+
+def taken_back(kitchen: Kitchen, earlier: Kitchen, keys: Iterable[Key]) -> Kitchen:
+    """The kitchen with these figures as they were in an earlier file, entries and sources alike."""
+    back = frozenset(keys)
+    operations = {one.id: one for one in earlier.operations}
+    components = {one.id: one for one in earlier.components}
+    cooks = {one.id: one for one in earlier.cooks}
+    return kitchen.model_copy(
+        update={
+            "operations": tuple(
+                _operation_back(one, operations[one.id], back) if one.id in operations else one
+                for one in kitchen.operations
+            ),
+            "components": tuple(
+                _component_back(one, components[one.id], back) if one.id in components else one
+                for one in kitchen.components
+            ),
+            "cooks": tuple(
+                _cook_back(one, cooks[one.id], back) if one.id in cooks else one
+                for one in kitchen.cooks
+            ),
+        }
     )
-    return changed, changes
+
+
+def _operation_back(now: Operation, then: Operation, back: frozenset[Key]) -> Operation:
+    foods = {k.food for k in back if k.kind is Kind.RATE and k.operation == now.id and k.step < 0}
+    before = {rate.food: rate for rate in then.rates}
+    rates = [before.get(rate.food) if rate.food in foods else rate for rate in now.rates]
+    set_up = Key(Kind.SET_UP, operation=now.id) in back
+    return now.model_copy(
+        update={
+            "rates": tuple(rate for rate in rates if rate is not None),
+            "set_up_minutes": then.set_up_minutes if set_up else now.set_up_minutes,
+        }
+    )
+
+
+def _component_back(now: Component, then: Component, back: frozenset[Key]) -> Component:
+    steps = {k.step for k in back if k.kind is Kind.RATE and k.food == now.id and k.step >= 0}
+    route = tuple(
+        step.model_copy(update={"minutes_per": then.route[index].minutes_per})
+        if index in steps and index < len(then.route)
+        else step
+        for index, step in enumerate(now.route)
+    )
+    return now.model_copy(update={"route": route})
+
+
+def _cook_back(now: Cook, then: Cook, back: frozenset[Key]) -> Cook:
+    paces = {skill.skill: skill.pace for skill in then.skills}
+    skills = tuple(
+        skill.model_copy(update={"pace": paces[skill.skill]})
+        if Key(Kind.SLOWNESS, cook=now.id, skill=skill.skill) in back and skill.skill in paces
+        else skill
+        for skill in now.skills
+    )
+    return now.model_copy(update={"skills": skills})
 
 
 def _written(figure: Learned, value: float) -> float:
@@ -135,3 +221,25 @@ def _cook(cook: Cook, values: Mapping[Key, float]) -> Cook:
 def _skill(cook: Cook, skill: Skill, values: Mapping[Key, float]) -> Skill:
     key = Key(Kind.SLOWNESS, cook=cook.id, skill=skill.skill)
     return skill.model_copy(update={"pace": 1 / values[key]}) if key in values else skill
+
+
+def differing(earlier: Kitchen, later: Kitchen) -> frozenset[Key]:
+    """Figures that the two files have differently."""
+    keys = {Key(Kind.SET_UP, operation=one.id) for one in later.operations}
+    keys |= {
+        Key(Kind.RATE, operation=one.id, food=rate.food)
+        for one in later.operations
+        for rate in one.rates
+    }
+    keys |= {
+        Key(Kind.RATE, operation=step.operation, food=one.id, step=index)
+        for one in later.components
+        for index, step in enumerate(one.route)
+        if step.minutes_per is not None
+    }
+    keys |= {
+        Key(Kind.SLOWNESS, cook=one.id, skill=skill.skill)
+        for one in later.cooks
+        for skill in one.skills
+    }
+    return frozenset(key for key in keys if figure_in(earlier, key) != figure_in(later, key))

@@ -54,7 +54,10 @@ class Gathering:
         *,
         set_up_ticked: bool = True,
     ) -> None:
-        """Add one day's batches. ``lots`` are by id; what cannot be learned from says why."""
+        """Add one day's batches, the oldest day first.
+
+        ``lots`` are by id; what cannot be learned from says why.
+        """
         timed = [one for one in reviews if one.batch.part == "work"]
         together = _ticked_together(timed)
         for review in timed:
@@ -67,7 +70,11 @@ class Gathering:
                 self.left_out.append(LeftOut(source, why or found or ""))
 
     def ticked(self) -> Ticked:
-        """All that was added; of a figure that changed in the meantime, its newest."""
+        """All that was added; of a figure that changed in the meantime, what it was first.
+
+        Ticks count from the figure that was guessed before them: were it the one that was learned
+        from them, they would count twice.
+        """
         by_skill = {skill: tuple(found) for skill, found in sorted(self.observations.items())}
         return Ticked(by_skill, dict(self.books), tuple(self.left_out))
 
@@ -95,7 +102,7 @@ class Gathering:
             return "the kitchen file says that it takes no time"
         for book in (slowness, set_up, done.rate):
             if book is not None:
-                self.books[book.key] = book
+                self.books.setdefault(book.key, book)
         return Observation(
             skill=operation.skill,
             cook=slowness.key,

@@ -176,6 +176,7 @@ def day_nav(
         )
     if released:
         found.append(Choice("On the floor", f"/floor/{slug}/{date}"))
+    found.append(Choice(_("Learned rates"), f"/kitchens/{slug}/rates"))
     found.append(Choice(_("What dishes cost"), f"/kitchens/{slug}/costs?week={date}"))
     return found
 

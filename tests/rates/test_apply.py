@@ -7,7 +7,7 @@ import pytest
 
 from planner.kitchen.document import Kitchen
 from planner.quantities.compute import kitchenry
-from planner.rates.apply import Use, planned_value, with_rates
+from planner.rates.apply import Use, figure_in, planned_value, taken_back, with_rates
 from planner.rates.figures import slowness_figure, step_figures
 from planner.rates.types import Key, Kind, Learned, SkillRates
 from tests.kitchens.bench import DATE, bench, cook, cut_from, dish, food, read, work
@@ -35,7 +35,7 @@ def learned(
     *figures: tuple[Key, float, float], batches: float = 9, doubt: float = 0.0
 ) -> SkillRates:
     found = tuple(Learned(key, value, book, doubt, batches) for key, value, book in figures)
-    return SkillRates("hands", found, spread=0.0, cooks_spread=0.2, forgotten=0.05, batches=40)
+    return SkillRates("hands", found, 0.0, cooks_spread=0.2, forgotten=0.05, batches=round(batches))
 
 
 ONION = Key(Kind.RATE, operation="dice", food="onion")
@@ -86,7 +86,7 @@ def test_the_kitchen_itself_stays_and_each_change_names_what_was() -> None:
 
 
 def test_few_batches_change_nothing() -> None:
-    changed, changes = with_rates(kitchen(), [learned((ONION, 12, 10), batches=2)], Use(least=3))
+    changed, changes = with_rates(kitchen(), [learned((ONION, 12, 10), batches=4)], Use(least=5))
     assert changes == ()
     assert changed == kitchen()
 
@@ -102,3 +102,25 @@ def test_the_mean_adds_up_and_a_quantile_is_as_sure_as_it_says() -> None:
 def test_no_quantile_below_the_middle() -> None:
     with pytest.raises(ValueError, match=r"from 0\.5 to below 1, not 0\.2"):
         Use(quantile=0.2)
+
+
+def test_what_was_taken_over_can_be_taken_back_to_the_letter() -> None:
+    before = kitchen()
+    told = learned(
+        (ONION, 12, 10), (CARROT, 5, 6), (FINE, 30, 20), (SET_UP, 4.6, 3), (ANA, 0.9, 0.8)
+    )
+    changed, changes = with_rates(before, [told])
+    assert [figure_in(changed, one.key) for one in changes] == pytest.approx(
+        [one.after for one in changes]
+    )
+    assert taken_back(changed, before, [one.key for one in changes]) == before
+    partly = taken_back(changed, before, [CARROT])
+    assert figure_in(partly, CARROT) == 6
+    assert figure_in(partly, ONION) == pytest.approx(12)
+
+
+def test_what_a_file_does_not_know_has_no_figure() -> None:
+    assert figure_in(kitchen(), Key(Kind.RATE, operation="fry", food="onion")) is None
+    assert figure_in(kitchen(), Key(Kind.RATE, operation="dice", food="fine", step=4)) is None
+    assert figure_in(kitchen(), Key(Kind.SLOWNESS, cook="zoe", skill="hands")) is None
+    assert figure_in(kitchen(), Key(Kind.RATE, operation="dice", food="leek")) == 10

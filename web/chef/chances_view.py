@@ -33,9 +33,7 @@ class ChancesView:
     basis: str
 
 
-def chances_view(
-    chances: Sequence[ServiceChance], preferences: Preferences
-) -> ChancesView | None:
+def chances_view(chances: Sequence[ServiceChance], preferences: Preferences) -> ChancesView | None:
     """The chances in words; None where there are none."""
     if not chances:
         return None
