@@ -2,8 +2,10 @@
 
 from dataclasses import dataclass
 
+from planner.kitchen.work import Per
 from planner.money.report import KitchenCosts
 from planner.money.standard import DishCost
+from planner.money.worth import MinuteWorth
 from web.language import _
 from web.presenters.clock import long_date
 from web.presenters.preferences import Preferences
@@ -151,7 +153,7 @@ def _minutes(costs: KitchenCosts) -> Table:
             (
                 one.operation,
                 one.food,
-                _("%(minutes)s a %(unit)s", minutes=number(one.rate, 2), unit=one.per),
+                _per(one),
                 _("%(minutes)s min", minutes=number(one.minutes, 0)),
                 money(one.saved),
             )
@@ -159,3 +161,11 @@ def _minutes(costs: KitchenCosts) -> Table:
         ),
         numbers=frozenset({2, 3, 4}),
     )
+
+
+def _per(one: MinuteWorth) -> str:
+    """``4.5 per kg``, ``3 per piece``."""
+    minutes = number(one.rate, 2)
+    if one.per == Per.EACH:
+        return _("%(minutes)s per piece", minutes=minutes)
+    return _("%(minutes)s per %(unit)s", minutes=minutes, unit=one.per)

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
+from planner.kitchen.work import Per
 from planner.rates.apply import Change, figure_in
 from planner.rates.ticked import Ticked
 from planner.rates.types import Doubtful, Key, Kind, Learned, SkillRates
@@ -139,11 +140,16 @@ def _name(catalog: Catalog, key: Key) -> str:
         return _("%(operation)s: set-up, minutes", operation=doing)
     food = catalog.foods.get(key.food)
     return _(
-        "%(operation)s, %(food)s: minutes a %(unit)s",
+        "%(operation)s, %(food)s: minutes per %(unit)s",
         operation=doing,
         food=key.food if food is None else food.name,
-        unit="" if operation is None else operation.per.value,
+        unit="" if operation is None else unit_name(operation.per),
     )
+
+
+def unit_name(per: Per) -> str:
+    """What a rate counts, as people say it."""
+    return _("piece") if per is Per.EACH else per.value
 
 
 def _question(one: Doubtful) -> str:
