@@ -10,12 +10,17 @@ _WIDE = frozenset("mwMW@%&")
 _WORD = re.compile(r"(\s*)([^\s-]*-|[^\s-]+)")
 
 
-@lru_cache(maxsize=8192)
+# A chart is drawn several times over, each with the same words, until it fits its place.
+_KEPT = 8192
+
+
+@lru_cache(maxsize=_KEPT)
 def text_width(text: str, size: float) -> float:
     """Estimated width of ``text`` at a font ``size``, in the same unit; errs on the wide side."""
     return size * sum(_share(sign) for sign in text)
 
 
+@lru_cache(maxsize=_KEPT)
 def wrap(text: str, room: float, size: float, lines: int) -> tuple[str, ...] | None:
     """``text`` in at most so many lines no wider than ``room``, or None where it does not fit.
 
@@ -33,6 +38,7 @@ def wrap(text: str, room: float, size: float, lines: int) -> tuple[str, ...] | N
     return tuple(done)
 
 
+@lru_cache(maxsize=_KEPT)
 def shorten(text: str, room: float, size: float) -> str:
     """``text`` cut to ``room`` with an ellipsis; whole where it fits."""
     if text_width(text, size) <= room:
