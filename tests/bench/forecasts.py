@@ -83,7 +83,8 @@ def accuracy(groups: Mapping[str, list[Case]]) -> Iterator[str]:
 
 def curves(groups: Mapping[str, list[Case]]) -> Iterator[str]:
     """Short and wasted of flat buffers and of levels."""
-    yield "| data | buffer | portions short | portions left | days that ran out | flat at that waste |"
+    heads = ("data", "buffer", "portions short", "portions left", "days that ran out")
+    yield f"| {' | '.join(heads)} | flat at that waste |"
     yield "| --- | --- | --- | --- | --- | --- |"
     for name, group in groups.items():
         flats = _mean(group, {f"{n} % on top": flat(n / 100) for n in (0, 5, 10, 15, 20, 30, 45)})

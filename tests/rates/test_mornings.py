@@ -106,6 +106,16 @@ def test_what_is_late_holds_up_cook_place_and_food_after_it() -> None:
     assert ends == {0: 520, 1: 535, 2: 545, 3: 555}
 
 
+def test_one_board_is_waited_for_by_the_next_cook_clean_and_all() -> None:
+    both = (Worker("ana", 480, 1000, 1000), Worker("ben", 480, 1000, 1000))
+    work = problem(20, 10, workers=both, holds=(Hold(0, 0, 0, tail=3), Hold(0, 1, 1)))
+    timetable = Timetable((Assignment(0, 0, 480, 500), Assignment(1, 1, 508, 518, Lead(clean=5))))
+    network = network_of(work, timetable)
+    late = [Doubt((), 0.0, ratio=2.0 if node.task == 0 else 1.0) for node in network.nodes]
+    # Ana is done at 520, the board is free at 523, ben cleans it until 528.
+    assert simulate(network, late, {}, mornings=1)[:, 0].tolist() == [520, 538]
+
+
 def test_a_break_moves_with_the_cook_and_the_line_does_not() -> None:
     ana = Worker("ana", 480, 1000, 1000, ((480, 490), (600, 620)), rests=(Rest(30, 530, 530),))
     timetable = Timetable(

@@ -28,6 +28,7 @@ QUICK = PlanOptions(deterministic_limit=0.2, workers=1, remedies=False)
 def kitchen() -> Kitchen:
     return read(
         bench(
+            rules={"lot_minutes": 8},  # so that batches have several lots
             ingredients=[food("onion"), food("carrot"), food("leek")],
             operations=[
                 work("peel", set_up_minutes=2, minutes_per=5),
@@ -63,12 +64,14 @@ def reviews(sheet: KitchenSheet, times: float, dice: np.random.Generator) -> lis
     """Every batch ticked: its set-up and hands-on minutes ``times`` over, more or less."""
     ticks = []
     for one in sheet.cooks:
+        at = 480.0
         for batch in one.batches:
             tasks = tuple(task.id for task in batch.tasks)
             took = (batch.set_up + times * batch.hands_on) * math.exp(dice.normal(0, 0.15))
-            begun = f"{batch.cook}{batch.number}"
-            ticks.append(Tick(begun, Act.BEGUN, 1.0 + batch.start, batch.cook, tasks))
-            ticks.append(Tick(f"{begun}.", Act.DONE, 1.0 + batch.start + took, batch.cook, tasks))
+            key = f"{batch.cook}{batch.number}"
+            ticks.append(Tick(key, Act.BEGUN, at, batch.cook, tasks))
+            ticks.append(Tick(f"{key}.", Act.DONE, at + took, batch.cook, tasks))
+            at += took + 2
     return list(batch_reviews(sheet, floor_of(ticks)))
 
 
