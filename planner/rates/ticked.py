@@ -15,6 +15,7 @@ from planner.quantities.making import Kitchenry
 from planner.rates.figures import set_up_figure, slowness_figure, step_figures
 from planner.rates.types import Book, Key, LeftOut, Observation
 from planner.sheet.batch_types import SheetBatch
+from planner.wording import sentence
 
 _TOGETHER = 0.5
 """Minutes: batches that one cook ends within so long of each other were ticked together."""
@@ -90,16 +91,16 @@ class Gathering:
         batch = review.batch
         operation = kit.catalog.operations.get(batch.operation)
         if operation is None:
-            return "the kitchen file has no such operation any more"
+            return sentence("the kitchen file has no such operation any more")
         slowness = slowness_figure(kit.catalog, batch.cook, operation.skill)
         if slowness is None:
-            return "the kitchen file does not say that this cook has the skill"
+            return sentence("the kitchen file does not say that this cook has the skill")
         done = _work_in(kit, lots, batch)
         if isinstance(done, str):
             return done
         set_up = set_up_figure(operation) if set_up_ticked and batch.set_up > 0 else None
         if done.rate is None and set_up is None and done.fixed <= 0:
-            return "the kitchen file says that it takes no time"
+            return sentence("the kitchen file says that it takes no time")
         for book in (slowness, set_up, done.rate):
             if book is not None:
                 self.books.setdefault(book.key, book)
@@ -132,25 +133,25 @@ def _work_in(kit: Kitchenry, lots: Mapping[str, LotWork], batch: SheetBatch) -> 
         work = lots.get(lot)
         component = None if work is None else kit.catalog.components.get(work.component)
         if work is None or component is None or work.step >= len(component.route):
-            return "the kitchen file has no such food or step any more"
+            return sentence("the kitchen file has no such food or step any more")
         step = step_figures(kit, component, work.step)
         if step.operation.id != batch.operation:
-            return "the kitchen file has another operation at this step by now"
+            return sentence("the kitchen file has another operation at this step by now")
         units += work.grams_in * step.units_per_gram + step.units_per_lot
         fixed += step.fixed_per_lot
         if step.rate is not None:
             rates[step.rate.key] = step.rate
     if len(rates) > 1:
-        return "its lots have rates of their own, and were timed as one"
+        return sentence("its lots have rates of their own, and were timed as one")
     return _Work(next(iter(rates.values()), None), units, fixed)
 
 
 def _unusable(review: BatchReview, together: frozenset[tuple[str, int]]) -> str:
     """Why ticks of a batch tell no minutes, or nothing."""
     if review.took is None:
-        return "its begin or its end was not ticked"
+        return sentence("its begin or its end was not ticked")
     if (review.batch.cook, review.batch.number) in together:
-        return "it was ticked together with other batches of this cook"
+        return sentence("it was ticked together with other batches of this cook")
     return ""
 
 

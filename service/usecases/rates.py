@@ -15,6 +15,7 @@ from planner.quantities.compute import kitchenry
 from planner.rates.apply import Change, Use, differing, taken_back, with_rates
 from planner.rates.ticked import Gathering, LotWork, Ticked
 from planner.rates.types import LeftOut, SkillRates
+from planner.wording import sentence
 from service.clock import Now, today_in
 from service.db.kitchens import StoredVersion, VersionNote
 from service.db.unit_of_work import Database, UnitOfWork
@@ -221,7 +222,7 @@ def _gathered(unit: UnitOfWork, slug: str, until: dt.date) -> tuple[int, Ticked]
         try:
             kitchen = _kitchen(unit.kitchens.version(version).document)
         except KitchenErrors:
-            why = "its kitchen file is from before a rule that is checked by now"
+            why = sentence("its kitchen file is from before a rule that is checked by now")
             gathering.left_out.append(LeftOut(str(release.date), why))
             continue
         floor = floor_of(tick_of(plan, tick) for tick in stored)

@@ -61,7 +61,7 @@ def _chance(one: ServiceChance, preferences: Preferences) -> ChanceView:
     }
     return ChanceView(
         service=one.name,
-        chance=_("%(n)s of 100", n=_of_100(one.chance)),
+        chance=_("%(n)s of 100", n=values["n"]),
         meaning=" ".join(each % values for each in words),
         last=_("Most often the last to be ready: %(food)s", food=one.last),
         low=one.chance < 0.8,
@@ -83,8 +83,9 @@ def _basis(chances: Sequence[ServiceChance]) -> str:
             "Nobody has ticked this work yet: how far its minutes vary is a guess, a quarter more "
             "or less from batch to batch."
         )
+    share = f"{learned * 100:.0f}"
     return _(
         "How far minutes vary was learned from ticks for %(share)s %% of the work, and is a guess "
         "for the rest.",
-        share=f"{learned * 100:.0f}",
+        share=share,
     )

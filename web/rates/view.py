@@ -14,6 +14,7 @@ from planner.rates.types import Doubtful, Key, Kind, Learned, SkillRates
 from web.language import _, ngettext
 from web.presenters.quantities import number
 from web.presenters.typography import TO
+from web.sentences import said
 
 _ASKED = 12
 """Batches that are asked about: nobody goes through more."""
@@ -164,7 +165,7 @@ def _question(one: Doubtful) -> str:
 def _left_out(ticked: Ticked) -> tuple[str, ...]:
     whys = Counter(one.why for one in ticked.left_out)
     return tuple(
-        ngettext("%(n)s batch: %(why)s", "%(n)s batches: %(why)s", count, n=count, why=why)
+        ngettext("%(n)s batch: %(why)s", "%(n)s batches: %(why)s", count, n=count, why=said(why))
         for why, count in whys.most_common()
     )
 
