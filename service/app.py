@@ -14,6 +14,7 @@ from service.api import (
     bench,
     building,
     comparing,
+    costs,
     days,
     enrol,
     floor,
@@ -25,6 +26,7 @@ from service.api import (
     plans,
     printing,
     problems,
+    rates,
     releasing,
     yields,
 )
@@ -162,6 +164,8 @@ def create_app(
     app.include_router(building.router)
     app.include_router(releasing.router)
     app.include_router(comparing.router)
+    app.include_router(costs.router)
+    app.include_router(rates.router)
     app.include_router(printing.router)
     app.include_router(bench.router)
     app.include_router(yields.router)

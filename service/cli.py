@@ -9,6 +9,7 @@ from typing import Annotated
 
 import typer
 
+from service.cli_numbers import costs, forecast
 from service.cli_options import (
     EXIT_CODES,
     Day,
@@ -338,6 +339,10 @@ def compare(
         return run(file, date, choices, wanted, json_out=json_out)
 
     finish(work)
+
+
+app.command()(costs)
+app.command()(forecast)
 
 
 @app.command()

@@ -19,6 +19,7 @@ from service.stored_words import (
     STOPPED_EARLY,
 )
 from service.usecases.happened import rest_order
+from service.usecases.rates import learned_before
 
 _log = logging.getLogger(__name__)
 
@@ -131,10 +132,12 @@ class _Run:
             version_id, date, choices = unit.plans.inputs(self._plan_id)
             document = unit.kitchens.version(version_id).document
             rest = rest_order(unit, self._plan_id, date, self._tools.now())
+            slug = unit.plans.kitchen_of(self._plan_id)
+            learned = () if rest else learned_before(unit, slug, date)
         with self._tools.database.writing() as unit:
             unit.runs.start(self._plan_id, self._tools.now())
             unit.commit()
-        return Order(document, date, choices, rest)
+        return Order(document, date, choices, rest, learned)
 
     def _first(self, made: Made) -> None:
         self._keep(made)

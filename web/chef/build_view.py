@@ -3,8 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.rates.types import ServiceChance
+from web.chef.chances_view import ChancesView, chances_view
 from web.language import _, ngettext
 from web.presenters.clock import duration
+from web.presenters.preferences import Preferences
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +41,8 @@ class BuildState:
     """What is late or short in the plan it ended with."""
     remedies: Sequence[str] = ()
     """What would help."""
+    chances: Sequence[ServiceChance] = ()
+    """How sure its services are of being ready."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +73,10 @@ class BuildView:
     note: str
     troubles: tuple[str, ...]
     remedies: tuple[str, ...]
+    chances: ChancesView | None
 
 
-def build_view(build: BuildState) -> BuildView:
+def build_view(build: BuildState, preferences: Preferences | None = None) -> BuildView:
     """A run in words, newest steps first."""
     steps = tuple(_found(one) for one in reversed(build.found))
     heading, explained = _heading(build)
@@ -88,6 +94,7 @@ def build_view(build: BuildState) -> BuildView:
         note=build.note,
         troubles=tuple(build.troubles),
         remedies=tuple(build.remedies),
+        chances=chances_view(build.chances, preferences or Preferences()),
     )
 
 
