@@ -17,10 +17,10 @@ from web.chart.layout import PAPER, SCREEN, chart, charts
 from web.chart.rows import SIZE, TITLE_SIZE, UPRIGHT_SIZE
 from web.chart.shapes import Chart
 from web.engine import render, stylesheet
+from web.language import ngettext
 from web.links import STYLESHEETS, Links
 from web.presenters.clock import long_date
 from web.presenters.cook import cook_view
-from web.presenters.counting import counted
 from web.presenters.kitchen import kitchen_view
 from web.presenters.plans import KitchenEntry, PlanEntry, plan_views
 from web.presenters.preferences import Preferences
@@ -180,7 +180,7 @@ def render_index(
     return render(
         "index.html",
         plans=plan_views(plans),
-        count=counted(len(plans), "plan", "plans"),
+        count=ngettext("%(n)s plan", "%(n)s plans", len(plans)),
         start=start,
         kitchens=kitchens,
         preferences=preferences,

@@ -12,14 +12,18 @@ from service.clock import Now
 from service.db.unit_of_work import Database
 from service.planning import Made, MakePlan
 from service.solving import Order, Solved, SolveError, solve
+from service.stored_words import (
+    NO_FILES,
+    PROGRAM_ENDED,
+    PROGRAM_INTERRUPTED,
+    STOPPED_EARLY,
+)
 from service.usecases.happened import rest_order
 
 _log = logging.getLogger(__name__)
 
 LOST_AFTER = dt.timedelta(seconds=30)
 """A program that runs plans says so much oftener that it lives."""
-
-STOPPED_EARLY = "It was stopped early: a longer search may find a better plan."
 
 WriteSheet = Callable[[uuid.UUID, Made], None]
 """Writes a plan's files; raises OSError where it cannot."""
@@ -82,7 +86,7 @@ def settle_lost_runs(database: Database, now: Now) -> None:
             unit.runs.end(
                 plan_id,
                 now(),
-                error="the program that was planning it ended. Start it again.",
+                error=PROGRAM_ENDED,
                 note=None,
             )
         unit.commit()
@@ -113,7 +117,7 @@ class _Run:
             self._end(str(error))
             raise
         except BaseException:
-            self._end("the program that was planning it was interrupted. Start it again.")
+            self._end(PROGRAM_INTERRUPTED)
             raise
         self._keep(solved.made)
         if not solved.finished:
@@ -149,7 +153,7 @@ class _Run:
             self._tools.write(self._plan_id, made)
         except OSError as error:
             # The plan itself is stored and can be read; only its files are missing.
-            self._notes.append(f"The sheet's files could not be written: {error}.")
+            self._notes.append(NO_FILES % {"why": error})
 
     def _end(self, error: str | None) -> None:
         note = " ".join(dict.fromkeys(self._notes)) or None
