@@ -26,6 +26,7 @@ _KEYWORDS = {
     "pgettext": ((1, "c"), 2),
     "sentence": None,
     "marked": None,
+    "counted": (1, 2),
 }
 _WIDTH = 96
 

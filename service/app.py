@@ -83,7 +83,7 @@ def build(settings: Settings, make: MakePlan = make_plan, now: Now = utc_now) ->
     _check_writable(settings.data_dir)
     migrate(settings.url)
     database = Database(make_engine(settings.url))
-    files = SheetFiles(settings.sheets_dir)
+    files = SheetFiles(settings.sheets_dir, language=settings.language)
     return Program(settings, database, files, RunTools(database, make, files.write, now))
 
 

@@ -8,6 +8,7 @@ from pathlib import Path
 from service.documents import read_traces
 from service.planning import Made
 from service.whole_files import write_whole
+from web.language import SOURCE, speaking
 from web.links import WHY_FILE, Links, cook_file
 from web.pages import lane_chart_svg, render_cook, render_kitchen, render_wall, render_whys
 
@@ -21,10 +22,13 @@ class SheetFiles:
     ----------
     root
         The folder of all sheets.
+    language
+        ISO 639-1 code of the language they are written in.
     """
 
-    def __init__(self, root: Path) -> None:
+    def __init__(self, root: Path, *, language: str = SOURCE) -> None:
         self._root = root
+        self._language = language
 
     def folder(self, plan_id: uuid.UUID, made: Made) -> Path:
         """Where the files of a plan are."""
@@ -32,11 +36,14 @@ class SheetFiles:
 
     def write(self, plan_id: uuid.UUID, made: Made) -> None:
         """Write the files of a plan, in place of those there are; raise OSError if it cannot."""
-        write_sheet_files(self.folder(plan_id, made), made)
+        with speaking(self._language):
+            write_sheet_files(self.folder(plan_id, made), made)
 
 
 def write_sheet_files(folder: Path, made: Made) -> None:
     """Write pages, chart, plan file and sheet into ``folder``; raise OSError if it cannot.
+
+    Pages are in the language that is spoken (`web.language.speaking`).
 
     Each file is there wholly or not at all, and the first page comes last: whoever opens it finds
     what it links to.

@@ -202,7 +202,12 @@ def _labels(
             level[-1] = (before, shorten(long, x - before - _LABEL_GAP, size))
         level.append((x, text))
     placed = tuple(
-        Words(round(x, 1), round(bottom + (depth + 1) * _LINE - 1, 1), text, text.startswith(_late()))
+        Words(
+            round(x, 1),
+            round(bottom + (depth + 1) * _LINE - 1, 1),
+            text,
+            text.startswith(_late()),
+        )
         for depth, level in enumerate(levels)
         for x, text in level
         if text
