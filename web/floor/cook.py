@@ -16,6 +16,7 @@ from web.presenters.clock import clock, duration, short_date, span
 from web.presenters.preferences import Preferences
 from web.presenters.pulls import PullGroup, cold_words, pull_groups
 from web.presenters.quantities import mass
+from web.sentences import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,6 +49,14 @@ class StretchView:
 
 
 @dataclass(frozen=True, slots=True)
+class CheckView:
+    """A line to tick off: what it is kept by on the device, and in words."""
+
+    key: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class FloorLine:
     """One line of what comes next: a batch, or a stretch away from prep."""
 
@@ -71,7 +80,7 @@ class FloorCookView:
     done_count: str
     all_done: str
     cautions: tuple[CautionView, ...]
-    set_up: tuple[str, ...]
+    set_up: tuple[CheckView, ...]
     pulls: tuple[PullGroup, ...]
     cold: str
 
@@ -109,7 +118,7 @@ def floor_cook_view(
         done_count=str(len(done)),
         all_done=_all_done(len(stages)),
         cautions=caution_views(cook.batches),
-        set_up=cook.set_up,
+        set_up=tuple(CheckView(line, said(line)) for line in cook.set_up),
         pulls=pulls,
         cold=cold_words(pulls),
     )

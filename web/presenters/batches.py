@@ -19,6 +19,7 @@ from web.presenters.outputs import (
 )
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass, pieces, pulled_mass, temperature
+from web.sentences import said
 
 _CODE_GOVERNS = re.compile(r"[;,.]? *(?:the )?local food code governs\.?$")
 
@@ -112,16 +113,16 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
             if one.in_bowl
         ),
         labels=label_views(batch),
-        dishes=dish_text(batch.dishes),
-        dish_words=dish_words(batch.dishes),
+        dishes=dish_text(_spoken(batch.dishes)),
+        dish_words=dish_words(_spoken(batch.dishes)),
         due=str(clock(batch.due, preferences)) if batch.due is not None else "",
         late=_("Late by %(time)s", time=duration(batch.late)) if batch.late > 0 else "",
         cautions=caution_heads(batch),
         caution_words=caution_words(batch),
-        allergens=", ".join(batch.allergens),
+        allergens=", ".join(_spoken(batch.allergens)),
         guidance=batch.guidance,
         guidance_words=_CODE_GOVERNS.sub("", batch.guidance),
-        notes=batch.notes,
+        notes=_spoken(batch.notes),
     )
 
 
@@ -133,6 +134,11 @@ def batch_title(batch: SheetBatch) -> str:
     if batch.part == "finish":
         return _("Take out: %(operation)s", operation=operation)
     return _("Go on: %(operation)s", operation=operation) if batch.goes_on else operation
+
+
+def _spoken(texts: tuple[str, ...]) -> tuple[str, ...]:
+    """What the planner says, in the language of the page."""
+    return tuple(said(text) for text in texts)
 
 
 def _component(batch: SheetBatch) -> str:
@@ -194,7 +200,7 @@ def _taking(taking: Taking, batch: SheetBatch, preferences: Preferences) -> Taki
     weight = pulled_mass if taking.kind == "pull" else mass
     amounts = ("" if single else weight(taking.grams, preferences), count)
     return TakingView(
-        "" if single and count and taking.name == batch.food_name else taking.name,
+        "" if single and count and taking.name == batch.food_name else said(taking.name),
         ", ".join(amount for amount in amounts if amount),
         _origin(taking),
     )

@@ -13,6 +13,7 @@ from web.presenters.hours import runs_on
 from web.presenters.outputs import every_label
 from web.presenters.preferences import Preferences
 from web.presenters.pulls import PullGroup, cold_words, pull_groups
+from web.sentences import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -83,7 +84,7 @@ def cook_view(sheet: KitchenSheet, cook: CookSheet, preferences: Preferences) ->
         breaks=tuple(
             _away(away, preferences) for away in cook.away if away.kind != "station set-up"
         ),
-        set_up=cook.set_up,
+        set_up=tuple(said(line) for line in cook.set_up),
         pulls=pulls,
         cold=cold_words(pulls),
         day=_day(cook, preferences),

@@ -28,6 +28,7 @@ from web.presenters.pulls import (
     straight_views,
 )
 from web.presenters.services import ServiceView, service_views
+from web.sentences import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +82,9 @@ def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
         date=long_date(sheet.date),
         facts=_facts(sheet, preferences),
         services=service_views(sheet, preferences),
-        alerts=sheet.alerts,
-        troubles=sheet.troubles,
-        remedies=sheet.remedies,
+        alerts=tuple(said(line) for line in sheet.alerts),
+        troubles=tuple(said(line) for line in sheet.troubles),
+        remedies=tuple(said(line) for line in sheet.remedies),
         ahead=tuple(_ahead(line) for line in sheet.ahead),
         cooks=tuple(cook_view(sheet, cook, preferences) for cook in sheet.cooks),
         pulls=pulls,
@@ -124,7 +125,7 @@ def _ahead(line: str) -> AheadView:
     day, _colon, rest = line.rstrip(".").partition(": ")
     names = tuple(filter(None, rest.split("; ")))
     count = ngettext("%(n)s component", "%(n)s components", len(names))
-    return AheadView(day, count, names)
+    return AheadView(said(day), count, tuple(said(name) for name in names))
 
 
 def _short(portions: int) -> tuple[Fact, ...]:

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from planner.sheet.types import KitchenSheet, Objective
 from web.language import _, ngettext
 from web.presenters.clock import duration
+from web.sentences import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -166,5 +167,5 @@ def _sureness(objective: Objective) -> str:
         "At most %(gap)s could still be saved: no plan goes below %(bound)s (%(why)s).",
         gap=f"{objective.gap:.0%}",
         bound=write(objective.bound),
-        why=objective.relaxation,
+        why=said(objective.relaxation),
     )

@@ -12,6 +12,7 @@ from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass, pieces
 from web.presenters.storage import storage_words
 from web.presenters.typography import BY
+from web.sentences import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -111,7 +112,7 @@ def _label(label: ContainerLabel) -> LabelView:
         component=label.component,
         made=short_date(label.made),
         use_by=short_date(label.use_by),
-        allergens=", ".join(label.allergens) or _("none declared"),
+        allergens=", ".join(said(one) for one in label.allergens) or _("none declared"),
         initials=label.initials,
         containers=f"{count}{label.container}" if label.container else "",
         storage=storage_words(label.storage),

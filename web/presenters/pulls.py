@@ -11,6 +11,7 @@ from web.presenters.preferences import Preferences
 from web.presenters.quantities import is_weighed, mass, measured, number, pieces, pulled_mass
 from web.presenters.storage import storage_words
 from web.presenters.typography import BY
+from web.sentences import said
 
 _NOTHING_LEFT = 0.5
 _SLIGHT_SHARE, _SLIGHT_MOST = 0.01, 5.0
@@ -80,7 +81,7 @@ def left_out_views(
             item=one.item,
             name=_("%(food)s, prepared stock", food=one.name) if one.prepared else one.name,
             amount=_amount(one, preferences),
-            wanted_for="; ".join(one.wanted_for),
+            wanted_for="; ".join(said(use) for use in one.wanted_for),
         )
         for one in left_out
     )
@@ -124,7 +125,7 @@ def straight_views(
             item=one.item,
             name=one.name,
             amount=_amount(one, preferences),
-            dish=one.dish,
+            dish=said(one.dish),
             due=str(clock(one.due, preferences)),
             storage=_straight_from(one),
         )
@@ -155,13 +156,13 @@ def _pull_view(pull: PullItem, preferences: Preferences) -> PullView:
     taken = pull.grams + pull.left_over
     return PullView(
         ingredient=pull.ingredient,
-        name=pull.name,
+        name=said(pull.name),
         amount=measured(pull.units, pull.unit, taken, preferences)
         if pull.units
         else pgettext("amount", "none"),
         that_is=_that_is(pull, preferences),
         left_over=mass(pull.left_over, preferences) if pull.left_over > _slight(pull) else "",
-        note=pull.note,
+        note=said(pull.note),
         when=_when(pull, preferences),
     )
 
