@@ -24,6 +24,7 @@ from service.usecases.days import (
     take_services,
 )
 from service.usecases.plans import request_plan
+from service.usecases.yield_tests import gather_floor_tests
 from service.values import PlanState, PlanSummary
 from web.chef.day_form import form_errors, read_day_form
 from web.chef.day_view import LastWeek, day_view
@@ -123,6 +124,7 @@ def save(
     if errors:
         return HTMLResponse(_page(now, date, preferences, typed=fields, errors=errors), 422)
     if fields.get("then") == "build":
+        gather_floor_tests(services.database, services.released, slug, now=services.now)
         plan = request_plan(
             services.database, slug, date, services.choices, actor=ACTOR, now=services.now
         )
@@ -202,6 +204,7 @@ def day_nav(
         )
     if released:
         found.append(Choice(_("On the floor"), f"/floor/{slug}/{date}"))
+    found.append(Choice(_("Yields"), f"/kitchens/{slug}/yields"))
     return found
 
 

@@ -12,6 +12,7 @@ from fastapi.responses import HTMLResponse
 from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
 from service.api.days import day_address
+from service.api.live import LiveDep
 from service.api.reading import PreferencesDep
 from service.api.services import ServicesDep
 from service.documents import read_sheet, read_traces
@@ -86,7 +87,7 @@ def kitchen(page: PageDep) -> HTMLResponse:
 
 
 @router.get("/plans/{plan_id}/cooks/{cook_id}")
-def cook(cook_id: str, page: PageDep) -> HTMLResponse:
+def cook(cook_id: str, page: PageDep, live: LiveDep) -> HTMLResponse:
     """One cook's sheet."""
     if cook_id not in {each.cook for each in page.sheet.cooks}:
         known = ", ".join(each.cook for each in page.sheet.cooks)
@@ -98,7 +99,15 @@ def cook(cook_id: str, page: PageDep) -> HTMLResponse:
                 _("Choose one of: %(known)s", known=known),
             )
         )
-    return HTMLResponse(render_cook(page.sheet, cook_id, page.links, preferences=page.preferences))
+    return HTMLResponse(
+        render_cook(
+            page.sheet,
+            cook_id,
+            page.links,
+            preferences=page.preferences,
+            live=live(cook_id),
+        )
+    )
 
 
 @router.get("/plans/{plan_id}/wall")

@@ -15,8 +15,10 @@ from planner.kitchen.reading import KitchenErrors
 from service.api.headers import SECURITY_HEADERS
 from service.api.methods import allowed_methods
 from service.errors import (
+    ChoiceError,
     ConflictError,
     Fault,
+    InvalidError,
     NotFoundError,
     NothingMadeError,
     NotReadyError,
@@ -32,8 +34,10 @@ MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger(__name__)
 _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
+    ChoiceError: HTTPStatus.UNPROCESSABLE_ENTITY,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
+    InvalidError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotReadyError: HTTPStatus.CONFLICT,
     NothingMadeError: HTTPStatus.CONFLICT,
 }

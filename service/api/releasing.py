@@ -73,6 +73,7 @@ def changes(
     choices = [
         Choice(_("The cooks' pages"), f"/floor/{slug}/{date}"),
         Choice(_("Read the sheet"), f"/plans/{mine.plan_id}"),
+        Choice(_("Print"), f"/plans/{mine.plan_id}/print"),
     ]
     if before is not None:
         choices.append(_of_release(before.number, address))

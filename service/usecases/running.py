@@ -25,8 +25,8 @@ _log = logging.getLogger(__name__)
 LOST_AFTER = dt.timedelta(seconds=30)
 """A program that runs plans says so much oftener that it lives."""
 
-WriteSheet = Callable[[uuid.UUID, Made], None]
-"""Writes a plan's files; raises OSError where it cannot."""
+WriteSheet = Callable[[uuid.UUID, Made, bool], None]
+"""Writes a plan's files, all of them or those that come first; raises OSError where it cannot."""
 
 
 def _ignore(_: object) -> None:
@@ -120,6 +120,7 @@ class _Run:
             self._end(PROGRAM_INTERRUPTED)
             raise
         self._keep(solved.made)
+        self._write(solved.made, whole=True)
         if not solved.finished:
             self._notes.append(STOPPED_EARLY)
         self._end(None)
@@ -138,6 +139,7 @@ class _Run:
     def _first(self, made: Made) -> None:
         self._keep(made)
         self._watcher.on_first(made)
+        self._write(made, whole=False)
 
     def _progress(self, progress: Progress) -> None:
         with self._tools.database.writing() as unit:
@@ -149,8 +151,10 @@ class _Run:
         with self._tools.database.writing() as unit:
             unit.runs.keep(self._plan_id, made.texts, self._tools.now())
             unit.commit()
+
+    def _write(self, made: Made, *, whole: bool) -> None:
         try:
-            self._tools.write(self._plan_id, made)
+            self._tools.write(self._plan_id, made, whole)
         except OSError as error:
             # The plan itself is stored and can be read; only its files are missing.
             self._notes.append(NO_FILES % {"why": error})

@@ -19,6 +19,7 @@ from web.presenters.outputs import (
 )
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass, pieces, pulled_mass, temperature
+from web.presenters.yields import beside_usual
 from web.sentences import said
 
 _CODE_GOVERNS = re.compile(r"[;,.]? *(?:the )?local food code governs\.?$")
@@ -78,6 +79,7 @@ class BatchView:
     guidance: str
     guidance_words: str
     notes: tuple[str, ...]
+    own_yields: tuple[str, ...]
 
 
 def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
@@ -123,6 +125,7 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
         guidance=batch.guidance,
         guidance_words=_CODE_GOVERNS.sub("", batch.guidance),
         notes=_spoken(batch.notes),
+        own_yields=tuple(beside_usual(one.usual, one.own, one.tests) for one in batch.yields),
     )
 
 
