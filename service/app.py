@@ -92,7 +92,8 @@ def build(settings: Settings, make: MakePlan = make_plan, now: Now = utc_now) ->
     _check_writable(settings.data_dir)
     migrate(settings.url)
     database = Database(make_engine(settings.url))
-    files = SheetFiles(settings.sheets_dir, _live_pages(settings, database))
+    live = _live_pages(settings, database)
+    files = SheetFiles(settings.sheets_dir, live, language=settings.language)
     return Program(settings, database, files, RunTools(database, make, files.write, now))
 
 

@@ -109,8 +109,17 @@ def plan(
         from service.commands.plan import plan as run
         from service.settings import load_settings
 
-        choices = choices_of(load_settings(), seconds, deterministic_limit, seed)
-        return run(file, date, choices, maker(context), json_out=json_out, html=html)
+        settings = load_settings()
+        choices = choices_of(settings, seconds, deterministic_limit, seed)
+        return run(
+            file,
+            date,
+            choices,
+            maker(context),
+            json_out=json_out,
+            html=html,
+            language=settings.language,
+        )
 
     finish(work)
 
