@@ -83,6 +83,8 @@ def _on_line(
     if spec.earliest_end is not None:
         earliest = max(earliest, spec.earliest_end - minutes)
     latest = min(latest, person.latest_end)
+    if spec.start_by is not None and earliest > spec.start_by:
+        return None
     if earliest + minutes > latest or earliest + minutes >= dearest:
         return None
     line = state.lines[worker]
@@ -144,7 +146,9 @@ def _in_gap(
     units: dict[int, int] = {}
     cleaned: set[int] = set()
     dearest -= minutes
-    while start + minutes <= high and start + thrift * base < dearest:
+    start_by = problem.tasks[task].start_by
+    last = high - minutes if start_by is None else min(high - minutes, start_by)
+    while start <= last and start + thrift * base < dearest:
         lead = base
         retry = start
         end = start + minutes
