@@ -87,8 +87,8 @@ def plan_morning(
 ) -> Plan:
     """Plan ``date`` for a kitchen that was read and checked.
 
-    ``batches`` plans the day's lots. ``on_progress`` is called with every improving plan; it may raise
-    :class:`planner.schedule.search.StopSearch` to end the search with the best so far.
+    ``batches`` plans the day's lots. ``on_progress`` is called with every improving plan; it may
+    raise :class:`planner.schedule.search.StopSearch` to end the search with the best so far.
 
     Raises
     ------

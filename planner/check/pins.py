@@ -19,9 +19,7 @@ def check_pins(
 def _broken(
     pins: Iterable[Pin], lots: Sequence[Lot], cooks: Sequence[str], timetable: Timetable
 ) -> Iterator[Violation]:
-    work_of = {
-        lot.id: part.task for lot in lots for part in lot.tasks if part.part is Part.WORK
-    }
+    work_of = {lot.id: part.task for lot in lots for part in lot.tasks if part.part is Part.WORK}
     done = {a.task: a for a in timetable.assignments}
     for pin in pins:
         if pin.lot not in work_of:

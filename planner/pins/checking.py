@@ -129,9 +129,7 @@ class _Asked:
                 "to be of use, or to be in time for what follows at once",
                 f"Begin at {clock(last)} or sooner" if last >= first else "Leave the time open",
             )
-        workers = (
-            task.minutes if pin.cook is None else [self.workload.cooks.index(pin.cook)]
-        )
+        workers = task.minutes if pin.cook is None else [self.workload.cooks.index(pin.cook)]
         reasons = [self._not_in(pin, task, worker) for worker in workers]
         if reasons and all(reason is not None for reason in reasons):
             return reasons[0]

@@ -7,6 +7,7 @@ from planner.kitchen.document import Kitchen
 from planner.lots.batching import Batching
 from planner.lots.build import workload_of
 from planner.morning import BrokenPlanError, plan_around
+from planner.pins.types import Pin
 from planner.plan import Plan
 from planner.plan_file.convert import plan_document
 from planner.plan_file.document import PlanDocument
@@ -50,13 +51,26 @@ def read_plan(kitchen: Kitchen, data: bytes) -> Plan:
     batching = Batching(frozenset((one.stage, one.way) for one in document.batching))
     workload = workload_of(kit, *quantities_of(kit), batching=batching)
     try:
-        plan = plan_around(kitchen, document.date, workload, _solution(document))
+        plan = plan_around(kitchen, document.date, workload, _solution(document), _pins(document))
     except (BrokenPlanError, IndexError, KeyError):
         raise _of_another_kitchen() from None
     same = plan_document(kitchen, plan).schedule == document.schedule
     if not same or score_of(workload.problem, plan.solution.timetable) != plan.solution.score:
         raise _of_another_kitchen()
     return plan
+
+
+def _pins(document: PlanDocument) -> tuple[Pin, ...]:
+    return tuple(
+        Pin(
+            one.lot,
+            one.cook,
+            None if one.begin is None else one.begin.minutes,
+            one.exactly,
+            one.follows,
+        )
+        for one in document.pins
+    )
 
 
 def _of_another_kitchen() -> PlanFileError:

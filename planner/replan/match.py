@@ -11,6 +11,7 @@ from planner.replan.residual import Residual
 from planner.schedule.rests import Slot
 from planner.schedule.timetable import Assignment
 
+
 @dataclass(frozen=True, slots=True)
 class Match:
     """What people expect of the rest of the day.
@@ -81,4 +82,3 @@ def named(rest: Residual, names: dict[int, str]) -> Residual:
     """``rest`` with its lots called as people know them."""
     lots = tuple(replace(lot, id=names[lot.index]) for lot in rest.workload.lots)
     return replace(rest, workload=replace(rest.workload, lots=lots))
-

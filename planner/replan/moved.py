@@ -1,4 +1,4 @@
-"""A plan in which people move batches, or hold them: the rest is solved around them, near as it was.
+"""A plan in which people move batches, or hold them: the rest is solved around, near as it was.
 
 For a day that has not begun. One under way is planned anew with the same pins
 (:mod:`planner.replan.replan`).
@@ -75,9 +75,7 @@ def unmade(workload: Workload, pins: tuple[Pin, ...], timetable: Timetable) -> t
     """Lots that are held and that a timetable does not make."""
     done = {item.task for item in timetable.assignments}
     held = {pin.lot for pin in pins}
-    return tuple(
-        lot for lot in workload.lots if lot.id in held and work_task(lot) not in done
-    )
+    return tuple(lot for lot in workload.lots if lot.id in held and work_task(lot) not in done)
 
 
 def refuse_left_out(

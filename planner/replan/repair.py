@@ -66,7 +66,7 @@ def repair(
     with the plan of the first rung. The rungs that search share the ``budget``.
     """
     tables = tables_of(problem)
-    held = tables_of(_held(problem, known))
+    held = tables_of(held_to(problem, known))
     best: tuple[Score, int, Timetable] | None = None
     for rung, timetable in _rungs(tables, held, known, budget):
         score = score_of(tables, timetable)
@@ -80,7 +80,7 @@ def repair(
     _, rung, timetable = best
     if rung > 1:
         run = Run(tables, budget.part(CALM), None)
-        old = Old(held, tables_of(_on_old_times(held.problem, known)))
+        old = Old(held, tables_of(on_old_times(held.problem, known)))
         timetable = calmed(run, old, timetable, known)
     return Repaired(_solution(tables, timetable, budget.options), rung)
 
@@ -104,7 +104,7 @@ def _rungs(
         best = _improved(held, best, budget.part(RUNGS[0]), homes)
         yield 3, best
     if best is not None:
-        some = tables_of(_held(tables.problem, known, _behind(tables, best)))
+        some = tables_of(held_to(tables.problem, known, _behind(tables, best)))
         if not check_timetable(some.problem, best):
             best = _improved(some, best, budget.part(RUNGS[1]), homes)
             yield 4, best
@@ -133,9 +133,7 @@ def _around_held(tables: Tables, known: Match, marks: Collection[int]) -> Iterat
     }
     by_order = sorted(first, key=position.__getitem__)
     for old, front in ((known.old, first), ({**known.old, **early}, by_order)):
-        yield replay(
-            tables, old, first=[*marks, *front], but=known.left_out, rests=known.rests
-        )
+        yield replay(tables, old, first=[*marks, *front], but=known.left_out, rests=known.rests)
 
 
 def _rank(score: Score) -> tuple[int, int]:
@@ -154,7 +152,7 @@ def _behind(tables: Tables, timetable: Timetable) -> frozenset[int]:
     return with_needs(problem, stack)
 
 
-def _held(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> Problem:
+def held_to(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> Problem:
     """Each task with an old cook who is still in is that cook's alone, ``but`` for some jobs."""
     tasks = list(problem.tasks)
     for index, item in known.old.items():
@@ -168,7 +166,7 @@ def _held(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> 
     return replace(problem, tasks=tuple(tasks))
 
 
-def _on_old_times(problem: Problem, known: Match) -> Problem:
+def on_old_times(problem: Problem, known: Match) -> Problem:
     """No task starts sooner than it was to."""
     tasks = list(problem.tasks)
     for index, item in known.old.items():

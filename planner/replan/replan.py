@@ -254,9 +254,7 @@ def _planned(
         held = held_rest(catalog, rest, known, wishes.without(one.lot for one in given_up))
         repaired = repair(held.problem, held.known, budget, expected)
     _refuse(check_pins(held.pins, workload.lots, workload.cooks, repaired.solution.timetable))
-    return _Planned(
-        food, rest, known, repaired.solution, repaired.rung, held.pins, tuple(given_up)
-    )
+    return _Planned(food, rest, known, repaired.solution, repaired.rung, held.pins, tuple(given_up))
 
 
 def _doomed(found: _Planned, now: int) -> frozenset[tuple[str, str]]:

@@ -83,8 +83,6 @@ def _on_line(
     if spec.earliest_end is not None:
         earliest = max(earliest, spec.earliest_end - minutes)
     latest = min(latest, person.latest_end)
-    if spec.start_by is not None and earliest > spec.start_by:
-        return None
     if earliest + minutes > latest or earliest + minutes >= dearest:
         return None
     line = state.lines[worker]
