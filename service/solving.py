@@ -16,7 +16,8 @@ from multiprocessing.synchronize import Event
 
 from planner.kitchen.reading import KitchenErrors, read_kitchen
 from planner.schedule.timetable import Progress
-from service.planning import Made, MakePlan, StopPlanning
+from service.nearby import NearOrder, make_near, read_near, with_notes
+from service.planning import Made, MakePlan, OnProgress, StopPlanning
 from service.processes import STOP_SECONDS, There, leave_the_terminal, started
 from service.replanning import RestOrder, make_rest
 from service.values import PlanChoices
@@ -52,6 +53,8 @@ class Order:
     choices: PlanChoices
     rest: RestOrder | None = None
     """Where the day is planned anew from; None: from its start."""
+    near: NearOrder | None = None
+    """What a day from its start is planned beside."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -174,7 +177,14 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
             )
             connection.send(_Last(last))
             return
-        first = make(kitchen, order.date, order.choices.first_only)
+        near = read_near(order.near)
+
+        def plan(choices: PlanChoices, told: OnProgress | None = None) -> Made:
+            if near.empty:
+                return with_notes(make(kitchen, order.date, choices, told), near.notes)
+            return with_notes(make_near(kitchen, order.date, choices, near, told), near.notes)
+
+        first = plan(order.choices.first_only)
         connection.send(first)
         best = first.plan.solution.score
 
@@ -189,7 +199,7 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
 
         for found in first.plan.solution.history[-1:]:
             connection.send(found)
-        connection.send(_Last(make(kitchen, order.date, order.choices, report)))
+        connection.send(_Last(plan(order.choices, report)))
     except StopPlanning:
         return  # It ended without a plan of its own: the first one stands.
     except (KitchenErrors, ValueError) as error:

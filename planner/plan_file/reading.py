@@ -6,6 +6,7 @@ from planner.check.score import score_of
 from planner.kitchen.document import Kitchen
 from planner.lots.batching import Batching
 from planner.lots.build import workload_of
+from planner.lots.types import Workload
 from planner.morning import BrokenPlanError, plan_around
 from planner.pins.types import Pin
 from planner.plan import Plan
@@ -38,18 +39,8 @@ def read_plan(kitchen: Kitchen, data: bytes) -> Plan:
     PlanFileError
         It is no plan file, or of another kitchen, another day's file, or another version.
     """
-    try:
-        document = PlanDocument.model_validate_json(data)
-    except ValidationError as error:
-        first = error.errors(include_url=False)[0]
-        place = ".".join(str(step) for step in first["loc"]) or "the file"
-        raise PlanFileError(
-            f"it is no plan file of version 1 ({place}: {first['msg']}). Write one with "
-            "'prepwright plan FILE --json OUT'"
-        ) from None
-    kit = kitchenry(kitchen, document.date)
-    batching = Batching(frozenset((one.stage, one.way) for one in document.batching))
-    workload = workload_of(kit, *quantities_of(kit), batching=batching)
+    document = _document(data)
+    workload = _workload(kitchen, document)
     try:
         plan = plan_around(kitchen, document.date, workload, _solution(document), _pins(document))
     except (BrokenPlanError, IndexError, KeyError):
@@ -58,6 +49,17 @@ def read_plan(kitchen: Kitchen, data: bytes) -> Plan:
     if not same or score_of(workload.problem, plan.solution.timetable) != plan.solution.score:
         raise _of_another_kitchen()
     return plan
+
+
+def read_workload(kitchen: Kitchen, data: bytes) -> Workload:
+    """The lots that a plan file is of, worked out from the kitchen again; its timetable unread.
+
+    Raises
+    ------
+    PlanFileError
+        It is no plan file.
+    """
+    return _workload(kitchen, _document(data))
 
 
 def _pins(document: PlanDocument) -> tuple[Pin, ...]:
@@ -71,6 +73,24 @@ def _pins(document: PlanDocument) -> tuple[Pin, ...]:
         )
         for one in document.pins
     )
+
+
+def _document(data: bytes) -> PlanDocument:
+    try:
+        return PlanDocument.model_validate_json(data)
+    except ValidationError as error:
+        first = error.errors(include_url=False)[0]
+        place = ".".join(str(step) for step in first["loc"]) or "the file"
+        raise PlanFileError(
+            f"it is no plan file of version 1 ({place}: {first['msg']}). Write one with "
+            "'prepwright plan FILE --json OUT'"
+        ) from None
+
+
+def _workload(kitchen: Kitchen, document: PlanDocument) -> Workload:
+    kit = kitchenry(kitchen, document.date)
+    batching = Batching(frozenset((one.stage, one.way) for one in document.batching))
+    return workload_of(kit, *quantities_of(kit), batching=batching)
 
 
 def _of_another_kitchen() -> PlanFileError:

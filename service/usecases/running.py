@@ -13,6 +13,7 @@ from service.db.unit_of_work import Database
 from service.planning import Made, MakePlan
 from service.solving import Order, Solved, SolveError, solve
 from service.usecases.happened import rest_order
+from service.usecases.moving import move_order, near_order
 
 _log = logging.getLogger(__name__)
 
@@ -125,11 +126,15 @@ class _Run:
         with self._tools.database.reading() as unit:
             version_id, date, choices = unit.plans.inputs(self._plan_id)
             document = unit.kitchens.version(version_id).document
-            rest = rest_order(unit, self._plan_id, date, self._tools.now())
+            now = self._tools.now()
+            rest = move_order(unit, self._plan_id, now)
+            if rest is None:
+                rest = rest_order(unit, self._plan_id, date, now)
+            near = None if rest is not None else near_order(unit, self._plan_id)
         with self._tools.database.writing() as unit:
             unit.runs.start(self._plan_id, self._tools.now())
             unit.commit()
-        return Order(document, date, choices, rest)
+        return Order(document, date, choices, rest, near)
 
     def _first(self, made: Made) -> None:
         self._keep(made)
