@@ -18,6 +18,7 @@ from service.api import (
     floor_pages,
     happened,
     kitchens,
+    moving,
     pages,
     plans,
     problems,
@@ -133,6 +134,7 @@ def create_app(
     describe(app)
     app.include_router(kitchens.router, prefix="/api/v1")
     app.include_router(plans.router, prefix="/api/v1")
+    app.include_router(moving.router, prefix="/api/v1")
     app.include_router(floor.router, prefix="/api/v1")
     app.include_router(floor.stream_router)
     app.include_router(floor_pages.router)
@@ -142,6 +144,7 @@ def create_app(
     app.include_router(building.router)
     app.include_router(releasing.router)
     app.include_router(comparing.router)
+    app.include_router(moving.pages_router)
     app.include_router(pages.router)
     mount_static(app)
     # Kitchens have slow networks. Event streams are left as they are.

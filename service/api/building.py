@@ -106,5 +106,6 @@ def _view(services: Services, status: PlanStatus) -> BuildView:
             stopping=services.queue.stopping(status.id),
             troubles=sheet.troubles if sheet else (),
             remedies=sheet.remedies if sheet else (),
+            moved=status.moved_from is not None,
         )
     )

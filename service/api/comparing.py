@@ -89,6 +89,7 @@ def _page(plan_id: PlanId, services: Services, wrong: list[str] | None = None) -
         nav=day_nav(plan.kitchen, plan.date, current=False),
         choices=[
             Choice("Release to the floor", f"{address}/release"),
+            Choice("Move batches", f"{address}/moving"),
             Choice("Read the sheet", address),
             Choice("Back to the day", day_address(plan.kitchen, plan.date)),
         ],

@@ -38,6 +38,8 @@ class BuildState:
     """What is late or short in the plan it ended with."""
     remedies: Sequence[str] = ()
     """What would help."""
+    moved: bool = False
+    """Whether batches were moved by hand in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +70,7 @@ class BuildView:
     note: str
     troubles: tuple[str, ...]
     remedies: tuple[str, ...]
+    moved: bool = False
 
 
 def build_view(build: BuildState) -> BuildView:
@@ -88,6 +91,7 @@ def build_view(build: BuildState) -> BuildView:
         note=build.note,
         troubles=tuple(build.troubles),
         remedies=tuple(build.remedies),
+        moved=build.moved,
     )
 
 

@@ -8,6 +8,7 @@ from planner.sheet.batch_types import SheetBatch, SheetTask, Taking, Trimming
 from web.presenters.cautions import caution_heads, caution_words
 from web.presenters.clock import ClockText, clock, duration, until
 from web.presenters.dishes import dish_text, dish_words
+from web.presenters.held import held_words
 from web.presenters.outputs import (
     CutLine,
     LabelView,
@@ -125,7 +126,7 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
         allergens=", ".join(batch.allergens),
         guidance=batch.guidance,
         guidance_words=_CODE_GOVERNS.sub("", batch.guidance),
-        notes=batch.notes,
+        notes=tuple(filter(None, (held_words(batch, preferences), *batch.notes))),
     )
 
 
