@@ -1,4 +1,8 @@
-"""Masses and dates in words, the same on a terminal, a page and in a file."""
+"""Sentences, masses and dates in words, the same on a terminal, a page and in a file.
+
+The planner speaks one language. What it says is made of whole patterns with named places, so that
+a page can find the pattern behind a stored sentence and say it in its reader's language.
+"""
 
 import datetime as dt
 import math
@@ -9,6 +13,20 @@ _TOLERANCE = 1e-6
 
 _SCALES = ((10, 0.1), (_KILO, 1), (10 * _KILO, 10), (100 * _KILO, 100), (math.inf, _KILO))
 """(grams below which, step of the scale in grams)."""
+
+
+def sentence(pattern: str, /, **values: object) -> str:
+    """``pattern`` with its ``{places}`` filled: the text as it is stored and shown.
+
+    The pattern is a literal, for the catalogues list what they find. Of a place called ``n``, or
+    ``n_`` and more, only a figure may come. A value may itself be a sentence.
+    """
+    return pattern.format(**values)
+
+
+def counted(one: str, many: str, n: int) -> str:
+    """The pattern that ``n`` asks for, its place ``{n}`` filled: ``1 portion``, ``2 portions``."""
+    return (one if n == 1 else many).format(n=n)
 
 
 def grams_text(grams: float) -> str:

@@ -8,6 +8,7 @@ from jinja2 import Environment, FileSystemLoader, StrictUndefined
 from web.language import gettext, language, ngettext, pgettext
 from web.links import STYLESHEETS
 from web.reading import reading_choices
+from web.sentences import said
 
 _HERE = Path(__file__).parent
 
@@ -31,6 +32,7 @@ def _environment() -> Environment:
     environment.policies["ext.i18n.trimmed"] = True
     environment.globals.update(language=language, reading_choices=reading_choices)
     environment.filters["capitalize_first"] = capitalize_first
+    environment.filters["said"] = said
     return environment
 
 

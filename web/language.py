@@ -13,6 +13,7 @@ from functools import cache
 from io import BytesIO
 from pathlib import Path
 
+from babel.messages.catalog import Catalog
 from babel.messages.mofile import write_mo
 from babel.messages.pofile import read_po
 
@@ -22,6 +23,7 @@ SOURCE = "en"
 """The language that the program's own texts are written in."""
 DOMAIN = "prepwright"
 
+_SAYING = ("planner/", "service/")
 _LOCALE = Path(__file__).parent / "locale"
 _spoken: ContextVar[str] = ContextVar("spoken", default=SOURCE)
 
@@ -71,13 +73,39 @@ _ = gettext
 
 
 @cache
+def sentences(code: str) -> tuple[tuple[str, str], ...]:
+    """What planner and service say, with its translation; forms of a plural one by one.
+
+    Words that are of pages alone are left out: a cook's own dish may be called as a button is.
+    """
+    found: list[tuple[str, str]] = []
+    if code != SOURCE:
+        for message in _read(code):
+            if not message.id or not any(
+                place.startswith(_SAYING) for place, _line in message.locations
+            ):
+                continue
+            if isinstance(message.id, str):
+                found.append((message.id, str(message.string)))
+            else:
+                # One and many: of more forms the last is the one for most numbers.
+                forms = tuple(message.string)
+                found += [(message.id[0], forms[0]), (message.id[1], forms[-1])]
+    return tuple((text, said) for text, said in found if said)
+
+
+@cache
 def _catalogue(code: str) -> gnu.NullTranslations:
     if code == SOURCE:
         return gnu.NullTranslations()
-    path = _LOCALE / code / "LC_MESSAGES" / f"{DOMAIN}.po"
-    with path.open("rb") as file:
-        read = read_po(file, locale=code, domain=DOMAIN, abort_invalid=True)
     compiled = BytesIO()
-    write_mo(compiled, read)
+    write_mo(compiled, _read(code))
     compiled.seek(0)
     return gnu.GNUTranslations(compiled)
+
+
+@cache
+def _read(code: str) -> Catalog:
+    path = _LOCALE / code / "LC_MESSAGES" / f"{DOMAIN}.po"
+    with path.open("rb") as file:
+        return read_po(file, locale=code, domain=DOMAIN, abort_invalid=True)

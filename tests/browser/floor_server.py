@@ -69,14 +69,13 @@ class FloorServer:
         """Minutes after midnight of a moment in seconds from the epoch."""
         return self.now + (moment - self.began) / 60
 
-    def links(self, query: str = "") -> FloorLinks:
+    def links(self) -> FloorLinks:
         """Addresses of the day as it stands."""
         return FloorLinks(
             base=self.base,
             ticks=f"/api/v1{self.base}/ticks",
             release=self.release,
             version=len(self.ticks),
-            query=query,
             assets=f"/static/{assets_version()}",
             midnight=self.began - self.now * 60,
         )
@@ -129,9 +128,7 @@ class FloorServer:
             return HTMLResponse("down", status_code=503)
         us = request.query_params.get("units") == "us"
         how = Preferences("us", 12) if us else Preferences()
-        return HTMLResponse(
-            render(self.links(request.url.query), how), headers=_headers("no-cache, private")
-        )
+        return HTMLResponse(render(self.links(), how), headers=_headers("no-cache, private"))
 
     async def _worker(self, request: Request) -> Response:
         del request

@@ -4,6 +4,7 @@
  * The service worker of the floor: pages from the network, and from the device where that is slow or
  * away; static files from the device first where their address says which they are.
  */
+// biome-ignore lint/suspicious/noRedundantUseStrict: it is loaded as a classic script.
 "use strict";
 
 const PAGES = "floor-pages-1";

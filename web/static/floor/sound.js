@@ -54,7 +54,7 @@ export class Sound extends EventTarget {
   alarm() {
     if (navigator.userActivation?.hasBeenActive) navigator.vibrate?.([300, 150, 300]);
     const context = this.context;
-    if (!context || context.state !== "running") return;
+    if (context?.state !== "running") return;
     PITCHES.forEach((pitch, index) => {
       const start = context.currentTime + index * GAP;
       const [tone, volume] = [context.createOscillator(), context.createGain()];

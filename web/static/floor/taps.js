@@ -91,14 +91,14 @@ export class Taps {
 
   start() {
     const one = this.look().shown;
-    if (!one || one.stage !== "to do") return;
+    if (one?.stage !== "to do") return;
     const tasks = one.batch.byLot ? one.open.slice(0, 1) : one.batch.tasks;
     this.say({ act: "begun", tasks }, this.named("started", one));
   }
 
   finish() {
     const one = this.look().shown;
-    if (one && one.open.length) this.done(one, one.batch.byLot ? one.open.slice(0, 1) : one.open);
+    if (one?.open.length) this.done(one, one.batch.byLot ? one.open.slice(0, 1) : one.open);
   }
 
   /** @param {Progress} one @param {string[]} tasks */

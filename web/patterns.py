@@ -1,0 +1,126 @@
+"""Patterns with places, found again in the texts that were made of them.
+
+A pattern is its literal pieces and, between them, places. Matching walks the pieces from left to
+right and remembers where it has failed, so its work is bounded whatever the text.
+"""
+
+import re
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+_PLACE = re.compile(r"\{(\w+)[^{}]*\}")
+_FIGURE = re.compile(r"[-+]?\d[\d.,]*")
+_LONGEST_FIGURE = 20
+_LETTER = re.compile(r"[^\W\d_]")
+
+
+def places_of(text: str) -> tuple[str, ...]:
+    """Names of the places of a pattern, as they come."""
+    return tuple(_PLACE.findall(text))
+
+
+def filled(text: str, values: dict[str, str]) -> str:
+    """A pattern with texts in its places; how a figure is to be written is not asked again."""
+    return _PLACE.sub(lambda found: values[found[1]], text)
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """A text with places, in the source language."""
+
+    text: str
+
+    @cached_property
+    def places(self) -> tuple[str, ...]:
+        """Names of the places, as they come."""
+        return places_of(self.text)
+
+    @cached_property
+    def pieces(self) -> tuple[str, ...]:
+        """What stands before, between and after the places."""
+        plain = _PLACE.sub("\0", self.text)
+        return tuple(plain.replace("{{", "{").replace("}}", "}").split("\0"))
+
+    @cached_property
+    def key(self) -> str:
+        """The longest piece: no text without it can be of this pattern."""
+        return max(self.pieces, key=len)
+
+    @cached_property
+    def weight(self) -> int:
+        """Characters of all pieces."""
+        return sum(map(len, self.pieces))
+
+    @cached_property
+    def has_figures(self) -> bool:
+        """Whether a place takes figures only."""
+        return any(map(_is_figure, self.places))
+
+    @property
+    def says_something(self) -> bool:
+        """Whether it has a place and a word of its own; what only joins texts is no sentence."""
+        return bool(self.places) and bool(_LETTER.search("".join(self.pieces)))
+
+    def match(self, text: str) -> dict[str, str] | None:
+        """What stands in the places of ``text``, each as short as can be from the left, or None.
+
+        A place is never empty. One that comes twice has the same text both times.
+        """
+        if self.key not in text or not text.startswith(self.pieces[0]):
+            return None
+        last = self.pieces[-1]
+        if not text.endswith(last) or len(text) < self.weight + len(self.places):
+            return None
+        found = _walk(self, text, len(self.pieces[0]), len(text) - len(last))
+        if found is None:
+            return None
+        values: dict[str, str] = {}
+        for place, value in zip(self.places, found, strict=True):
+            if values.setdefault(place, value) != value:
+                return None
+        return values
+
+
+def _walk(pattern: Pattern, text: str, start: int, end: int) -> list[str] | None:
+    last = len(pattern.places) - 1
+    failed: set[tuple[int, int]] = set()
+
+    def values(place: int, at: int) -> list[str] | None:
+        if (place, at) in failed:
+            return None
+        for stop in _stops(pattern, text, place, at, end):
+            if place == last:
+                return [text[at:stop]]
+            after = values(place + 1, stop + len(pattern.pieces[place + 1]))
+            if after is not None:
+                return [text[at:stop], *after]
+            if not pattern.has_figures:
+                break  # What does not follow here follows nowhere further on.
+        failed.add((place, at))
+        return None
+
+    return values(0, start)
+
+
+def _stops(pattern: Pattern, text: str, place: int, at: int, end: int) -> Iterator[int]:
+    """Where the value that begins ``at`` may end, the nearest first."""
+    is_figure = _is_figure(pattern.places[place])
+    if place == len(pattern.places) - 1:
+        if at < end and (not is_figure or _FIGURE.fullmatch(text, at, end)):
+            yield end
+        return
+    if is_figure and not _FIGURE.match(text, at, end):
+        return
+    piece = pattern.pieces[place + 1]
+    stop = text.find(piece, at + 1, end)
+    while stop >= 0:
+        if not is_figure or _FIGURE.fullmatch(text, at, stop):
+            yield stop
+        elif stop - at > _LONGEST_FIGURE:
+            return
+        stop = text.find(piece, stop + 1, end)
+
+
+def _is_figure(place: str) -> bool:
+    return place == "n" or place.startswith("n_")
