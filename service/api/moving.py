@@ -18,11 +18,10 @@ from service.api.plans import PlanId
 from service.api.problems import LOCATION, RETRY_AFTER, documented
 from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, Services, ServicesDep
-from service.errors import Fault
+from service.errors import Fault, WishError
 from service.usecases.moving import (
     Movable,
     Wish,
-    WishError,
     movable,
     moved_plan,
     pins_in,

@@ -22,6 +22,7 @@ from service.errors import (
     NotReadyError,
     RequestError,
     StaleError,
+    WishError,
 )
 from service.values import Value
 from web.pages import render_problem
@@ -33,6 +34,7 @@ _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
+    WishError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotReadyError: HTTPStatus.CONFLICT,
     NothingMadeError: HTTPStatus.CONFLICT,
 }

@@ -14,7 +14,7 @@ from planner.sheet.types import KitchenSheet
 from service.clock import Now
 from service.db.unit_of_work import Database, UnitOfWork
 from service.documents import read_sheet
-from service.errors import ConflictError, Fault, NotFoundError, RequestError
+from service.errors import ConflictError, Fault, NotFoundError, WishError
 from service.floor_values import Release
 from service.nearby import NearOrder, StoredDay
 from service.replanning import RestOrder, pin_texts, wrong_wish
@@ -22,10 +22,6 @@ from service.usecases.floor import tick_of
 from service.usecases.plans import plan_status, plan_texts
 from service.usecases.released import released_plan
 from service.values import PlanChoices, PlanState, PlanStatus, PlanTexts
-
-
-class WishError(RequestError):
-    """A batch cannot be moved or held so."""
 
 
 @dataclass(frozen=True, slots=True)
