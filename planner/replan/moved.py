@@ -7,6 +7,7 @@ For a day that has not begun. One under way is planned anew with the same pins
 import time
 from collections.abc import Callable, Mapping
 
+from planner.check.timetable import check_timetable
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.lots.types import Lot, Workload
@@ -50,10 +51,11 @@ def moved(
         left_out=left_out(workload, by_task, pins),
         rests=slots_of(workload.problem, before),
     )
-    score = plan.solution.score
-    repaired = repair(
-        pinned(workload, pins), known, budget, (score.short, score.tardiness), on_first
-    )
+    score, problem = plan.solution.score, pinned(workload, pins)
+    if not check_timetable(problem, before) and not unmade(workload, pins, before):
+        # All is where it is to be held: not even another board is taken.
+        return plan_around(kitchen, plan.date, workload, plan.solution, pins)
+    repaired = repair(problem, known, budget, (score.short, score.tardiness), on_first)
     solution = repaired.solution
     refuse_left_out(catalog, workload, pins, solution.timetable)
     return plan_around(kitchen, plan.date, workload, solution, pins)

@@ -23,6 +23,8 @@ from service.usecases.plans import plan_status, plan_texts
 from service.usecases.released import released_plan
 from service.values import PlanChoices, PlanState, PlanStatus, PlanTexts
 
+_DAY = 24 * 60
+
 
 @dataclass(frozen=True, slots=True)
 class Wish:
@@ -126,6 +128,12 @@ def request_move(
         raise WishError(_fault(wrong))
     with database.writing() as unit:
         release = _goes_on_from(unit, base.plan)
+        if release is not None:
+            plan = released_plan(unit, release.plan_id)
+            if plan.minutes(now()) >= max(plan.sheet.end, _DAY):
+                raise ConflictError(
+                    Fault("date", str(plan.sheet.date), "the day is over", "Plan another day")
+                )
         version_id, date, _ = unit.plans.inputs(plan_id)
         run = unit.runs.add(
             unit.kitchens.version(version_id),

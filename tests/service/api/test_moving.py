@@ -1,6 +1,5 @@
 """Batches moved and held by hand over the API and the pages, with the real planner."""
 
-import json
 from pathlib import Path
 from typing import Any
 
@@ -154,34 +153,9 @@ def test_the_page_says_beside_the_batch_what_is_wrong(client: TestClient) -> Non
     assert client.get(f"{plan}/held").json() == []
 
 
-def test_batches_of_a_day_under_way_are_moved_from_where_the_floor_stands(
-    client: TestClient,
-) -> None:
-    """What is ticked stays as it was; the rest goes around what is held."""
-    slug = slug_of(client)
-    plan = built(client, slug)
-    page = plan.removeprefix("/api/v1")
-    client.post(f"{page}/release", follow_redirects=False)
-    first = min(batches(client, plan), key=lambda b: b["start"])
-    task = first["tasks"][0]["id"]
-    tick = {
-        "key": "a" * 12,
-        "release": 1,
-        "act": "begun",
-        "at": f"{DAY}T08:00:00Z",
-        "cook": first["cook"],
-        "tasks": [task],
-    }
-    sent = client.post(
-        f"/api/v1/floor/{slug}/{DAY}/ticks",
-        json={"device": "phone-1", "now": f"{DAY}T08:00:00Z", "ticks": [tick]},
-    )
-    assert sent.status_code == 200, sent.text
-    last = max(batches(client, plan), key=lambda b: b["start"])
-    answer = client.post(
-        f"{plan}/moves",
-        json={"batches": [{"batch": last["number"], "cook": last["cook"]}], "seconds": 1},
-    )
-    assert answer.status_code == 202, json.dumps(answer.json())
-    status = wait_for(client, answer.headers["Location"], ended)
-    assert status["after_release"] == 1
+def test_a_day_that_is_over_stays_as_it_was(client: TestClient) -> None:
+    plan = built(client, slug_of(client))
+    client.post(f"{plan.removeprefix('/api/v1')}/release", follow_redirects=False)
+    answer = client.post(f"{plan}/moves", json={"batches": [{"batch": 1, "cook": "mara"}]})
+    assert answer.status_code == 409
+    assert "the day is over" in answer.json()["detail"]
