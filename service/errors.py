@@ -44,6 +44,10 @@ class StaleError(ConflictError):
     """Somebody else has changed meanwhile what this change was made from."""
 
 
+class InvalidError(RequestError):
+    """What was sent or chosen cannot be; ``faults`` says what can."""
+
+
 class NotReadyError(RequestError):
     """It is not there yet: whoever looks again in a moment may find it."""
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from planner.kitchen.document import Kitchen
 from planner.kitchen.reading import KitchenErrors, read_kitchen
-from service.planning import Made, OnProgress, heard, made_of, plan_options
+from service.planning import Made, OnProgress, heard, made_of, plan_options, with_chances
 from service.replanning import courses
 from service.values import PlanChoices
 
@@ -112,7 +112,7 @@ def make_near(
         plan_options(choices),
         heard(on_progress),
     )
-    return with_notes(made_of(kitchen, plan), told)
+    return with_notes(with_chances(kitchen, made_of(kitchen, plan)), told)
 
 
 def with_notes(made: Made, notes: tuple[str, ...]) -> Made:

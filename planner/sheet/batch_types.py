@@ -104,6 +104,18 @@ class HeldByHand:
 
 
 @dataclass(frozen=True, slots=True)
+class DishShare:
+    """The part of a batch that one dish at one service takes."""
+
+    dish: str
+    """Name of the dish; empty: the kitchen's own stock."""
+    shown: str
+    """The dish with its service, as in the batch's ``dishes``."""
+    grams: float
+    """Grams that come out for it."""
+
+
+@dataclass(frozen=True, slots=True)
 class SheetTask:
     """One hands-on stretch inside a batch."""
 
@@ -127,6 +139,20 @@ class SheetTask:
     """Id of the task, by which the floor speaks of it; empty on sheets of before there was one."""
     unattended: int = 0
     """Minutes that the lot then runs by itself, of its work."""
+
+
+@dataclass(frozen=True, slots=True)
+class OwnFigure:
+    """A yield of the kitchen's own that quantities of the batch were worked out with."""
+
+    usual: float
+    """The usual figure, mass out / mass in."""
+    own: float
+    """The kitchen's own, as it is expected."""
+    used: float
+    """What was worked with: less than expected where the kitchen is cautious."""
+    tests: int
+    """Tests it was learned from; 0: entered by hand."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -219,3 +245,7 @@ class SheetBatch:
     with no set-up."""
     held: HeldByHand | None = None
     """What of it is held by hand, of any of its lots; None: nothing."""
+    yields: tuple[OwnFigure, ...] = ()
+    """The kitchen's own yields it was worked out with; empty: the usual ones."""
+    dish_shares: tuple[DishShare, ...] = ()
+    """What each dish takes of it; empty on sheets of before that was kept."""

@@ -7,11 +7,12 @@ from planner.lots.types import Lot, Part
 from planner.ready import minutes_alone
 from planner.sheet.batch_types import BatchOutput, HeldByHand, SheetBatch, SheetTask, Trimming
 from planner.sheet.cautions import allergens, cautions, cools_cooked
-from planner.sheet.dishes import dish_names
+from planner.sheet.dishes import dish_names, dish_shares
 from planner.sheet.food_names import food_name
 from planner.sheet.labels import is_last_part
 from planner.sheet.notes import notes
 from planner.sheet.outputs import outputs
+from planner.sheet.own_figures import own_figures
 from planner.sheet.places import HeldTime, equipment, place
 from planner.sheet.runs import Run
 from planner.sheet.takings import Source, takings, trimmings
@@ -72,6 +73,8 @@ def sheet_batch(
         outputs=given,
         goes_on=run.goes_on,
         held=_held(view, run),
+        yields=own_figures(view, lots) if part is Part.WORK else (),
+        dish_shares=dish_shares(view, lots),
     )
 
 

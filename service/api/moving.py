@@ -32,6 +32,7 @@ from service.values import PlanStatus, Value
 from web.chef.fields import BadFieldError, clock_text, whole
 from web.chef.moving_pages import render_moved, render_moving
 from web.chef.moving_view import Able, Typed, moving_view
+from web.language import _
 from web.links import Choice, Links
 from web.presenters.preferences import Preferences
 
@@ -158,10 +159,10 @@ def moved(plan_id: PlanId, services: ServicesDep, preferences: PreferencesDep) -
             links=Links.under(f"/plans/{plan_id}"),
             nav=day_nav(plan.kitchen, plan.date, current=False),
             choices=[
-                Choice("Move more batches", f"/plans/{plan_id}/moving"),
-                Choice("Read the sheet", f"/plans/{plan_id}"),
-                Choice("Back to the plan before", f"/plans/{found.before.id}/moving"),
-                Choice("Back to the day", day_address(plan.kitchen, plan.date)),
+                Choice(_("Move more batches"), f"/plans/{plan_id}/moving"),
+                Choice(_("Read the sheet"), f"/plans/{plan_id}"),
+                Choice(_("Back to the plan before"), f"/plans/{found.before.id}/moving"),
+                Choice(_("Back to the day"), day_address(plan.kitchen, plan.date)),
             ],
             preferences=preferences,
         )
@@ -217,7 +218,7 @@ def _number(fields: Mapping[str, str]) -> int:
 
 def _minutes(text: str) -> int:
     try:
-        return clock_minutes(clock_text(text))
+        return clock_minutes(clock_text(text, Preferences()))
     except BadFieldError as error:
         raise WishError(_field_fault("time", error)) from None
 
@@ -245,10 +246,10 @@ def _page(base: Movable, preferences: Preferences, typed: Typed | None = None) -
         plan=address,
         nav=day_nav(plan.kitchen, plan.date, current=False),
         choices=[
-            Choice("Read the sheet", address),
-            Choice("Compare", f"{address}/compare"),
-            Choice("Release to the floor", f"{address}/release"),
-            Choice("Back to the day", day_address(plan.kitchen, plan.date)),
+            Choice(_("Read the sheet"), address),
+            Choice(_("Compare"), f"{address}/compare"),
+            Choice(_("Release to the floor"), f"{address}/release"),
+            Choice(_("Back to the day"), day_address(plan.kitchen, plan.date)),
         ],
         kitchen=plan.kitchen_name,
         date=plan.date,

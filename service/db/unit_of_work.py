@@ -8,9 +8,11 @@ from sqlmodel import Session
 
 from service.db.engine import WRITING
 from service.db.floor import FloorStore
+from service.db.history import HistoryStore
 from service.db.kitchens import KitchenStore
 from service.db.plans import PlanStore
 from service.db.runs import RunStore
+from service.db.yields import YieldStore
 
 
 class UnitOfWork:
@@ -32,7 +34,9 @@ class UnitOfWork:
         self.kitchens = KitchenStore(self._session)
         self.plans = PlanStore(self._session)
         self.floor = FloorStore(self._session)
+        self.history = HistoryStore(self._session)
         self.runs = RunStore(self._session)
+        self.yields = YieldStore(self._session)
         return self
 
     def __exit__(
