@@ -101,6 +101,10 @@ class PlanSummary(Value):
         description="Number of the release whose day it plans anew, from where the floor stands; "
         "null: it plans a day from its start.",
     )
+    moved_from: uuid.UUID | None = Field(
+        default=None,
+        description="The plan whose batches it moves or holds by hand; null: it moves none.",
+    )
     created_at: dt.datetime = Field(description="When it was asked for, UTC.")
     created_by: str = Field(description="Who asked for it: 'api', 'cli' or 'demo'.")
     started_at: dt.datetime | None = Field(description="When planning began, UTC, or null.")

@@ -113,6 +113,7 @@ def _view(services: Services, status: PlanStatus, preferences: Preferences) -> B
             stopping=services.queue.stopping(status.id),
             troubles=sheet.troubles if sheet else (),
             remedies=sheet.remedies if sheet else (),
+            moved=status.moved_from is not None,
             chances=sheet.chances if sheet else (),
         ),
         preferences,

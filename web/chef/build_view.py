@@ -43,6 +43,8 @@ class BuildState:
     """What would help."""
     chances: Sequence[ServiceChance] = ()
     """How sure its services are of being ready."""
+    moved: bool = False
+    """Whether batches were moved by hand in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +76,7 @@ class BuildView:
     troubles: tuple[str, ...]
     remedies: tuple[str, ...]
     chances: ChancesView | None
+    moved: bool = False
 
 
 def build_view(build: BuildState, preferences: Preferences | None = None) -> BuildView:
@@ -95,6 +98,7 @@ def build_view(build: BuildState, preferences: Preferences | None = None) -> Bui
         troubles=tuple(build.troubles),
         remedies=tuple(build.remedies),
         chances=chances_view(build.chances, preferences or Preferences()),
+        moved=build.moved,
     )
 
 
