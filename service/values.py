@@ -78,6 +78,11 @@ class ProgressStep(Value):
     labor: int = Field(description="Minutes of labor: hands-on, set-up, changeover, overtime.")
     freshness: int = Field(description="Weighted minutes that fresh work lies before it is due.")
     finish: int = Field(description="Minutes from the start of the day to the end of the work.")
+    least_labor: int = Field(
+        default=0,
+        description="Minutes of labor that no plan of these batches has less than, none worse in "
+        "what is short or late; 0: not worked out.",
+    )
 
 
 class PlanSummary(Value):

@@ -90,6 +90,7 @@ class RunStore:
                 labor=score.labor,
                 freshness=score.freshness,
                 finish=score.finish,
+                least_labor=progress.least_labor,
                 created_by=row.created_by,
                 created_at=now,
             )

@@ -106,6 +106,7 @@ class PlanProgressRow(Row, table=True):
     labor: int
     freshness: int
     finish: int
+    least_labor: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
 
 
 class PlanResultRow(Row, table=True):
