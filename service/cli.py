@@ -9,6 +9,7 @@ from typing import Annotated
 
 import typer
 
+from service.cli_numbers import costs, forecast
 from service.cli_options import (
     EXIT_CODES,
     Day,
@@ -108,8 +109,17 @@ def plan(
         from service.commands.plan import plan as run
         from service.settings import load_settings
 
-        choices = choices_of(load_settings(), seconds, deterministic_limit, seed)
-        return run(file, date, choices, maker(context), json_out=json_out, html=html)
+        settings = load_settings()
+        choices = choices_of(settings, seconds, deterministic_limit, seed)
+        return run(
+            file,
+            date,
+            choices,
+            maker(context),
+            json_out=json_out,
+            html=html,
+            language=settings.language,
+        )
 
     finish(work)
 
@@ -338,6 +348,10 @@ def compare(
         return run(file, date, choices, wanted, json_out=json_out)
 
     finish(work)
+
+
+app.command()(costs)
+app.command()(forecast)
 
 
 @app.command()

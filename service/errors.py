@@ -40,8 +40,8 @@ class StaleError(ConflictError):
     """Somebody else has changed meanwhile what this change was made from."""
 
 
-class CannotBeError(RequestError):
-    """It has values that cannot be together."""
+class InvalidError(RequestError):
+    """What was sent or chosen cannot be; ``faults`` says what can."""
 
 
 class NotReadyError(RequestError):

@@ -16,7 +16,7 @@ from service.db.floor import StoredTick
 from service.db.history import ReleasedDay, StoredPlan
 from service.db.unit_of_work import Database, UnitOfWork
 from service.documents import read_sheet
-from service.errors import CannotBeError, Fault
+from service.errors import Fault, InvalidError
 from service.usecases.floor import tick_of
 from service.usecases.kitchens import no_such_kitchen
 from service.usecases.released import ReleasedPlan, released_from
@@ -81,7 +81,7 @@ class LaborHistories:
         ------
         NotFoundError
             There is no such kitchen.
-        CannotBeError
+        InvalidError
             The range is empty or too long.
         """
         with self._database.reading() as unit:
@@ -135,11 +135,11 @@ def _range(
     if first is None:
         first = last - dt.timedelta(min(_USUAL - 1, (last - dt.date.min).days))
     if first > last:
-        raise CannotBeError(
+        raise InvalidError(
             Fault("from", first.isoformat(), f"it is after {last}", "Choose an earlier first day")
         )
     if (last - first).days >= MOST_DAYS:
-        raise CannotBeError(
+        raise InvalidError(
             Fault(
                 "from",
                 first.isoformat(),

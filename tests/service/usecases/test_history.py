@@ -10,7 +10,7 @@ from sqlalchemy import event
 from service.db.engine import make_engine
 from service.db.migrate import migrate
 from service.db.unit_of_work import Database
-from service.errors import CannotBeError, NotFoundError
+from service.errors import InvalidError, NotFoundError
 from service.usecases.history import MOST_DAYS, LaborHistories
 from tests.service.worked import SLUG, add_day, moment, send
 
@@ -104,7 +104,7 @@ def test_a_kitchen_nobody_has_is_an_error(database: Database) -> None:
 )
 def test_a_range_that_cannot_be_is_an_error(database: Database, first: dt.date, says: str) -> None:
     add_day(database, DAYS[0])
-    with pytest.raises(CannotBeError, match=says):
+    with pytest.raises(InvalidError, match=says):
         LaborHistories(database).of(SLUG, first, DAYS[4], now=_now)
 
 
