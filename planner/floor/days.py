@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.floor.lines import BatchLine, batch_lines
 from planner.floor.progress import Stage
 from planner.floor.state import Floor
+from planner.floor.sums import Sums, sums_of
 from planner.labor.variance import Variance, Work, in_money, variance
 from planner.sheet.types import KitchenSheet
 
@@ -36,6 +37,8 @@ class DayLabor:
         Guests of the services of the day itself.
     lines
         Its batches, by cook.
+    sums
+        The same summed up.
     paid
         By cook, as planned: no clock is punched here.
     split, money
@@ -52,6 +55,7 @@ class DayLabor:
     covers: int
     currency: str
     lines: tuple[BatchLine, ...]
+    sums: Sums
     paid: tuple[CookPaid, ...]
     split: Variance
     money: Variance
@@ -87,6 +91,7 @@ def day_labor(planned: KitchenSheet, worked: KitchenSheet, floor: Floor, release
         covers=sum(one.covers for one in worked.services if one.date == worked.date),
         currency=worked.currency,
         lines=lines,
+        sums=sums_of(lines),
         paid=tuple(CookPaid(row[0], row[5], row[6]) for row in worked.labor),
         split=split,
         money=in_money(

@@ -92,6 +92,57 @@ def whole_sum(lines: Iterable[BatchLine]) -> LaborSum:
     return found[0] if found else LaborSum("", 0, 0, 0, Amounts())
 
 
+@dataclass(frozen=True, slots=True)
+class Sums:
+    """Batches of a day, or of many, summed up in every way that is asked for."""
+
+    whole: LaborSum
+    operations: tuple[LaborSum, ...]
+    stations: tuple[LaborSum, ...]
+    cooks: tuple[LaborSum, ...]
+    dishes: tuple[LaborSum, ...]
+
+
+def sums_of(lines: Sequence[BatchLine]) -> Sums:
+    """Sum batches up in every way."""
+    return Sums(
+        whole=whole_sum(lines),
+        operations=labor_sums(lines, lambda line: ((line.operation, 1.0),)),
+        stations=labor_sums(lines, lambda line: ((line.station, 1.0),)),
+        cooks=labor_sums(lines, lambda line: ((line.cook_name, 1.0),)),
+        dishes=labor_sums(lines, lambda line: line.dishes),
+    )
+
+
+def merged(days: Sequence[Sums]) -> Sums:
+    """Sums of several days together, without going over their batches again."""
+    whole = _merged([day.whole for day in days])
+    return Sums(
+        whole=whole[0] if whole else whole_sum(()),
+        operations=_merged([one for day in days for one in day.operations]),
+        stations=_merged([one for day in days for one in day.stations]),
+        cooks=_merged([one for day in days for one in day.cooks]),
+        dishes=_merged([one for day in days for one in day.dishes]),
+    )
+
+
+def _merged(sums: Iterable[LaborSum]) -> tuple[LaborSum, ...]:
+    groups: dict[str, list[LaborSum]] = defaultdict(list)
+    for one in sums:
+        groups[one.name].append(one)
+    found = [
+        LaborSum(
+            name=name,
+            batches=sum(one.batches for one in group),
+            done=sum(one.done for one in group),
+            late=sum(one.late for one in group),
+            amounts=_added(one.amounts for one in group),
+        )
+        for name, group in groups.items()
+    ]
+    return tuple(sorted(found, key=lambda one: (-one.amounts.planned, one.name)))
+
+
 def _shares(line: BatchLine, named: Sequence[tuple[str, float]]) -> Iterable[tuple[str, Amounts]]:
     whole = amounts_of(line)
     if len(named) == 1:

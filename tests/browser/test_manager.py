@@ -108,8 +108,8 @@ def test_a_week_is_one_sheet_of_paper(
 
 def _range(page: Page, address: str) -> None:
     page.goto(f"{address}{_BASE}")
-    page.get_by_label("From").fill("2026-03-03")
-    page.get_by_label("To").fill("2026-03-05")
+    page.get_by_label("From", exact=True).fill("2026-03-03")
+    page.get_by_label("To", exact=True).fill("2026-03-05")
     page.get_by_role("button", name="Show").click()
     page.wait_for_url("**/labor/2026-03-03/2026-03-05")
     expect(page.get_by_role("img", name="Bars of the minutes").first).to_be_visible()

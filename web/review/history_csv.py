@@ -10,7 +10,7 @@ from collections.abc import Iterable, Sequence
 from planner.clock import clock
 from planner.floor.days import DayLabor
 from planner.floor.lines import BatchLine
-from planner.floor.sums import LaborSum, Names, labor_sums, whole_sum
+from planner.floor.sums import LaborSum, merged
 from planner.labor.variance import Variance
 from web.review.csv_rows import plain_text
 
@@ -66,12 +66,6 @@ VARIANCE = (
     "worked",
     "dish_by_dish_minutes",
 )
-_BY: tuple[tuple[str, Names], ...] = (
-    ("operation", lambda line: ((line.operation, 1.0),)),
-    ("station", lambda line: ((line.station, 1.0),)),
-    ("cook", lambda line: ((line.cook_name, 1.0),)),
-    ("dish", lambda line: line.dishes),
-)
 
 
 def batches_csv(days: Sequence[DayLabor]) -> str:
@@ -81,20 +75,27 @@ def batches_csv(days: Sequence[DayLabor]) -> str:
 
 def sums_csv(days: Sequence[DayLabor]) -> str:
     """The sums of the page: by day, operation, station, cook and dish."""
-    lines = [line for day in days for line in day.lines]
+    sums = merged([day.sums for day in days])
     covers = sum(day.covers for day in days)
     by_day = (
         _sum(
             "day",
             day.date.isoformat(),
-            whole_sum(day.lines),
+            day.sums.whole,
             day.covers,
             str(sum(cook.minutes for cook in day.paid)),
         )
         for day in days
     )
     by_name = (
-        _sum(by, one.name, one, covers, "") for by, names in _BY for one in labor_sums(lines, names)
+        _sum(by, one.name, one, covers, "")
+        for by, found in (
+            ("operation", sums.operations),
+            ("station", sums.stations),
+            ("cook", sums.cooks),
+            ("dish", sums.dishes),
+        )
+        for one in found
     )
     return _file(SUMS, (*by_day, *by_name))
 

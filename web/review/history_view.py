@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.floor.days import DayLabor
-from planner.floor.sums import labor_sums, whole_sum
+from planner.floor.sums import LaborSum, Sums, merged
 from web.language import _, ngettext
 from web.presenters.clock import duration
 from web.presenters.preferences import Preferences
@@ -51,9 +51,9 @@ def history_view(
         return HistoryView((), ())
     periods = periods_of(days)
     covers = sum(day.covers for day in days)
-    lines = [line for day in days for line in day.lines]
+    sums = merged([day.sums for day in days])
     over = [day for day in days if day.date < today]
-    by = by_tables(lines, covers, most=_LISTED_ON_PAPER if brief else _SHOWN, brief=brief)
+    by = by_tables(sums, covers, most=_LISTED_ON_PAPER if brief else _SHOWN, brief=brief)
     sections = [Section(tables=(_trend(periods, brief=brief),), charts=_trend_charts(periods))]
     if over:
         why = variance_view(over, brief=brief)
@@ -61,7 +61,7 @@ def history_view(
         if len(over) < len(days):
             notes = (*notes, _("Today is not over and not counted here."))
         sections.append(Section(tables=(why.table,), charts=(why.chart,), notes=notes))
-    operations = _operations(days)
+    operations = _operations(sums.operations)
     sections.append(
         Section(tables=by[:1], charts=() if brief or operations is None else (operations,))
     )
@@ -73,7 +73,7 @@ def history_view(
         Section(tables=(table,))
         for table in late_tables(days, preferences, _LATE_ON_PAPER if brief else _LISTED)
     ]
-    return HistoryView(_facts(days, covers), tuple(sections))
+    return HistoryView(_facts(days, sums, covers), tuple(sections))
 
 
 def charts_of(days: Sequence[DayLabor], today: dt.date) -> dict[str, Chart]:
@@ -82,16 +82,18 @@ def charts_of(days: Sequence[DayLabor], today: dt.date) -> dict[str, Chart]:
     return {chart.id: chart for section in view.sections for chart in section.charts}
 
 
-def _facts(days: Sequence[DayLabor], covers: int) -> tuple[tuple[str, str], ...]:
-    lines = [line for day in days for line in day.lines]
-    whole = whole_sum(lines)
+def _facts(days: Sequence[DayLabor], sums: Sums, covers: int) -> tuple[tuple[str, str], ...]:
+    whole = sums.whole
     found = whole.amounts
     facts = [
         (_("Days worked"), str(len(days))),
         (
             _("Done"),
             ngettext(
-                "%(done)s of %(n)s batch", "%(done)s of %(n)s batches", len(lines), done=whole.done
+                "%(done)s of %(n)s batch",
+                "%(done)s of %(n)s batches",
+                whole.batches,
+                done=whole.done,
             ),
         ),
         (_("Hands-on, planned"), duration(found.planned)),
@@ -231,10 +233,7 @@ def _two_lines(
     )
 
 
-def _operations(days: Sequence[DayLabor]) -> Chart | None:
-    sums = labor_sums(
-        [line for day in days for line in day.lines], lambda line: ((line.operation, 1.0),)
-    )
+def _operations(sums: Sequence[LaborSum]) -> Chart | None:
     timed = [one for one in sums if one.amounts.took]
     most = sorted(timed, key=lambda one: -abs(one.over))[:_DRAWN]
     if not most:

@@ -6,8 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.floor.days import DayLabor
-from planner.floor.progress import Stage
-from planner.floor.sums import LaborSum, whole_sum
+from planner.floor.sums import LaborSum, merged
 from web.language import _
 from web.review.words import day_mark, short_day
 
@@ -54,12 +53,12 @@ def by_week(days: Sequence[DayLabor]) -> bool:
 
 
 def _period(name: str, mark: str, days: Sequence[DayLabor]) -> Period:
-    lines = [line for day in days for line in day.lines]
+    whole = merged([day.sums for day in days]).whole
     return Period(
         name=name,
         mark=mark,
         covers=sum(day.covers for day in days),
-        whole=whole_sum(lines),
+        whole=whole,
         paid=sum(cook.minutes for day in days for cook in day.paid),
-        left=sum(line.stage is not Stage.DONE for line in lines),
+        left=whole.batches - whole.done,
     )

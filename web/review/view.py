@@ -3,11 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.floor.lines import BatchLine, batch_lines
+from planner.floor.lines import batch_lines
 from planner.floor.progress import Stage
 from planner.floor.review import BatchReview, CookDay, batch_reviews, cook_days
 from planner.floor.state import Floor
-from planner.floor.sums import labor_sums
+from planner.floor.sums import Sums, sums_of
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import KitchenSheet
 from web.language import _, ngettext
@@ -92,7 +92,7 @@ def _tables(
     left = [review for review in reviews if review.stage is not Stage.DONE]
     tables = [
         _cooks(cook_days(sheet, reviews), preferences),
-        *by_tables(batch_lines(sheet, floor), covers_of(sheet)),
+        *by_tables(sums_of(batch_lines(sheet, floor)), covers_of(sheet)),
     ]
     if left:
         tables.append(_left(left, preferences))
@@ -101,7 +101,7 @@ def _tables(
 
 
 def by_tables(
-    lines: Sequence[BatchLine], covers: int, *, most: int | None = None, brief: bool = False
+    sums: Sums, covers: int, *, most: int | None = None, brief: bool = False
 ) -> tuple[Table, ...]:
     """Minutes by operation, station, cook and dish; ``most`` rows of each, None: all."""
     return (
@@ -109,7 +109,7 @@ def by_tables(
             "operations",
             _("By operation"),
             _("Operation"),
-            labor_sums(lines, lambda line: ((line.operation, 1.0),)),
+            sums.operations,
             covers=covers,
             most=most,
             brief=brief,
@@ -118,7 +118,7 @@ def by_tables(
             "stations",
             _("By station"),
             _("Station"),
-            labor_sums(lines, lambda line: ((line.station, 1.0),)),
+            sums.stations,
             covers=covers,
             most=most,
             brief=brief,
@@ -127,7 +127,7 @@ def by_tables(
             "cooks",
             _("By cook"),
             _("Cook"),
-            labor_sums(lines, lambda line: ((line.cook_name, 1.0),)),
+            sums.cooks,
             covers=covers,
             most=most,
             brief=brief,
@@ -136,7 +136,7 @@ def by_tables(
             "dishes",
             _("By dish"),
             _("Dish"),
-            labor_sums(lines, lambda line: line.dishes),
+            sums.dishes,
             covers=covers,
             note=""
             if brief

@@ -22,6 +22,7 @@ class Morning:
     def pages(self) -> dict[str, str]:
         """Addresses of every page a person can come to, by name."""
         plan, floor = f"/plans/{self.plan}", self.kitchen.floor
+        home = f"/kitchens/{self.kitchen.slug}"
         kitchen = self.kitchen.day.partition("/days/")[0]
         return {
             "index": "/",
@@ -41,6 +42,16 @@ class Morning:
             "wall": f"{floor}/wall",
             "happened": f"{floor}/happened",
             "review": f"{floor}/review",
+            "moving": f"{plan}/moving",
+            "print": f"{plan}/print",
+            "pulls": f"{plan}/print/pull-list",
+            "labels": f"{plan}/print/labels",
+            "labor": f"{home}/labor/{DATE}/{DATE}",
+            "week": f"{home}/labor/week/{DATE}",
+            "bench": f"{home}/bench",
+            "yields": f"{home}/yields",
+            "rates": f"{home}/rates",
+            "costs": f"{home}/costs?week={DATE}",
             "missing": "/nowhere",
         }
 

@@ -37,6 +37,16 @@ _NAMES = (
     "wall",
     "happened",
     "review",
+    "moving",
+    "print",
+    "pulls",
+    "labels",
+    "labor",
+    "week",
+    "bench",
+    "yields",
+    "rates",
+    "costs",
     "missing",
 )
 _SMALL = """() => [...document.querySelectorAll('a, label, button, summary, input, select')]
