@@ -18,8 +18,9 @@ _SCALES = ((10, 0.1), (_KILO, 1), (10 * _KILO, 10), (100 * _KILO, 100), (math.in
 def sentence(pattern: str, /, **values: object) -> str:
     """``pattern`` with its ``{places}`` filled: the text as it is stored and shown.
 
-    The pattern is a literal, for the catalogues list what they find. Of a place called ``n``, or
-    ``n_`` and more, only a figure may come. A value may itself be a sentence.
+    The pattern is a literal, for the catalogues list what they find. In a place called ``n``
+    stands a figure; in one called ``amount``, ``at`` or ``numbers`` what begins with one. ``n_`` and
+    more is such a place too. A value may itself be a sentence.
     """
     return pattern.format(**values)
 

@@ -89,7 +89,7 @@ def sentences(code: str) -> tuple[tuple[str, str], ...]:
                 found.append((message.id, str(message.string)))
             else:
                 # One and many: of more forms the last is the one for most numbers.
-                forms = tuple(message.string)
+                forms = tuple(message.string or ())
                 found += [(message.id[0], forms[0]), (message.id[1], forms[-1])]
     return tuple((text, said) for text, said in found if said)
 

@@ -19,9 +19,10 @@ _LONGEST = 4000
 """Characters beyond which nothing is looked for; the longest sentence has some hundreds."""
 _DEEPEST = 10
 """Sentences within sentences; beyond, a text stays as it is."""
-_JOINTS = (". ", "; ", ": ", " → ", " = ", " + ", ", ", " and ")
+_JOINTS = (". ", "? ", "; ", ": ", " → ", " = ", " + ", " - ", " x ", ", ", " and ")
 """What the planner joins texts with, the widest first."""
 _BRACKETS = re.compile(r"(.+?) \(([^()]+)\)(\W*)")
+_AMOUNT = re.compile(r"(\d[\d.,]* k?g )(.+)")
 _DATE = re.compile(r"([A-Z][a-z]{2}) (\d{1,2}) ([A-Z][a-z]{2})")
 
 _Said = tuple[str, int]
@@ -58,14 +59,23 @@ def _options(code: str, text: str, depth: int) -> Iterator[_Said]:
     yield from _filled(code, text, depth)
     lower = text[:1].lower() + text[1:]
     if lower != text:
-        for one, known in (*_whole(code, lower), *_filled(code, lower, depth)):
+        # A single word with a capital is a name rather than one of the program's words.
+        phrases = _whole(code, lower) if " " in text else ()
+        for one, known in (*phrases, *_filled(code, lower, depth)):
             yield one[:1].upper() + one[1:], known
+    upper = text[:1].upper() + text[1:]
+    if upper != text and upper in _exact(code):
+        one = _exact(code)[upper]
+        yield one[:1].lower() + one[1:], len(text)
     if text.endswith((".", ":")):
         one, known = _best(code, text[:-1], depth + 1)
         yield one + text[-1], known
     if (found := _BRACKETS.fullmatch(text)) is not None:
         (head, first), (inner, second) = (_best(code, found[n], depth + 1) for n in (1, 2))
         yield f"{head} ({inner}){found[3]}", first + second
+    if (found := _AMOUNT.fullmatch(text)) is not None:
+        rest, known = _best(code, found[2], depth + 1)
+        yield f"{found[1]}{rest}", known
     for joint in _JOINTS:
         if joint in text:
             parts = [_best(code, part, depth + 1) for part in text.split(joint)]
@@ -98,7 +108,7 @@ def _joint(code: str, joint: str, following: str) -> str:
         return joint
     if code == "es" and re.match(r"h?[ií](?![aeou])", following.lower()):
         return " e "
-    return Locale.parse(code).list_patterns["standard"]["2"].format("", "")
+    return str(Locale.parse(code).list_patterns["standard"]["2"].format("", ""))
 
 
 def _date(code: str, text: str) -> str | None:
