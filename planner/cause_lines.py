@@ -114,7 +114,7 @@ def supply_lines(line: PullLine) -> Iterator[Trace]:
             continue
         left -= used
         when = ", " + sentence("there at {at}", at=clock(supply.at)) if supply.at else ""
-        missing = "" if supply.available else f" ({sentence('nobody has it')})"
+        missing = "" if supply.available else " (" + sentence("nobody has it") + ")"
         yield Trace(f"{grams_text(used)} {supply.source}{when}{missing}", used)
     if line.short >= LEAST_GRAMS:
         yield Trace(sentence("short: {amount}", amount=grams_text(line.short)), line.short)

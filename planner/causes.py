@@ -159,8 +159,7 @@ class Causes:
             ),
             None,
         )
-        portions = sentence("{n} portions", n=share.portions)
-        text = f"{portions}{self._portion(item, share)}"
+        text = self._portions(item, share)
         if demand is None:
             return Trace(f"{self._name(share.dish)}: {text}", share.grams)
         return Trace(
@@ -168,20 +167,22 @@ class Causes:
             share.grams,
         )
 
-    def _portion(self, item: str, share: Share) -> str:
-        """Grams of one portion, and what sharing one buffer among dishes takes off."""
+    def _portions(self, item: str, share: Share) -> str:
+        """Portions, grams of each, and what sharing one buffer among dishes takes off."""
         dish = self.catalog.dishes.get(share.dish)
         lines = [line for line in dish.components if line.item == item] if dish else []
         if not lines:
-            return ""
+            return sentence("{n} portions", n=share.portions)
         each = sum(self.converter.grams(item, line.amount) for line in lines)
         less = share.portions * each - share.grams
-        shared = (
-            ", " + sentence("less {amount}: dishes share one buffer", amount=grams_text(less))
-            if less > LEAST_GRAMS
-            else ""
+        if less <= LEAST_GRAMS:
+            return sentence("{n} portions x {amount}", n=share.portions, amount=grams_text(each))
+        return sentence(
+            "{n} portions x {amount}, less {amount_less}: dishes share one buffer",
+            n=share.portions,
+            amount=grams_text(each),
+            amount_less=grams_text(less),
         )
-        return f" x {grams_text(each)}{shared}"
 
     def _own_wants(self, need: ComponentNeed) -> Iterator[Trace]:
         """What the kitchen adds itself: up to par, up to whole batches."""

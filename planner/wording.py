@@ -19,8 +19,8 @@ def sentence(pattern: str, /, **values: object) -> str:
     """``pattern`` with its ``{places}`` filled: the text as it is stored and shown.
 
     The pattern is a literal, for the catalogues list what they find. In a place called ``n``
-    stands a figure; in one called ``amount``, ``at`` or ``numbers`` what begins with one. ``n_`` and
-    more is such a place too. A value may itself be a sentence.
+    stands a figure; in one called ``amount``, ``at`` or ``numbers`` what begins with one. Such a
+    name may go on after ``_``. A value may itself be a sentence.
     """
     return pattern.format(**values)
 

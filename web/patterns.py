@@ -120,9 +120,7 @@ def _stops(pattern: Pattern, text: str, place: int, at: int, end: int) -> Iterat
     while stop >= 0:
         if not is_figure or _FIGURE.fullmatch(text, at, stop):
             yield stop
-        elif stop - at > _LONGEST_FIGURE = frozenset({"n", "amount", "at", "numbers"})
-"""Places for a figure, a measured amount, a time of the day and numbers of units."""
-_LONGEST_FIGURE:
+        elif stop - at > _LONGEST_FIGURE:
             return
         stop = text.find(piece, stop + 1, end)
 

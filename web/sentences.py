@@ -17,9 +17,11 @@ from web.patterns import Pattern, filled
 
 _LONGEST = 4000
 """Characters beyond which nothing is looked for; the longest sentence has some hundreds."""
+_COLONS = 4
+"""Colons of a text at which it may be parted."""
 _DEEPEST = 10
 """Sentences within sentences; beyond, a text stays as it is."""
-_JOINTS = (". ", "? ", "; ", ": ", " → ", " = ", " + ", " - ", " x ", ", ", " and ")
+_JOINTS = (". ", "? ", "; ", " → ", " = ", " + ", " - ", " x ", ", ", " and ")
 """What the planner joins texts with, the widest first."""
 _BRACKETS = re.compile(r"(.+?) \(([^()]+)\)(\W*)")
 _AMOUNT = re.compile(r"(\d[\d.,]* k?g )(.+)")
@@ -63,10 +65,6 @@ def _options(code: str, text: str, depth: int) -> Iterator[_Said]:
         phrases = _whole(code, lower) if " " in text else ()
         for one, known in (*phrases, *_filled(code, lower, depth)):
             yield one[:1].upper() + one[1:], known
-    upper = text[:1].upper() + text[1:]
-    if upper != text and upper in _exact(code):
-        one = _exact(code)[upper]
-        yield one[:1].lower() + one[1:], len(text)
     if text.endswith((".", ":")):
         one, known = _best(code, text[:-1], depth + 1)
         yield one + text[-1], known
@@ -76,11 +74,24 @@ def _options(code: str, text: str, depth: int) -> Iterator[_Said]:
     if (found := _AMOUNT.fullmatch(text)) is not None:
         rest, known = _best(code, found[2], depth + 1)
         yield f"{found[1]}{rest}", known
+    for head, tail in _halves(text):
+        (first, known), (second, more) = (_best(code, one, depth + 1) for one in (head, tail))
+        yield f"{first}: {second}", known + more
     for joint in _JOINTS:
         if joint in text:
             parts = [_best(code, part, depth + 1) for part in text.split(joint)]
             join = _joint(code, joint, parts[-1][0])
             yield join.join(part for part, _ in parts), sum(known for _, known in parts)
+
+
+def _halves(text: str) -> Iterator[tuple[str, str]]:
+    """What stands before and after a colon; a sentence may have one of its own."""
+    at = -1
+    for _ in range(_COLONS):
+        at = text.find(": ", at + 1)
+        if at < 0:
+            return
+        yield text[:at], text[at + 2 :]
 
 
 def _whole(code: str, text: str) -> Iterator[_Said]:

@@ -139,11 +139,7 @@ def lead_sentences(morning: Morning, task: int) -> Iterator[str]:
             continue
         user = morning.problem.holds[before].first
         family = morning.problem.families[morning.problem.tasks[user].family]
-        left = (
-            [sentence("raw {raw_animal}", raw_animal=family.hygiene.raw_animal)]
-            if family.hygiene.raw_animal
-            else []
-        )
+        left = [f"raw {family.hygiene.raw_animal}"] if family.hygiene.raw_animal else []
         left += sorted(family.hygiene.allergens)
         yield sentence(
             "{surface} must be cleaned of {list} after {batch}.",

@@ -61,20 +61,21 @@ HOT = sentence(
     local_code=LOCAL_CODE,
 )
 
+_LIMITS = ", ".join(
+    sentence(
+        "from {from_c:.0f} to {to_c:.0f} C ({from_f:g} to {to_f:g} F) within {n} h",
+        from_c=celsius(limit.from_f),
+        to_c=celsius(limit.to_f),
+        from_f=limit.from_f,
+        to_f=limit.to_f,
+        n=limit.minutes // 60,
+    )
+    for limit in COOLING
+)
 COOL = sentence(
     "Cool fast: {limits} (FDA Food Code 3-501.14); shallow pans or ice, lid ajar until cold; "
     "{local_code}.",
-    limits=", ".join(
-        sentence(
-            "from {celsius:.0f} to {celsius_2:.0f} C ({from_f:g} to {to_f:g} F) within {minutes} h",
-            celsius=celsius(limit.from_f),
-            celsius_2=celsius(limit.to_f),
-            from_f=limit.from_f,
-            to_f=limit.to_f,
-            minutes=limit.minutes // 60,
-        )
-        for limit in COOLING
-    ),
+    limits=_LIMITS,
     local_code=LOCAL_CODE,
 )
 

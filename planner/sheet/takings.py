@@ -103,8 +103,7 @@ def _from(what: str, lots: tuple[Lot, ...], sources: Mapping[int, Source]) -> st
     """Name what is handed over with the batches and cooks that do."""
     found = dict.fromkeys(sources[lot.index] for lot in lots if lot.index in sources)
     batches = ", ".join(
-        sentence("batch {number}, {initials}", number=source.number, initials=source.initials)
-        for source in found
+        sentence("batch {n}", n=source.number) + f", {source.initials}" for source in found
     )
     return f"{what} ({batches})" if batches else what
 

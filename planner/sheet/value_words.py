@@ -21,13 +21,21 @@ ALLERGENS = (
 )
 RAW_ANIMALS = (
     sentence("poultry"),
+    sentence("raw poultry"),
     sentence("beef"),
+    sentence("raw beef"),
     sentence("pork"),
+    sentence("raw pork"),
     sentence("lamb"),
+    sentence("raw lamb"),
     sentence("game"),
+    sentence("raw game"),
     sentence("fish"),
+    sentence("raw fish"),
     sentence("shellfish"),
+    sentence("raw shellfish"),
     sentence("egg"),
+    sentence("raw egg"),
 )
 REASONS = (sentence("par"), sentence("batch"), sentence("days"))
 """Of what the kitchen makes for itself: ``planner.quantities.types.Reason``."""

@@ -57,10 +57,11 @@ def _trouble(
 ) -> Trouble:
     item = max(by_component, key=lambda one: (by_component[one][0], one))
     portions, ready, task = by_component[item]
+    count = counted("{n} portion short", "{n} portions short", portions)
     text = sentence(
         "{promise}: {count}, as {component} is ready at {ready} and the service closes at {closes}",
         promise=case.naming.promise(f"{service}:{dish}"),
-        count=counted("{n} portion short", "{n} portions short", portions),
+        count=count,
         component=case.naming.component(item),
         ready=case.naming.clock(ready),
         closes=case.naming.clock(case.naming.closes(service)),

@@ -135,7 +135,7 @@ class Naming:
             if hours
             else sentence("{rest} min", rest=rest)
         )
-        start = f"; {sentence('it had to be started on an earlier day')}" if missed else ""
+        start = "; " + sentence("it had to be started on an earlier day") if missed else ""
         longer = sentence(
             "its steps take {length} longer than there is before service", length=length
         )

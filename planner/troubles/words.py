@@ -26,11 +26,11 @@ def trouble_line(trouble: Trouble, *, proven: bool = True) -> str:
     binds = (
         sentence("What binds: {binding}.", binding=binding)
         if found
-        else f"{NO_ROOM_FOUND} {sentence('What binds in this plan: {binding}.', binding=binding)}"
+        else f"{NO_ROOM_FOUND} " + sentence("What binds in this plan: {binding}.", binding=binding)
     )
     line = f"{trouble.text}. {binds}"
     names = "; ".join(one.name for one in trouble.left_out)
-    return f"{line} {sentence('Left out with it: {names}.', names=names)}" if names else line
+    return f"{line} " + sentence("Left out with it: {names}.", names=names) if names else line
 
 
 def short_line(plan: Plan) -> str:

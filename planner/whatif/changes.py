@@ -193,12 +193,13 @@ def _known(name: str, elements: Iterable[_Model], known: str) -> _Model:
     """The element of that id; raise KitchenErrors with those there are."""
     by_id = {str(getattr(one, "id", "")): one for one in elements}
     if known not in by_id:
+        names = ", ".join(by_id) or sentence("none")
         hint = suggestion(known, by_id)
         raise _refused(
             name,
             known,
             sentence("there is none of this id"),
-            hint + sentence("known: {list}", list=", ".join(by_id) or sentence("none")),
+            hint + sentence("known: {list}", list=names),
         )
     return by_id[known]
 
