@@ -112,7 +112,7 @@ class _Told:
         if self.stopped:
             raise StopSearch
         try:
-            self._note(Progress(self.elapsed(), progress.score, progress.origin))
+            self._note(replace(progress, seconds=self.elapsed()))
         except StopSearch:
             self.stopped = True
             raise

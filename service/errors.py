@@ -40,8 +40,16 @@ class StaleError(ConflictError):
     """Somebody else has changed meanwhile what this change was made from."""
 
 
+class InvalidError(RequestError):
+    """A value that was sent cannot be."""
+
+
 class NotReadyError(RequestError):
     """It is not there yet: whoever looks again in a moment may find it."""
+
+
+class ChoiceError(RequestError):
+    """What was chosen cannot be had; ``faults`` says what can."""
 
 
 class NothingMadeError(RequestError):

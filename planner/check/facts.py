@@ -5,12 +5,13 @@ The quantities have look-ups of their own; were these shared, a mistake in them 
 
 import math
 from collections.abc import Iterator, Sequence
+from statistics import NormalDist
 
-from planner.kitchen.base import Amount
+from planner.kitchen.base import Amount, OwnYield
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import ConversionError, Converter
 from planner.kitchen.document import Kitchen
-from planner.kitchen.foods import Component, Input
+from planner.kitchen.foods import Component, FoodYield, Input
 from planner.kitchen.work import EquipmentUse, Operation, Per
 
 ROUNDING = 0.5
@@ -80,22 +81,32 @@ class Facts:
         return max(before) if before else min(unstated, default=None)
 
     def _stated(self, made: Component, step: int) -> float | None:
-        own = made.route[step].fraction
-        if own is not None:
-            return own.fraction
+        stated = made.route[step].fraction or self._entry(made, step)
+        if stated is None:
+            return None
+        return stated.fraction if stated.own is None else self._found(stated.own)
+
+    def _found(self, own: OwnYield) -> float:
+        """The kitchen's own yield: so far below the expected that enough is pulled at its level."""
+        level = self.kitchen.rules.pull_level
+        below = own.fraction + own.spread * NormalDist().inv_cdf(1 - level)
+        return max(own.fraction / 2, below)
+
+    def _entry(self, made: Component, step: int) -> FoodYield | None:
+        """What the operation says of the food; an entry of the step's cut before one of any."""
+        cut = made.route[step].cut
         for food in self._line(made):
-            for entry in self.operation(made.id, step).yields:
-                if entry.food == food:
-                    return entry.fraction
+            entries = [one for one in self.operation(made.id, step).yields if one.food == food]
+            of_cut = [one for one in entries if one.cut is not None and one.cut == cut]
+            found = of_cut or [one for one in entries if one.cut is None]
+            if found:
+                return found[0]
         return None
 
     def trim_share(self, component: str, step: int) -> dict[str, float]:
         """By-product -> fraction of the loss of a step."""
-        for food in self._line(self.catalog.components[component]):
-            for entry in self.operation(component, step).yields:
-                if entry.food == food:
-                    return {trim.item: trim.share for trim in entry.trim}
-        return {}
+        entry = self._entry(self.catalog.components[component], step)
+        return {trim.item: trim.share for trim in entry.trim} if entry else {}
 
     def joining(self, component: str, step: int) -> tuple[Input, ...]:
         """Inputs that go in at a step."""

@@ -1,5 +1,6 @@
 """Building blocks of the kitchen file: strict frozen models, amounts, clock times, figures."""
 
+import datetime as dt
 import re
 from dataclasses import dataclass
 from typing import Annotated, Any
@@ -125,6 +126,28 @@ STARTING_GUESS = "starting guess"
 Source = Annotated[str, Field(min_length=1, description="Where the figure comes from.")]
 
 
+class OwnYield(FileModel):
+    """What the kitchen itself found a yield to be; it is used in place of the usual figure."""
+
+    fraction: float = Field(gt=0, le=10, description="Mass out / mass in, as it is expected.")
+    spread: float = Field(
+        default=0.0,
+        ge=0,
+        le=5,
+        description="Standard deviation of the yield of one load; 0: not known, as of a yield that "
+        "was entered by hand.",
+    )
+    low: float | None = Field(default=None, ge=0, le=10, description="Lower end of its 90 % range.")
+    high: float | None = Field(
+        default=None, ge=0, le=10, description="Upper end of its 90 % range."
+    )
+    tests: int = Field(default=0, ge=0, description="Tests it was learned from; 0: by hand.")
+    decided: dt.date = Field(description="The day it was taken into use.")
+    supplier: str = Field(
+        default="", max_length=80, description="Whose food it holds for; empty: whoever brings it."
+    )
+
+
 class Fraction(FileModel):
     """A yield: mass out per mass in, and where the figure comes from."""
 
@@ -134,6 +157,9 @@ class Fraction(FileModel):
         description="Mass out / mass in: 0.89 for 89 percent; above 1 for rice, pasta, beans.",
     )
     source: Source = STARTING_GUESS
+    own: OwnYield | None = Field(
+        default=None, description="The kitchen's own figure, used instead of this usual one."
+    )
 
 
 class Weight(FileModel):

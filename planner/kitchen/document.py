@@ -72,6 +72,18 @@ class Rules(FileModel):
     lookahead_days: int = Field(
         default=3, ge=0, le=7, description="Later days looked at for what must start today."
     )
+    pull_level: float = Field(
+        default=0.5,
+        ge=0.5,
+        lt=1,
+        description="Chance that what is pulled gives enough, where the kitchen's own yields are "
+        "known with their spread; 0.5: as much as is expected to be needed.",
+    )
+    learns_yields: bool = Field(
+        default=False,
+        description="Yields that tests show to be others are taken into use by rule; otherwise "
+        "somebody decides each.",
+    )
     changeovers: Changeovers = Changeovers()
 
 

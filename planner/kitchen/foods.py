@@ -13,6 +13,7 @@ from planner.kitchen.base import (
     Id,
     Minutes,
     Name,
+    OwnYield,
     Share,
     Source,
     Weight,
@@ -73,6 +74,11 @@ class Purchase(FileModel):
     unit: str = Field(min_length=1, description="The pack: bag, case, bunch.")
     holds: Amount = Field(description="What one pack holds, as purchased: '10 kg', '30 each'.")
     cost: float = Field(default=0.0, ge=0, le=1e6, description="Money per pack.")
+    supplier: str = Field(
+        default="",
+        max_length=80,
+        description="Who it is bought from: yields are learned for each supplier.",
+    )
 
 
 class Ingredient(FileModel):
@@ -234,8 +240,15 @@ class FoodYield(FileModel):
     """An operation's yield on one food."""
 
     food: Id = Field(description="An ingredient or a component.")
+    cut: Id | None = Field(
+        default=None,
+        description="Holds for steps with this cut only; default: for any cut without an entry.",
+    )
     fraction: float = Field(gt=0, le=10, description="Mass out / mass in: 0.89 for 89 percent.")
     source: Source = STARTING_GUESS
+    own: OwnYield | None = Field(
+        default=None, description="The kitchen's own figure, used instead of this usual one."
+    )
     trim: tuple[Trim, ...] = Field(default=(), description="What of the loss is of use.")
 
 

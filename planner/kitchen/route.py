@@ -3,6 +3,7 @@
 from planner.kitchen.base import Fraction
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component, FoodYield, Holding
+from planner.kitchen.own_yields import in_use
 from planner.kitchen.safety import COOLING, celsius
 from planner.kitchen.work import Caution
 
@@ -45,23 +46,33 @@ def food_yield(catalog: Catalog, component: Component, index: int) -> FoodYield 
     operation = catalog.operations.get(component.route[index].operation)
     if operation is None:
         return None
-    by_food = {entry.food: entry for entry in operation.yields}
+    cut = component.route[index].cut
+    by_food = {(entry.food, entry.cut): entry for entry in operation.yields}
     for food in worked_foods(catalog, component):
-        if food in by_food:
-            return by_food[food]
+        for of_cut in (cut, None):
+            if (food, of_cut) in by_food:
+                return by_food[food, of_cut]
     return None
 
 
 def stated_fraction(catalog: Catalog, component: Component, index: int) -> Fraction | None:
-    """Mass out / mass in of step ``index``: the step's own, else the operation's for the food.
+    """Mass out / mass in of step ``index``, as it is used: the kitchen's own where it has one.
 
-    None where the file states neither.
+    None where the file states none.
     """
+    usual = usual_fraction(catalog, component, index)
+    return None if usual is None else in_use(usual, catalog.kitchen.rules.pull_level)
+
+
+def usual_fraction(catalog: Catalog, component: Component, index: int) -> Fraction | None:
+    """What the file states of step ``index``: the step's own, else the operation's for the food."""
     step = component.route[index]
     if step.fraction is not None:
         return step.fraction
     entry = food_yield(catalog, component, index)
-    return None if entry is None else Fraction(fraction=entry.fraction, source=entry.source)
+    if entry is None:
+        return None
+    return Fraction(fraction=entry.fraction, source=entry.source, own=entry.own)
 
 
 def leaves_hot(catalog: Catalog, component: Component, index: int) -> bool:

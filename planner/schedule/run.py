@@ -6,7 +6,9 @@ from dataclasses import dataclass, field, replace
 
 from planner.check.timetable import check_timetable
 from planner.schedule.effort import Effort
+from planner.schedule.least_labor import least_labor
 from planner.schedule.rules import FIRST_RULES
+from planner.schedule.spans import spans_of
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Progress, Score, Timetable
 
@@ -70,6 +72,8 @@ class Run:
     score: Score | None = None
     history: list[Progress] = field(default_factory=list)
     stopped: bool = False
+    _least: tuple[int, int] | None = None
+    """Short portions that a bound on labor was stated at, and the bound."""
 
     @property
     def best(self) -> Score:
@@ -130,10 +134,20 @@ class Run:
         self.tell(origin)
         return True
 
+    def _least_labor(self) -> int:
+        """A bound on labor to tell with a plan; it holds on as plans get better.
+
+        It is stated anew when less is short: more is certain to be made then.
+        """
+        if self._least is None or self.best.short < self._least[0]:
+            bound = least_labor(self.tables, spans_of(self.tables, self.best))
+            self._least = (self.best.short, bound)
+        return min(self._least[1], self.best.labor)
+
     def tell(self, origin: str) -> None:
         """Show the incumbent to whoever listens, and take a wish to stop."""
         if self.on_progress is not None:
-            progress = Progress(self.elapsed(), self.best, origin)
+            progress = Progress(self.elapsed(), self.best, origin, self._least_labor())
             try:
                 self.on_progress(progress)
             except StopSearch:

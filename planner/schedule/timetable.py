@@ -130,6 +130,8 @@ class Progress:
     seconds: float
     score: Score
     origin: str
+    least_labor: int = 0
+    """Minutes that no plan of these lots has less than, none worse in what is short or late."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -118,6 +118,20 @@ class SheetTask:
 
 
 @dataclass(frozen=True, slots=True)
+class OwnFigure:
+    """A yield of the kitchen's own that quantities of the batch were worked out with."""
+
+    usual: float
+    """The usual figure, mass out / mass in."""
+    own: float
+    """The kitchen's own, as it is expected."""
+    used: float
+    """What was worked with: less than expected where the kitchen is cautious."""
+    tests: int
+    """Tests it was learned from; 0: entered by hand."""
+
+
+@dataclass(frozen=True, slots=True)
 class SheetBatch:
     """A run of lots of one family by one cook, up to a break, the line or an idle stretch.
 
@@ -205,3 +219,5 @@ class SheetBatch:
     goes_on: bool = False
     """Whether it goes on with the cook's batch before a break, the line or a stretch without work,
     with no set-up."""
+    yields: tuple[OwnFigure, ...] = ()
+    """The kitchen's own yields it was worked out with; empty: the usual ones."""

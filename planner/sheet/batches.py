@@ -12,6 +12,7 @@ from planner.sheet.food_names import food_name
 from planner.sheet.labels import is_last_part
 from planner.sheet.notes import notes
 from planner.sheet.outputs import outputs
+from planner.sheet.own_figures import own_figures
 from planner.sheet.places import HeldTime, equipment, place
 from planner.sheet.runs import Run
 from planner.sheet.takings import Source, takings, trimmings
@@ -71,6 +72,7 @@ def sheet_batch(
         tasks=_tasks(view, run),
         outputs=given,
         goes_on=run.goes_on,
+        yields=own_figures(view, lots) if part is Part.WORK else (),
     )
 
 

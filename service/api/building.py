@@ -13,6 +13,7 @@ from service.api.plans import PlanId
 from service.api.services import Services, ServicesDep
 from service.bell import plan_topic
 from service.documents import read_sheet
+from service.stored_words import stored_words
 from service.usecases.plans import plan_status, plan_texts, stop_plan
 from service.values import PlanState, PlanStatus
 from web.chef.build_view import BuildState, BuildView, Found, build_view
@@ -101,8 +102,8 @@ def _view(services: Services, status: PlanStatus) -> BuildView:
             ],
             has_sheet=status.has_sheet,
             searched_for=status.choices.seconds,
-            error=status.error or "",
-            note=status.note or "",
+            error=stored_words(status.error or ""),
+            note=stored_words(status.note or ""),
             stopping=services.queue.stopping(status.id),
             troubles=sheet.troubles if sheet else (),
             remedies=sheet.remedies if sheet else (),

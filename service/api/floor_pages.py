@@ -53,6 +53,7 @@ def links_of(now: FloorNow) -> FloorLinks:
         version=now.version,
         assets=f"/static/{assets_version()}",
         midnight=now.plan.midnight.timestamp(),
+        bench=f"/kitchens/{now.release.kitchen}/bench",
     )
 
 

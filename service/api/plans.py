@@ -23,6 +23,7 @@ from service.usecases.plans import (
     request_plan,
     trace_of,
 )
+from service.usecases.yield_tests import gather_floor_tests
 from service.values import PlanStatus, PlanSummary, Value
 
 router = APIRouter(tags=["plans"])
@@ -73,6 +74,7 @@ def post_plan(
     The first sheet is there within seconds; the search goes on for the seconds asked for.
     """
     asked = wish.model_dump(exclude={"date"}, exclude_none=True)
+    gather_floor_tests(services.database, services.released, slug, now=services.now)
     status = request_plan(
         services.database,
         slug,

@@ -21,9 +21,10 @@ from service.planning import Made, MakePlan
 from service.settings import Settings
 from service.sheet_files import INDEX
 from service.solving import Solved, SolveError, StoppedError
+from service.stored_words import STOPPED_EARLY
 from service.usecases.kitchens import store_kitchen
 from service.usecases.plans import request_plan
-from service.usecases.running import STOPPED_EARLY, Watcher, run_plan
+from service.usecases.running import Watcher, run_plan
 from service.values import PlanStatus
 
 _ACTOR = "demo"

@@ -14,7 +14,7 @@ from service.errors import UserError
 from service.planning import Made, MakePlan
 from service.sheet_files import INDEX, write_sheet_files
 from service.solving import Order, SolveError, StoppedError, solve
-from service.usecases.running import STOPPED_EARLY
+from service.stored_words import STOPPED_EARLY
 from service.values import PlanChoices
 from service.whole_files import write_whole
 

@@ -165,6 +165,79 @@ class TickRow(Row, table=True):
     takes_back: str = Field(sa_type=String(60))
 
 
+class YieldTestRow(Row, table=True):
+    """A yield test: of the bench, never changed; or of the floor, made anew as ticks come."""
+
+    __tablename__ = "yield_test"
+    __table_args__ = (
+        UniqueConstraint("kitchen_id", "key"),
+        UniqueConstraint("kitchen_id", "number"),
+    )
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    key: str = Field(sa_type=String(100))
+    number: int | None = None
+    """Of a bench test, from 1 within its kitchen; None: of the floor."""
+    date: dt.date
+    of: str = Field(sa_type=String(190), index=True)
+    """The yield it is of; empty: a food the kitchen file does not have."""
+    supplier: str = Field(sa_type=String(80))
+    cook: str = Field(sa_type=String(80))
+    grams_in: float
+    grams_out: float
+    asked: list[dict[str, Any]] = Field(sa_type=JSON)
+    record: str | None = Field(default=None, sa_type=Text)
+    """All that was entered, JSON, of a bench test."""
+
+
+class YieldAnswerRow(Row, table=True):
+    """What somebody answered of a test that was questioned; the newest of a test holds."""
+
+    __tablename__ = "yield_answer"
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id", index=True)
+    test_key: str = Field(sa_type=String(100))
+    answer: str = Field(sa_type=String(20))
+    reason: str = Field(sa_type=String(200))
+
+
+class YieldDecisionRow(Row, table=True):
+    """A change of a yield in use, never changed: it is put back by another."""
+
+    __tablename__ = "yield_decision"
+    __table_args__ = (UniqueConstraint("kitchen_id", "number"),)
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    number: int
+    of: str = Field(sa_type=String(190))
+    way: str = Field(sa_type=String(20))
+    before: dict[str, Any] = Field(sa_type=JSON)
+    """What stood: the kitchen's own figure or null, and the day that tests count from or null."""
+    after: dict[str, Any] = Field(sa_type=JSON)
+    reason: str = Field(sa_type=String(200))
+    version: int
+    """Of the kitchen file that holds it."""
+    puts_back: int | None = None
+    """Number of the decision that it puts back."""
+
+
+class YieldGatheredRow(Row, table=True):
+    """How much of a day's floor the tests of the floor were made from."""
+
+    __tablename__ = "yield_gathered"
+    __table_args__ = (UniqueConstraint("kitchen_id", "date"),)
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    date: dt.date
+    release: int
+    ticks: int
+    over: bool
+
+
 @event.listens_for(KitchenVersionRow, "before_update")
 @event.listens_for(KitchenVersionRow, "before_delete")
 def _refuse_change(

@@ -11,6 +11,7 @@ from service.db.floor import FloorStore
 from service.db.kitchens import KitchenStore
 from service.db.plans import PlanStore
 from service.db.runs import RunStore
+from service.db.yields import YieldStore
 
 
 class UnitOfWork:
@@ -33,6 +34,7 @@ class UnitOfWork:
         self.plans = PlanStore(self._session)
         self.floor = FloorStore(self._session)
         self.runs = RunStore(self._session)
+        self.yields = YieldStore(self._session)
         return self
 
     def __exit__(

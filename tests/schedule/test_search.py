@@ -68,3 +68,15 @@ def test_a_wish_to_stop_is_heard_while_work_is_put_in_again() -> None:
     solution = solve(problem, SearchOptions(seconds=60.0), stop)
     assert solution.seconds < 10.0
     assert solution.score == min(progress.score for progress in heard)
+
+
+def test_what_is_told_of_the_least_labor_holds_of_the_plan_at_the_end() -> None:
+    """Each step's bound speaks of all plans that are none worse in what is short or late."""
+    told: list[Progress] = []
+    options = SearchOptions(deterministic_limit=1.0)
+    solution = solve(generate("house", "loose", 2).problem, options, told.append)
+    least = [step.least_labor for step in told]
+    assert len(told) > 1
+    assert solution.score.short == 0
+    assert 0 < max(least) <= solution.score.labor
+    assert least == sorted(least), "less is short: more is certain; a bound is never taken back"

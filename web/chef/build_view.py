@@ -3,8 +3,8 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from web.language import _, ngettext
 from web.presenters.clock import duration
-from web.presenters.counting import counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,31 +94,38 @@ def build_view(build: BuildState) -> BuildView:
 def _heading(build: BuildState) -> tuple[str, str]:
     match build.state:
         case "queued":
-            return "Waiting for its turn", "Another plan is being made; this one comes after it."
+            return (
+                _("Waiting for its turn"),
+                _("Another plan is being made; this one comes after it."),
+            )
         case "running" if build.stopping:
-            return "Stopping", "The best plan so far is being written."
+            return _("Stopping"), _("The best plan so far is being written.")
         case "running" if not build.has_sheet:
             return (
-                "Making the first plan",
-                "It is there within seconds; the search goes on from it.",
+                _("Making the first plan"),
+                _("It is there within seconds; the search goes on from it."),
             )
         case "running":
             return (
-                "Looking for a better plan",
-                f"For {build.searched_for:g} s at most; if something is late or short, remedies "
-                "are tried after that.",
+                _("Looking for a better plan"),
+                _(
+                    "For %(seconds)s s at most; if something is late or short, remedies are tried "
+                    "after that.",
+                    seconds=f"{build.searched_for:g}",
+                ),
             )
         case "failed":
-            return "There is no plan", ""
-        case _:
-            return "The plan is ready", ""
+            return _("There is no plan"), ""
+    return _("The plan is ready"), ""
 
 
 def _found(one: Found) -> FoundView:
     return FoundView(
         seconds=f"{one.seconds:.1f} s",
-        late="nothing" if one.late == 0 else f"{one.late} min",
-        short="nothing" if one.short == 0 else counted(one.short, "portion", "portions"),
+        late=_("nothing") if one.late == 0 else f"{one.late} min",
+        short=_("nothing")
+        if one.short == 0
+        else ngettext("%(n)s portion", "%(n)s portions", one.short),
         labor=duration(one.labor),
         how=one.how,
     )
@@ -129,9 +136,15 @@ def _gained(found: Sequence[Found]) -> str:
     if len(found) < 2:
         return ""
     first, last = found[0], found[-1]
-    gains = [
-        f"{first.short - last.short} portions fewer short" if first.short > last.short else "",
-        f"{first.late - last.late} min less late" if first.late > last.late else "",
-        f"{duration(first.labor - last.labor)} less work" if first.labor > last.labor else "",
-    ]
-    return ", ".join(filter(None, gains))
+    gains = []
+    if first.short > last.short:
+        gains.append(
+            ngettext(
+                "%(n)s portion fewer short", "%(n)s portions fewer short", first.short - last.short
+            )
+        )
+    if first.late > last.late:
+        gains.append(_("%(n)s min less late", n=first.late - last.late))
+    if first.labor > last.labor:
+        gains.append(_("%(time)s less work", time=duration(first.labor - last.labor)))
+    return ", ".join(gains)

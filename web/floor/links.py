@@ -25,6 +25,8 @@ class FloorLinks:
     midnight
         Seconds from the epoch to midnight of the planned day on the kitchen's wall, by the
         server's clock; 0: a device takes midnight from its own clock.
+    bench
+        Path of the kitchen's yield bench; empty: it is not offered.
     """
 
     base: str
@@ -33,6 +35,7 @@ class FloorLinks:
     version: int
     assets: str = "/static"
     midnight: float = 0.0
+    bench: str = ""
 
     @property
     def home(self) -> str:

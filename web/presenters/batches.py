@@ -18,6 +18,7 @@ from web.presenters.outputs import (
 )
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass, pieces, pulled_mass, temperature
+from web.presenters.yields import beside_usual
 
 _ORIGINS = {"pull": "pulled", "stock": "on hand"}
 """Where a taking comes from; what another batch hands over names that batch itself."""
@@ -81,6 +82,7 @@ class BatchView:
     guidance: str
     guidance_words: str
     notes: tuple[str, ...]
+    own_yields: tuple[str, ...]
 
 
 def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
@@ -126,6 +128,7 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
         guidance=batch.guidance,
         guidance_words=_CODE_GOVERNS.sub("", batch.guidance),
         notes=batch.notes,
+        own_yields=tuple(beside_usual(one.usual, one.own, one.tests) for one in batch.yields),
     )
 
 

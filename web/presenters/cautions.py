@@ -10,6 +10,7 @@ from dataclasses import dataclass
 
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.cautions import CLEAN_FIRST, COLD, HOT, TEMPERATURE, WASH_HANDS
+from web.language import ngettext
 
 _SHORT = 32
 _IN_LEAD = frozenset({WASH_HANDS, CLEAN_FIRST})
@@ -78,5 +79,5 @@ def _without_names(text: str) -> str:
 
 
 def _listed(numbers: list[int]) -> str:
-    word = "batch" if len(numbers) == 1 else "batches"
-    return f"{word} {', '.join(str(number) for number in numbers)}"
+    listed = ", ".join(str(number) for number in numbers)
+    return ngettext("batch %(numbers)s", "batches %(numbers)s", len(numbers), numbers=listed)

@@ -6,7 +6,7 @@ from typing import TypeVar
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.kitchen.errors import FileError, Place, places
-from planner.kitchen.foods import Component, Ingredient, Input
+from planner.kitchen.foods import Component, FoodYield, Ingredient, Input
 
 _Element = TypeVar("_Element")
 
@@ -61,7 +61,7 @@ def _unique(field: str, named: Iterable[tuple[Place, str, Hashable]]) -> Iterato
 def _listed_twice(kitchen: Kitchen) -> Iterator[FileError]:
     for place, operation in places("operations", kitchen.operations):
         yield from _once(place, "rates", operation.rates, lambda rate: rate.food)
-        yield from _once(place, "yields", operation.yields, lambda entry: entry.food)
+        yield from _once(place, "yields", operation.yields, _of_a_cut)
         yield from _once(place, "equipment", operation.equipment, lambda use: use.equipment)
         for below, on_food in place.items("yields", operation.yields):
             yield from _once(below, "trim", on_food.trim, lambda trim: trim.item)
@@ -84,6 +84,11 @@ def _listed_twice(kitchen: Kitchen) -> Iterator[FileError]:
 def _taken(entry: Input) -> str:
     """What may stand once: butter goes in at the start and again at the end."""
     return f"{entry.item}, after_step {entry.after_step}" if entry.after_step else entry.item
+
+
+def _of_a_cut(entry: FoodYield) -> str:
+    """What may stand once: onion, and onion in medium dice."""
+    return f"{entry.food}, cut {entry.cut}" if entry.cut else entry.food
 
 
 def _once(

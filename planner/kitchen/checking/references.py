@@ -55,6 +55,8 @@ def _operations(catalog: Catalog) -> Iterator[FileError]:
             yield from _food(catalog, below.field("food"), rate.food)
         for below, entry in place.items("yields", operation.yields):
             yield from _food(catalog, below.field("food"), entry.food)
+            if entry.cut is not None:
+                yield from _missing(below.field("cut"), entry.cut, "cut", catalog.cuts, "cuts")
             for deeper, trim in below.items("trim", entry.trim):
                 yield from _by_product(catalog, deeper.field("item"), trim.item)
         for below, use in place.items("equipment", operation.equipment):

@@ -3,6 +3,7 @@
 import math
 from collections.abc import Iterator
 
+from planner.kitchen.base import OwnYield
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.checking.recipes import LEAST_OUTPUT, MOST_OF_A_STEP, MOST_OUTPUT
 from planner.kitchen.errors import FileError, Place, places
@@ -17,6 +18,7 @@ def check_yields(catalog: Catalog) -> Iterator[FileError]:
     for place, operation in places("operations", catalog.kitchen.operations):
         for below, entry in place.items("yields", operation.yields):
             yield from _fraction(below.field("fraction"), entry.fraction)
+            yield from _own(below.field("own"), entry.own)
             yield from _trim(below, entry)
     for place, component in places("components", catalog.kitchen.components):
         for below, step in place.items("route", component.route):
@@ -24,6 +26,7 @@ def check_yields(catalog: Catalog) -> Iterator[FileError]:
                 yield from _fraction(
                     below.field("fraction").field("fraction"), step.fraction.fraction
                 )
+                yield from _own(below.field("fraction").field("own"), step.fraction.own)
         if component.makes is not None:
             continue  # Its output is measured: the check of recipes sees to it.
         stated = [stated_fraction(catalog, component, i) for i in range(len(component.route))]
@@ -46,6 +49,19 @@ def _fraction(place: Place, fraction: float) -> Iterator[FileError]:
             f"implausible: 1 kg in would give {fraction:g} kg out",
             "enter mass out / mass in: 0.89 for 89 percent; above 1 only for what takes up water, "
             f"to {MOST_OF_A_STEP:g} at most",
+        )
+
+
+def _own(place: Place, own: OwnYield | None) -> Iterator[FileError]:
+    if own is None:
+        return
+    yield from _fraction(place.field("fraction"), own.fraction)
+    low, high = own.low, own.high
+    if (low is not None and low > own.fraction) or (high is not None and high < own.fraction):
+        yield place.error(
+            f"{own.fraction:g}",
+            f"the expected yield lies outside its own range, {low} to {high}",
+            "enter low <= fraction <= high, or leave the range out",
         )
 
 

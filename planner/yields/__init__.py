@@ -1,0 +1,1 @@
+"""Yields of the kitchen's own: tests on the bench, what they teach, and what is in use."""

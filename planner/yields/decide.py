@@ -1,0 +1,123 @@
+"""Which yield is in use: proposed from what was learned, taken by rule or by hand, put back.
+
+A decision changes the kitchen file, so that every plan says by its version which yields it was made
+with. What stood before is kept with the decision: it can be put back.
+"""
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import dataclass
+from enum import StrEnum
+
+from planner.kitchen.base import Fraction, OwnYield
+from planner.yields.drift import Drift
+from planner.yields.judging import Lesson
+from planner.yields.keys import KitchenYield
+
+_TESTS = 5
+"""So many must count before a rule decides; starting guess."""
+_WORTH = 0.01
+"""A smaller change of a yield is not worth a new pull list; starting guess."""
+_SURE = 0.95
+"""Chance that the yield lies on the new figure's side of the old one."""
+_TYPICAL_KILOS = 2.0
+"""A load, where no test says how large loads are."""
+
+
+class Way(StrEnum):
+    """How a decision came about."""
+
+    RULE = "rule"
+    """The kitchen's rule: tests enough, sure enough, worth it, and nothing open."""
+    TESTS = "tests"
+    """Somebody took what the tests say."""
+    HAND = "hand"
+    """Somebody entered a figure."""
+    USUAL = "usual"
+    """Somebody went back to the usual figure."""
+    BACK = "back"
+    """A decision was put back."""
+    SINCE = "since"
+    """Tests count from a day on: another crop, another way to trim."""
+
+
+class Hold(StrEnum):
+    """Why the rule does not decide."""
+
+    FEW = "few"
+    SMALL = "small"
+    UNSURE = "unsure"
+    QUESTIONS = "questions"
+    DRIFT = "drift"
+
+
+@dataclass(frozen=True, slots=True)
+class Proposal:
+    """The yield the tests speak for, and what holds the rule back (None: it may take it)."""
+
+    own: OwnYield
+    held: Hold | None
+
+
+def proposal_of(
+    known: KitchenYield, lesson: Lesson, drifts: tuple[Drift, ...], today: dt.date
+) -> Proposal | None:
+    """What the tests speak for; None: no test counts.
+
+    The supplier's own yield where the file says who the food is bought from and tests name them,
+    else the kitchen's.
+    """
+    counting = lesson.counting
+    if not counting:
+        return None
+    learned = lesson.learned
+    supplier = known.supplier if known.supplier in learned.suppliers else ""
+    estimate = learned.of(supplier) if supplier else learned.kitchen
+    if not supplier and len(learned.suppliers) == 1:
+        estimate = next(iter(learned.suppliers.values()))
+    kilos = sum(test.load.grams_in for test in counting) / 1000 / len(counting)
+    ahead = learned.load(supplier or next(iter(learned.suppliers)), kilos or _TYPICAL_KILOS)
+    most = 10.0 if known.may_gain else 1.0
+    expected = min(estimate.expected, most)
+    own = OwnYield(
+        fraction=round(expected, 4),
+        spread=round(ahead.sd, 4),
+        low=round(min(estimate.low, expected), 4),
+        high=round(max(min(estimate.high, most), expected), 4),
+        tests=estimate.tests,
+        decided=today,
+        supplier=supplier,
+    )
+    return Proposal(own, _held(known.usual, own, lesson, drifts, estimate.yields.below))
+
+
+def standing(usual: Fraction) -> float:
+    """The expected yield that is in use now."""
+    return usual.fraction if usual.own is None else usual.own.fraction
+
+
+def by_hand(fraction: float, today: dt.date) -> OwnYield:
+    """A figure that somebody enters; raise ValueError where it is none."""
+    return OwnYield(fraction=fraction, decided=today)
+
+
+def _held(
+    usual: Fraction,
+    own: OwnYield,
+    lesson: Lesson,
+    drifts: tuple[Drift, ...],
+    below: Callable[[float], float],
+) -> Hold | None:
+    now = standing(usual)
+    if own.tests < _TESTS:
+        return Hold.FEW
+    if lesson.open:
+        return Hold.QUESTIONS
+    if drifts:
+        return Hold.DRIFT
+    if abs(own.fraction - now) < _WORTH:
+        return Hold.SMALL
+    chance = below(now)
+    sure = 1 - chance if own.fraction > now else chance
+    # How sure that it lies on the new figure's side of the one in use.
+    return None if sure >= _SURE else Hold.UNSURE

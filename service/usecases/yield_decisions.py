@@ -1,0 +1,227 @@
+"""Decide on the yields in use: by the tests, by hand, back to the usual, put back, by rule.
+
+Each decision stores the kitchen file with it as its next version, and itself with what stood
+before, in one transaction.
+"""
+
+import datetime as dt
+from collections.abc import Callable
+from dataclasses import dataclass, replace
+
+from planner.kitchen.errors import KitchenErrors
+from planner.yields.decide import Way, by_hand
+from planner.yields.edit import with_own_yield
+from planner.yields.keys import YieldKey
+from service.clock import Now
+from service.db.unit_of_work import Database, UnitOfWork
+from service.errors import ConflictError, Fault, InvalidError, NotFoundError
+from service.usecases.yield_lessons import YieldLine, YieldsNow, newest_version, yields_in
+from service.yield_values import YieldState
+
+RULE = "rule"
+"""Who decides where the kitchen's rule does."""
+_LEAST, _MOST = 0.01, 10.0
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """What somebody wants: of which yield, on seeing which version of the file, and why."""
+
+    of: str
+    reason: str = ""
+
+
+def take_tests(database: Database, slug: str, wish: Wish, *, actor: str, now: Now) -> int:
+    """Take what the tests say; number of the decision.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen or yield.
+    ConflictError
+        No test counts.
+    """
+
+    def change(line: YieldLine, today: dt.date) -> YieldState:
+        del today
+        if line.proposal is None:
+            raise ConflictError(
+                Fault("yield", wish.of, "no test of it counts", "Weigh one on the yield bench")
+            )
+        return replace(line.state, own=line.proposal.own)
+
+    return _decided(database, slug, wish, Way.TESTS, change, actor=actor, now=now)
+
+
+def enter_by_hand(
+    database: Database, slug: str, wish: Wish, fraction: float, *, actor: str, now: Now
+) -> int:
+    """Use a figure that somebody enters; number of the decision.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen or yield.
+    InvalidError
+        It is no yield.
+    """
+
+    def change(line: YieldLine, today: dt.date) -> YieldState:
+        if not _LEAST <= fraction <= _MOST:
+            raise InvalidError(
+                Fault(
+                    "percent",
+                    f"{fraction * 100:g}",
+                    "no food has such a yield",
+                    "Enter mass out of mass in, in percent: 84",
+                )
+            )
+        return replace(line.state, own=by_hand(fraction, today))
+
+    return _decided(database, slug, wish, Way.HAND, change, actor=actor, now=now)
+
+
+def use_usual(database: Database, slug: str, wish: Wish, *, actor: str, now: Now) -> int:
+    """Go back to the usual figure of the file; number of the decision."""
+
+    def change(line: YieldLine, today: dt.date) -> YieldState:
+        del today
+        return replace(line.state, own=None)
+
+    return _decided(database, slug, wish, Way.USUAL, change, actor=actor, now=now)
+
+
+def count_since(
+    database: Database, slug: str, wish: Wish, since: dt.date | None, *, actor: str, now: Now
+) -> int:
+    """Count tests from a day on (None: all of them); number of the decision."""
+
+    def change(line: YieldLine, today: dt.date) -> YieldState:
+        if since is not None and since > today:
+            raise InvalidError(
+                Fault("since", since.isoformat(), "that day is not here yet", "Choose a day past")
+            )
+        return replace(line.state, since=since)
+
+    return _decided(database, slug, wish, Way.SINCE, change, actor=actor, now=now)
+
+
+def put_back(
+    database: Database, slug: str, number: int, reason: str, *, actor: str, now: Now
+) -> int:
+    """Bring again what stood before a decision; number of the new one.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen or decision.
+    """
+    with database.writing() as unit:
+        here = yields_in(unit, slug, now=now)
+        stored = newest_version(unit, slug)
+        for decision in unit.yields.decisions(stored.kitchen_id):
+            if decision.number == number:
+                made = _store(
+                    unit,
+                    here,
+                    Wish(decision.of, reason),
+                    Way.BACK,
+                    decision.before,
+                    puts_back=number,
+                    actor=actor,
+                    now=now,
+                )
+                unit.commit()
+                return made
+    raise NotFoundError(
+        Fault("decision", str(number), "there is no such decision", "Choose one on the page")
+    )
+
+
+def decide_by_rule(unit: UnitOfWork, slug: str, *, now: Now) -> tuple[int, ...]:
+    """Take every yield that the kitchen's rule may take, where the file says that it learns.
+
+    Numbers of the decisions. Whoever calls commits.
+    """
+    here = yields_in(unit, slug, now=now)
+    if not here.kitchen.rules.learns_yields:
+        return ()
+    made = []
+    for line in here.lines:
+        proposal = line.proposal
+        if proposal is None or proposal.held is not None or _was_put_back(line):
+            continue
+        state = replace(line.state, own=proposal.own)
+        wish = Wish(str(line.known.key))
+        here = yields_in(unit, slug, now=now)
+        made.append(_store(unit, here, wish, Way.RULE, state, actor=RULE, now=now))
+    return tuple(made)
+
+
+def _was_put_back(line: YieldLine) -> bool:
+    """Whether somebody has decided last: the rule does not take up again what people put down.
+
+    It may once tests are newer than that.
+    """
+    if not line.decisions or line.decisions[0].way is Way.RULE:
+        return False
+    last = line.decisions[0].created_at.date()
+    return not any(test.date > last for test in line.lesson.counting)
+
+
+def _decided(
+    database: Database,
+    slug: str,
+    wish: Wish,
+    way: Way,
+    change: Callable[[YieldLine, dt.date], YieldState],
+    *,
+    actor: str,
+    now: Now,
+) -> int:
+    with database.writing() as unit:
+        here = yields_in(unit, slug, now=now)
+        state = change(here.of(wish.of), here.today)
+        made = _store(unit, here, wish, way, state, actor=actor, now=now)
+        unit.commit()
+    return made
+
+
+def _store(
+    unit: UnitOfWork,
+    here: YieldsNow,
+    wish: Wish,
+    way: Way,
+    state: YieldState,
+    *,
+    puts_back: int | None = None,
+    actor: str,
+    now: Now,
+) -> int:
+    line = here.of(wish.of)
+    stored = newest_version(unit, here.slug)
+    if state == line.state and line.decisions:
+        return line.decisions[0].number  # Sent twice: it is so already.
+    version = stored.number
+    try:
+        made = with_own_yield(stored.document, YieldKey.parse(wish.of), state.own)
+    except KitchenErrors as errors:
+        first = errors.errors[0]
+        raise InvalidError(Fault(first.path, first.value, first.message, first.remedy)) from None
+    if made.changed:
+        summary, _ = unit.kitchens.add(
+            slug=here.slug, name=here.kitchen.name, document=made.data, actor=actor, now=now()
+        )
+        version = summary.version
+    return unit.yields.add_decision(
+        stored.kitchen_id,
+        wish.of,
+        way,
+        line.state,
+        state,
+        version,
+        reason=wish.reason,
+        puts_back=puts_back,
+        actor=actor,
+        now=now(),
+    )

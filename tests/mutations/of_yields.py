@@ -1,0 +1,89 @@
+"""Rules of yield tests and of the yields in use."""
+
+from tests.mutations.mutation import within
+
+ASKING = within(
+    "planner/yields/asking.py",
+    ("tests/yields/test_bench.py",),
+    ("something is on the scale", "if not reading.shown > 0:", "if False:"),
+    (
+        "a container is lighter than its load",
+        "elif reading.tare >= reading.shown:",
+        "elif False:",
+    ),
+    (
+        "no more is usable than went in",
+        "if balance.usable > balance.gross + balance.tolerance and not test.may_gain:",
+        "if False:",
+    ),
+    ("trim leaves something", "elif balance.usable <= 0:", "elif False:"),
+    (
+        "an open balance is asked about",
+        "if not balance.closes and not excused:",
+        "if False:",
+    ),
+    ("units are held against each other", "if unit != reading.unit and", "if False and"),
+)
+
+JUDGING = within(
+    "planner/yields/judging.py",
+    ("tests/yields/test_judging.py",),
+    (
+        "what is asked about waits",
+        "standing = Standing.ASKED if questions else Standing.COUNTS",
+        "standing = Standing.COUNTS",
+    ),
+    (
+        "what is left out does not count",
+        "        if answers.get(test.key) is Answer.LEFT_OUT:\n            judged",
+        "        if False:\n            judged",
+    ),
+    (
+        "older crops do not count",
+        "        elif since is not None and test.date < since:",
+        "        elif False:",
+    ),
+)
+
+LEARNED = within(
+    "planner/yields/learned.py",
+    ("tests/yields/test_learned.py",),
+    (
+        "a large load says more",
+        "own = supplier + noise / one.kilos",
+        "own = supplier + noise",
+    ),
+    (
+        "suppliers differ",
+        "prior = without + point.supplier_variance",
+        "prior = without",
+    ),
+    (
+        "how tests scatter tells the noise",
+        "fit -= ((one.tests - 1) * math.log(noise) + one.squares / noise) / 2",
+        "fit -= 0",
+    ),
+)
+
+DECIDING = within(
+    "planner/yields/decide.py",
+    ("tests/yields/test_keys.py",),
+    ("few tests do not decide", "if own.tests < _TESTS:", "if False:"),
+    ("an open question holds the rule", "if lesson.open:", "if False:"),
+    ("a change holds the rule", "if drifts:", "if False:"),
+    ("what is not worth it is left", "if abs(own.fraction - now) < _WORTH:", "if False:"),
+    ("no more comes out than went in", "most = 10.0 if known.may_gain else 1.0", "most = 10.0"),
+)
+
+IN_USE = within(
+    "planner/kitchen/route.py",
+    ("tests/yields/test_keys.py",),
+    (
+        "the kitchen's own yield is used",
+        "return None if usual is None else in_use(usual, catalog.kitchen.rules.pull_level)",
+        "return usual",
+    ),
+    ("a cut has a yield of its own", "for of_cut in (cut, None):", "for of_cut in (None,):"),
+)
+
+ALL = (*ASKING, *JUDGING, *LEARNED, *DECIDING, *IN_USE)

@@ -1,0 +1,1 @@
+"""The yield bench and the kitchen's yields in use, as pages."""
