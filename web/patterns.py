@@ -11,6 +11,7 @@ from functools import cached_property
 
 _PLACE = re.compile(r"\{(\w+)[^{}]*\}")
 _FIGURE = re.compile(r"[-+]?\d[\d.,:]*")
+_AMOUNT = re.compile(r"[-+]?\d[\d.,]*(?: [\w%]+)?")
 _MEASURED = frozenset({"n", "amount", "at", "numbers"})
 """Places for a figure, a measured amount, a time of the day and numbers of units."""
 _LONGEST_FIGURE = 20
@@ -108,17 +109,17 @@ def _walk(pattern: Pattern, text: str, start: int, end: int) -> list[str] | None
 def _stops(pattern: Pattern, text: str, place: int, at: int, end: int) -> Iterator[int]:
     """Where the value that begins ``at`` may end, the nearest first."""
     name = pattern.places[place]
-    is_figure = _is_figure(name)
+    whole = _FIGURE if _is_figure(name) else _AMOUNT if _is_amount(name) else None
     if _begins_with_figure(name) and not _FIGURE.match(text, at, end):
         return
     if place == len(pattern.places) - 1:
-        if at < end and (not is_figure or _FIGURE.fullmatch(text, at, end)):
+        if at < end and (whole is None or whole.fullmatch(text, at, end)):
             yield end
         return
     piece = pattern.pieces[place + 1]
     stop = text.find(piece, at + 1, end)
     while stop >= 0:
-        if not is_figure or _FIGURE.fullmatch(text, at, stop):
+        if whole is None or whole.fullmatch(text, at, stop):
             yield stop
         elif stop - at > _LONGEST_FIGURE:
             return
@@ -127,6 +128,10 @@ def _stops(pattern: Pattern, text: str, place: int, at: int, end: int) -> Iterat
 
 def _is_figure(place: str) -> bool:
     return place.partition("_")[0] == "n"
+
+
+def _is_amount(place: str) -> bool:
+    return place.partition("_")[0] == "amount"
 
 
 def _begins_with_figure(place: str) -> bool:

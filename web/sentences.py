@@ -61,8 +61,8 @@ def _options(code: str, text: str, depth: int) -> Iterator[_Said]:
     yield from _filled(code, text, depth)
     lower = text[:1].lower() + text[1:]
     if lower != text:
-        # A single word with a capital is a name rather than one of the program's words.
-        phrases = _whole(code, lower) if " " in text else ()
+        # Within a sentence, words with a capital are a name rather than the program's.
+        phrases = _whole(code, lower) if depth == 0 and " " in text else ()
         for one, known in (*phrases, *_filled(code, lower, depth)):
             yield one[:1].upper() + one[1:], known
     if text.endswith((".", ":")):

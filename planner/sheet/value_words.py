@@ -39,3 +39,5 @@ RAW_ANIMALS = (
 )
 REASONS = (sentence("par"), sentence("batch"), sentence("days"))
 """Of what the kitchen makes for itself: ``planner.quantities.types.Reason``."""
+ALLERGEN_DUTY = sentence("Allergens: own tools and containers; label; clean and sanitise after.")
+"""As pages say it once for all batches, without the names."""

@@ -81,6 +81,6 @@ def _changes(remedy: Remedy) -> Iterator[str]:
         (minutes, remedy.late_minutes, sentence("{n} min late in all", n=minutes)),
     ):
         if before == after > 0:
-            yield sentence("still {what}", what=what)
+            yield sentence("still {numbers}", numbers=what)
         elif before or after:
             yield f"{what} → {after}"
