@@ -72,11 +72,11 @@ def _options(code: str, text: str, depth: int) -> Iterator[_Said]:
         (head, first), (inner, second) = (_best(code, found[n], depth + 1) for n in (1, 2))
         yield f"{head} ({inner}){found[3]}", first + second
     if (found := _AMOUNT.fullmatch(text)) is not None:
-        rest, known = _best(code, found[2], depth + 1)
-        yield f"{found[1]}{rest}", known
+        rest, count = _best(code, found[2], depth + 1)
+        yield f"{found[1]}{rest}", count
     for head, tail in _halves(text):
-        (first, known), (second, more) = (_best(code, one, depth + 1) for one in (head, tail))
-        yield f"{first}: {second}", known + more
+        before, after = (_best(code, half, depth + 1) for half in (head, tail))
+        yield f"{before[0]}: {after[0]}", before[1] + after[1]
     for joint in _JOINTS:
         if joint in text:
             parts = [_best(code, part, depth + 1) for part in text.split(joint)]

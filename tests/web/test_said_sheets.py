@@ -38,6 +38,7 @@ def _kitchens_words(kitchen: Kitchen) -> tuple[str, ...]:
         kitchen.services,
     )
     names = {getattr(one, "name", "") for group in lists for one in group}
+    names |= {one.container for one in kitchen.components if one.container}
     names |= {one.supplier for one in kitchen.deliveries if one.supplier}
     names |= {one.skill for one in kitchen.operations} | {_CODE}
     names |= {name.lower() for name in names}
