@@ -13,7 +13,7 @@ from planner.quantities.types import (
     Trace,
     Want,
 )
-from planner.wording import grams_text, pulled_text, short_date
+from planner.wording import grams_text, pulled_text, sentence, short_date
 
 LEAST_GRAMS = 0.5
 """A smaller difference is a float's last digits."""
@@ -43,10 +43,17 @@ def stock_lines(uses: Iterable[StockUse]) -> Iterator[Trace]:
         grams = grams_text(use.grams)
         use_by = short_date(dt.date.fromisoformat(use.use_by))
         if use.after_step is None:
-            yield Trace(f"less {grams} on hand, use by {use_by}", use.grams)
+            yield Trace(
+                sentence("less {amount} on hand, use by {use_by}", amount=grams, use_by=use_by),
+                use.grams,
+            )
         else:
-            text = f"of it {grams} part-made on hand, done to step {use.after_step}"
-            yield Trace(f"{text}, use by {use_by}", use.grams)
+            text = sentence(
+                "of it {amount} part-made on hand, done to step {after_step}",
+                amount=grams,
+                after_step=use.after_step,
+            )
+            yield Trace(sentence("{text}, use by {use_by}", text=text, use_by=use_by), use.grams)
 
 
 def not_started(need: ComponentNeed) -> Iterator[Trace]:
@@ -57,22 +64,31 @@ def not_started(need: ComponentNeed) -> Iterator[Trace]:
     stock = sum(use.grams for use in need.stock if use.after_step is None)
     rest = wanted + added - stock - need.to_make
     if rest >= LEAST_GRAMS:
-        yield Trace(f"not started today: {grams_text(rest)}", rest)
+        yield Trace(sentence("not started today: {amount}", amount=grams_text(rest)), rest)
 
 
 def made_for_later(need: ComponentNeed) -> Iterator[Trace]:
     """What today's batch makes for later days."""
     later = sum(making.grams for making in need.makings if making.want.reason is Reason.DAYS)
     if later >= LEAST_GRAMS:
-        yield Trace(f"of it {grams_text(later)} made today for later days", later)
+        yield Trace(
+            sentence("of it {amount} made today for later days", amount=grams_text(later)), later
+        )
 
 
 def rounding(line: PullLine) -> str:
     """From exact grams to what is taken off the shelf."""
     packs = f"{line.packs:.3g} {line.pack_unit}"
     if line.pull_unit == _GRAM:
-        return f"weighed out: {pulled_text(line.pulled.grams)} ({packs})"
-    return f"rounded up: {line.trace} ({packs}); {left_over(line)}"
+        return sentence(
+            "weighed out: {amount} ({packs})", amount=pulled_text(line.pulled.grams), packs=packs
+        )
+    return sentence(
+        "rounded up: {trace} ({packs}); {left_over}",
+        trace=line.trace,
+        packs=packs,
+        left_over=left_over(line),
+    )
 
 
 def whole_units(line: PullLine) -> str:
@@ -85,8 +101,8 @@ def whole_units(line: PullLine) -> str:
 def left_over(line: PullLine) -> str:
     """What whole units leave over; nothing is said to be left of what is weighed out."""
     if line.left_over < LEAST_GRAMS or line.pull_unit == _GRAM:
-        return "nothing left over"
-    return f"{grams_text(line.left_over)} left over"
+        return sentence("nothing left over")
+    return sentence("{amount} left over", amount=grams_text(line.left_over))
 
 
 def supply_lines(line: PullLine) -> Iterator[Trace]:
@@ -97,8 +113,8 @@ def supply_lines(line: PullLine) -> Iterator[Trace]:
         if used < LEAST_GRAMS:
             continue
         left -= used
-        when = f", there at {clock(supply.at)}" if supply.at else ""
-        missing = "" if supply.available else " (nobody has it)"
+        when = ", " + sentence("there at {at}", at=clock(supply.at)) if supply.at else ""
+        missing = "" if supply.available else " (" + sentence("nobody has it") + ")"
         yield Trace(f"{grams_text(used)} {supply.source}{when}{missing}", used)
     if line.short >= LEAST_GRAMS:
-        yield Trace(f"short: {grams_text(line.short)}", line.short)
+        yield Trace(sentence("short: {amount}", amount=grams_text(line.short)), line.short)

@@ -33,7 +33,7 @@ from planner.quantities.types import (
     Trace,
     Want,
 )
-from planner.wording import grams_text
+from planner.wording import grams_text, sentence
 
 _LEAST_PORTIONS = 0.05
 """A smaller rest does not show."""
@@ -73,14 +73,21 @@ class Causes:
         name = self._name(item)
         need = self.needs.get(item)
         if need is None or not (need.wants or need.makings):
-            return Trace(f"{name}: nothing is wanted today.", 0.0)
+            return Trace(sentence("{name}: nothing is wanted today.", name=name), 0.0)
         if item in self.told:
-            return Trace(f"{name}: make {grams_text(need.to_make)}, explained above", need.to_make)
+            return Trace(
+                sentence(
+                    "{name}: make {amount}, explained above",
+                    name=name,
+                    amount=grams_text(need.to_make),
+                ),
+                need.to_make,
+            )
         self.told.add(item)
         wanted = sum(want.grams for want in need.wants)
         wants = tuple(self._want(item, want) for want in added_up(need.wants))
         children = [
-            Trace(f"wanted: {grams_text(wanted)}", wanted, children=wants),
+            Trace(sentence("wanted: {amount}", amount=grams_text(wanted)), wanted, children=wants),
             *stock_lines(need.stock),
             *self._own_wants(need),
             *not_started(need),
@@ -89,9 +96,11 @@ class Causes:
         ]
         if with_inputs:
             children += [self._input(need, entry) for entry in need.inputs]
-        text = f"{name}: make {grams_text(need.to_make)} today"
+        text = sentence("{name}: make {amount} today", name=name, amount=grams_text(need.to_make))
         if need.to_make < LEAST_GRAMS:
-            text = f"{name}: nothing to make today, stock is enough or its day is not here"
+            text = sentence(
+                "{name}: nothing to make today, stock is enough or its day is not here", name=name
+            )
         return Trace(text, need.to_make, children=tuple(children))
 
     def ingredient(self, food: Ingredient) -> Trace:
@@ -103,27 +112,41 @@ class Causes:
         if line is None:
             taken = sum(taker.grams for taker in takers)
             if not takers:
-                return Trace(f"{food.name}: nothing is wanted today.", 0.0)
-            text = f"{food.name}: {grams_text(taken)} as purchased, not on the pull list"
+                return Trace(sentence("{name}: nothing is wanted today.", name=food.name), 0.0)
+            text = sentence(
+                "{food}: {amount} as purchased, not on the pull list",
+                food=food.name,
+                amount=grams_text(taken),
+            )
             return Trace(text, taken, children=takers)
         need = line.need.grams
         children = (
-            Trace(f"needed as purchased: {grams_text(need)}", need, children=takers),
+            Trace(
+                sentence("needed as purchased: {amount}", amount=grams_text(need)),
+                need,
+                children=takers,
+            ),
             Trace(rounding(line), line.pulled.grams),
             *supply_lines(line),
         )
-        text = f"{food.name}: pull {whole_units(line)}, as purchased"
+        text = sentence(
+            "{food}: pull {whole_units}, as purchased",
+            food=food.name,
+            whole_units=whole_units(line),
+        )
         return Trace(text, line.pulled.grams, children=children)
 
     def _want(self, item: str, want: Want) -> Trace:
         text = f"{want.consumer_name}{day_text(want, self.plan.date)}: {grams_text(want.grams)}"
         if want.reason is Reason.COMPONENT:
             up = self.component(want.consumer, with_inputs=False)
-            return Trace(f"into {text}", want.grams, children=(up,))
-        text += (
-            f" = {grams_text(want.expected)} expected + {grams_text(want.buffer)} for whole "
-            "portions and buffer"
+            return Trace(sentence("into {text}", text=text), want.grams, children=(up,))
+        reckoned = sentence(
+            "{expected} expected + {buffer} for whole portions and buffer",
+            expected=grams_text(want.expected),
+            buffer=grams_text(want.buffer),
         )
+        text = f"{text} = {reckoned}"
         shares = tuple(self._share(item, share) for share in want.shares)
         return Trace(text, want.grams, children=shares)
 
@@ -136,7 +159,7 @@ class Causes:
             ),
             None,
         )
-        text = f"{share.portions} portions{self._portion(item, share)}"
+        text = self._portions(item, share)
         if demand is None:
             return Trace(f"{self._name(share.dish)}: {text}", share.grams)
         return Trace(
@@ -144,16 +167,22 @@ class Causes:
             share.grams,
         )
 
-    def _portion(self, item: str, share: Share) -> str:
-        """Grams of one portion, and what sharing one buffer among dishes takes off."""
+    def _portions(self, item: str, share: Share) -> str:
+        """Portions, grams of each, and what sharing one buffer among dishes takes off."""
         dish = self.catalog.dishes.get(share.dish)
         lines = [line for line in dish.components if line.item == item] if dish else []
         if not lines:
-            return ""
+            return sentence("{n} portions", n=share.portions)
         each = sum(self.converter.grams(item, line.amount) for line in lines)
         less = share.portions * each - share.grams
-        shared = f", less {grams_text(less)}: dishes share one buffer" if less > LEAST_GRAMS else ""
-        return f" x {grams_text(each)}{shared}"
+        if less <= LEAST_GRAMS:
+            return sentence("{n} portions x {amount}", n=share.portions, amount=grams_text(each))
+        return sentence(
+            "{n} portions x {amount}, less {amount_less}: dishes share one buffer",
+            n=share.portions,
+            amount=grams_text(each),
+            amount_less=grams_text(less),
+        )
 
     def _own_wants(self, need: ComponentNeed) -> Iterator[Trace]:
         """What the kitchen adds itself: up to par, up to whole batches."""
@@ -161,16 +190,30 @@ class Causes:
         for making in need.makings:
             grams = grams_text(making.grams)
             if making.want.reason is Reason.PAR:
-                yield Trace(f"up to its par of {component.par}: {grams} more", making.grams)
+                yield Trace(
+                    sentence(
+                        "up to its par of {par}: {grams} more", par=component.par, grams=grams
+                    ),
+                    making.grams,
+                )
             elif making.want.reason is Reason.BATCH:
                 rules = [
-                    f"at least {component.batch_minimum}" if component.batch_minimum else "",
-                    f"in multiples of {component.batch_multiple}"
+                    sentence("at least {batch_minimum}", batch_minimum=component.batch_minimum)
+                    if component.batch_minimum
+                    else "",
+                    sentence(
+                        "in multiples of {batch_multiple}", batch_multiple=component.batch_multiple
+                    )
                     if component.batch_multiple
                     else "",
                 ]
                 rule = ", ".join(word for word in rules if word)
-                yield Trace(f"rounded up to a batch ({rule}): {grams} more", making.grams)
+                yield Trace(
+                    sentence(
+                        "rounded up to a batch ({rule}): {grams} more", rule=rule, grams=grams
+                    ),
+                    making.grams,
+                )
 
     def _route(self, need: ComponentNeed) -> Iterator[Trace]:
         """Steps from the last back to the first, after a recipe's measured output."""
@@ -178,45 +221,69 @@ class Causes:
         if component.makes is not None:
             batch = self.converter.grams(component.id, component.makes)
             yield Trace(
-                f"recipe: one batch {_makes(component)}; times {need.to_make / batch:.3g}",
+                sentence(
+                    "recipe: one batch {makes}; times {to_make:.3g}",
+                    makes=_makes(component),
+                    to_make=need.to_make / batch,
+                ),
                 need.to_make,
                 sources=(component.makes_source,),
             )
         for step in reversed(need.steps):
             name = self.catalog.operations[step.operation].name
-            text = (
-                f"{name}: {grams_text(step.grams_out)} out of {grams_text(step.grams_in)}, yield "
-                f"{step.fraction * 100:.4g} %"
+            text = sentence(
+                "{name}: {amount} out of {amount_in}, yield {n:.4g} %",
+                name=name,
+                amount=grams_text(step.grams_out),
+                amount_in=grams_text(step.grams_in),
+                n=step.fraction * 100,
             )
             if step.from_stock > 0:
-                text += f"; {grams_text(step.from_stock)} part-made stock comes in after it"
+                text += "; " + sentence(
+                    "{amount} part-made stock comes in after it",
+                    amount=grams_text(step.from_stock),
+                )
             yield Trace(text, step.grams_in, sources=(step.source,))
 
     def _input(self, need: ComponentNeed, entry: InputNeed) -> Trace:
         food = self.catalog.food(entry.item)
-        kind = "as purchased" if isinstance(food, Ingredient) else "prepared"
+        kind = sentence("as purchased") if isinstance(food, Ingredient) else sentence("prepared")
         children = [self._credit(entry, credit) for credit in entry.credits]
         line = self.pulls.get(entry.item)
         if line is not None:
             children.append(
                 Trace(
-                    f"pull for the whole kitchen: {whole_units(line)}, {left_over(line)}",
+                    sentence(
+                        "pull for the whole kitchen: {whole_units}, {left_over}",
+                        whole_units=whole_units(line),
+                        left_over=left_over(line),
+                    ),
                     line.pulled.grams,
                 )
             )
-        text = f"takes {grams_text(entry.grams)} of {food.name}, {kind}"
+        text = sentence(
+            "takes {amount} of {food}, {kind}",
+            amount=grams_text(entry.grams),
+            food=food.name,
+            kind=kind,
+        )
         if entry.grams < LEAST_GRAMS and entry.credits:
-            text = f"takes no {food.name}: by-products stand in for all of it"
+            text = sentence("takes no {food}: by-products stand in for all of it", food=food.name)
         if entry.step:
             route = self.catalog.components[need.component].route
             before = self.catalog.operations[route[entry.step - 1].operation].name
-            text += f"; goes in after {before}"
+            text += "; " + sentence("goes in after {before}", before=before)
         return Trace(text, entry.grams, children=tuple(children))
 
     def _credit(self, entry: InputNeed, credit: Credit) -> Trace:
         return Trace(
-            f"credit: {grams_text(credit.grams)} of {self._name(credit.by_product)} from "
-            f"{self._after(credit)} stand in for {self._name(entry.item)}",
+            sentence(
+                "credit: {amount} of {by_product} from {after} stand in for {food}",
+                amount=grams_text(credit.grams),
+                by_product=self._name(credit.by_product),
+                after=self._after(credit),
+                food=self._name(entry.item),
+            ),
             credit.grams,
         )
 
@@ -236,14 +303,21 @@ class Causes:
                     explained.add(need.component)
                     up = self.component(need.component, with_inputs=False)
                     yield Trace(
-                        f"{need.name} takes {grams_text(entry.grams)}",
+                        sentence(
+                            "{need} takes {amount}", need=need.name, amount=grams_text(entry.grams)
+                        ),
                         entry.grams,
                         children=(*(self._credit(entry, one) for one in entry.credits), up),
                     )
         # Served as it is: a dish takes it from the shelf, with nothing prepared in between.
         for taker, grams in line.wanted_by if line else ():
             if taker not in explained:
-                yield Trace(f"{self._name(taker)} takes {grams_text(grams)}", grams)
+                yield Trace(
+                    sentence(
+                        "{name} takes {amount}", name=self._name(taker), amount=grams_text(grams)
+                    ),
+                    grams,
+                )
 
     def _by_product(self, food: Ingredient) -> Trace:
         credits_ = [
@@ -254,13 +328,23 @@ class Causes:
             if credit.by_product == food.id
         ]
         if not credits_:
-            return Trace(f"{food.name}: a by-product; nothing takes it today.", 0.0)
+            return Trace(
+                sentence("{food}: a by-product; nothing takes it today.", food=food.name), 0.0
+            )
         children = tuple(
-            Trace(f"into {need.name}", credit.grams, children=(self._credit(entry, credit),))
+            Trace(
+                sentence("into {need}", need=need.name),
+                credit.grams,
+                children=(self._credit(entry, credit),),
+            )
             for need, entry, credit in credits_
         )
         total = sum(credit.grams for _need, _entry, credit in credits_)
-        text = f"{food.name}: a by-product, never pulled; {grams_text(total)} put to use today"
+        text = sentence(
+            "{food}: a by-product, never pulled; {amount} put to use today",
+            food=food.name,
+            amount=grams_text(total),
+        )
         return Trace(text, total, children=children)
 
     def _name(self, item: str) -> str:
@@ -275,13 +359,16 @@ class Causes:
 def _makes(component: Component) -> str:
     """What a batch makes, by how that is known."""
     guessed = component.makes_source == STARTING_GUESS
-    return f"{'is taken to make' if guessed else 'makes'} {component.makes}"
+    if guessed:
+        return sentence("is taken to make {amount}", amount=component.makes)
+    return sentence("makes {amount}", amount=component.makes)
 
 
 def _reckoned(demand: DishDemand) -> str:
     """The portions as a sum that adds up: whole portions, then the buffer on top."""
     whole = demand.total - demand.buffer
-    expected = f"{demand.expected:.4g} expected"
+    expected = sentence("{n:.4g} expected", n=demand.expected)
     if abs(whole - demand.expected) > _LEAST_PORTIONS:
-        expected += f", whole {whole}"
-    return f"{expected} {'+' if demand.buffer >= 0 else '-'} {abs(demand.buffer)} buffer"
+        expected += ", " + sentence("whole {n}", n=whole)
+    buffer = sentence("{n} buffer", n=abs(demand.buffer))
+    return f"{expected} {'+' if demand.buffer >= 0 else '-'} {buffer}"

@@ -9,6 +9,7 @@ from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Component, Ingredient
 from planner.plan import Plan
 from planner.quantities.types import Trace
+from planner.wording import sentence
 
 _INDENT = "  "
 
@@ -25,8 +26,10 @@ class UnknownItem(KeyError):  # noqa: N818  (read as a word: "unknown item")
     """
 
     def __init__(self, item: str, close: tuple[str, ...]) -> None:
-        hint = f"; did you mean {' or '.join(close)}?" if close else ""
-        super().__init__(f"no ingredient or component has the id '{item}'{hint}")
+        hint = "; " + sentence("did you mean {list}?", list=" or ".join(close)) if close else ""
+        super().__init__(
+            sentence("no ingredient or component has the id '{item}'", item=item) + hint
+        )
         self.item = item
         self.close = close
 

@@ -18,8 +18,10 @@ _SCALES = ((10, 0.1), (_KILO, 1), (10 * _KILO, 10), (100 * _KILO, 100), (math.in
 def sentence(pattern: str, /, **values: object) -> str:
     """``pattern`` with its ``{places}`` filled: the text as it is stored and shown.
 
-    The pattern is a literal, for the catalogues list what they find. Of a place called ``n``, or
-    ``n_`` and more, only a figure may come. A value may itself be a sentence.
+    The pattern is a literal, for the catalogues list what they find; so no call of this stands in
+    another's brackets, nor in an f-string. What a place is called says what it takes: ``n`` a
+    figure, ``amount`` one with its unit, ``at`` a time, ``numbers`` what begins with a figure, and
+    any other name any text, a sentence too. A name may go on after ``_``.
     """
     return pattern.format(**values)
 

@@ -10,7 +10,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 _PLACE = re.compile(r"\{(\w+)[^{}]*\}")
-_FIGURE = re.compile(r"[-+]?\d[\d.,]*")
+_FIGURE = re.compile(r"[-+]?\d[\d.,:]*")
+_AMOUNT = re.compile(r"[-+]?\d[\d.,]*(?: [\w%]+)?")
+_MEASURED = frozenset({"n", "amount", "at", "numbers"})
+"""Places for a figure, a measured amount, a time of the day and numbers of units."""
 _LONGEST_FIGURE = 20
 _LETTER = re.compile(r"[^\W\d_]")
 
@@ -54,8 +57,8 @@ class Pattern:
 
     @cached_property
     def has_figures(self) -> bool:
-        """Whether a place takes figures only."""
-        return any(map(_is_figure, self.places))
+        """Whether a place does not take any text."""
+        return any(map(_begins_with_figure, self.places))
 
     @property
     def says_something(self) -> bool:
@@ -105,17 +108,18 @@ def _walk(pattern: Pattern, text: str, start: int, end: int) -> list[str] | None
 
 def _stops(pattern: Pattern, text: str, place: int, at: int, end: int) -> Iterator[int]:
     """Where the value that begins ``at`` may end, the nearest first."""
-    is_figure = _is_figure(pattern.places[place])
-    if place == len(pattern.places) - 1:
-        if at < end and (not is_figure or _FIGURE.fullmatch(text, at, end)):
-            yield end
+    name = pattern.places[place]
+    whole = _FIGURE if _is_figure(name) else _AMOUNT if _is_amount(name) else None
+    if _begins_with_figure(name) and not _FIGURE.match(text, at, end):
         return
-    if is_figure and not _FIGURE.match(text, at, end):
+    if place == len(pattern.places) - 1:
+        if at < end and (whole is None or whole.fullmatch(text, at, end)):
+            yield end
         return
     piece = pattern.pieces[place + 1]
     stop = text.find(piece, at + 1, end)
     while stop >= 0:
-        if not is_figure or _FIGURE.fullmatch(text, at, stop):
+        if whole is None or whole.fullmatch(text, at, stop):
             yield stop
         elif stop - at > _LONGEST_FIGURE:
             return
@@ -123,4 +127,12 @@ def _stops(pattern: Pattern, text: str, place: int, at: int, end: int) -> Iterat
 
 
 def _is_figure(place: str) -> bool:
-    return place == "n" or place.startswith("n_")
+    return place.partition("_")[0] == "n"
+
+
+def _is_amount(place: str) -> bool:
+    return place.partition("_")[0] == "amount"
+
+
+def _begins_with_figure(place: str) -> bool:
+    return place.partition("_")[0] in _MEASURED

@@ -17,11 +17,14 @@ from web.patterns import Pattern, filled
 
 _LONGEST = 4000
 """Characters beyond which nothing is looked for; the longest sentence has some hundreds."""
+_COLONS = 4
+"""Colons of a text at which it may be parted."""
 _DEEPEST = 10
 """Sentences within sentences; beyond, a text stays as it is."""
-_JOINTS = (". ", "; ", ": ", " → ", " = ", " + ", ", ", " and ")
+_JOINTS = (". ", "? ", "; ", " → ", " = ", " + ", " - ", " x ", ", ", " and ")
 """What the planner joins texts with, the widest first."""
 _BRACKETS = re.compile(r"(.+?) \(([^()]+)\)(\W*)")
+_AMOUNT = re.compile(r"(\d[\d.,]* k?g )(.+)")
 _DATE = re.compile(r"([A-Z][a-z]{2}) (\d{1,2}) ([A-Z][a-z]{2})")
 
 _Said = tuple[str, int]
@@ -58,7 +61,9 @@ def _options(code: str, text: str, depth: int) -> Iterator[_Said]:
     yield from _filled(code, text, depth)
     lower = text[:1].lower() + text[1:]
     if lower != text:
-        for one, known in (*_whole(code, lower), *_filled(code, lower, depth)):
+        # Within a sentence, words with a capital are a name rather than the program's.
+        phrases = _whole(code, lower) if depth == 0 and " " in text else ()
+        for one, known in (*phrases, *_filled(code, lower, depth)):
             yield one[:1].upper() + one[1:], known
     if text.endswith((".", ":")):
         one, known = _best(code, text[:-1], depth + 1)
@@ -66,11 +71,27 @@ def _options(code: str, text: str, depth: int) -> Iterator[_Said]:
     if (found := _BRACKETS.fullmatch(text)) is not None:
         (head, first), (inner, second) = (_best(code, found[n], depth + 1) for n in (1, 2))
         yield f"{head} ({inner}){found[3]}", first + second
+    if (found := _AMOUNT.fullmatch(text)) is not None:
+        rest, count = _best(code, found[2], depth + 1)
+        yield f"{found[1]}{rest}", count
+    for head, tail in _halves(text):
+        before, after = (_best(code, half, depth + 1) for half in (head, tail))
+        yield f"{before[0]}: {after[0]}", before[1] + after[1]
     for joint in _JOINTS:
         if joint in text:
             parts = [_best(code, part, depth + 1) for part in text.split(joint)]
             join = _joint(code, joint, parts[-1][0])
             yield join.join(part for part, _ in parts), sum(known for _, known in parts)
+
+
+def _halves(text: str) -> Iterator[tuple[str, str]]:
+    """What stands before and after a colon; a sentence may have one of its own."""
+    at = -1
+    for _ in range(_COLONS):
+        at = text.find(": ", at + 1)
+        if at < 0:
+            return
+        yield text[:at], text[at + 2 :]
 
 
 def _whole(code: str, text: str) -> Iterator[_Said]:

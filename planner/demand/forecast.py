@@ -20,6 +20,7 @@ from planner.kitchen.base import clock_minutes
 from planner.kitchen.day import MixLine, Service
 from planner.kitchen.document import Kitchen, Rules
 from planner.kitchen.foods import Dish
+from planner.wording import sentence
 
 _DAY = 1440
 
@@ -116,19 +117,42 @@ def _demand(
 
 
 def _reason(service: Service, per_cover: float, rule: BufferRule, portions: Portions) -> str:
-    expected = f"{service.covers} covers x {per_cover:g} = {portions.expected:.4g} expected"
+    expected = sentence(
+        "{covers} covers x {per_cover:g} = {expected:.4g} expected",
+        covers=service.covers,
+        per_cover=per_cover,
+        expected=portions.expected,
+    )
     match rule:
         case Agreed(overset):
-            return (
-                f"{service.covers} guaranteed + {overset} overset covers x {per_cover:g}"
-                f" -> {portions.total}"
+            return sentence(
+                "{covers} guaranteed + {overset} overset covers x {per_cover:g} -> {total}",
+                covers=service.covers,
+                overset=overset,
+                per_cover=per_cover,
+                total=portions.total,
             )
         case Flat(fraction):
-            return f"{expected}; {fraction * 100:.3g} % on top -> {portions.total}"
+            return sentence(
+                "{expected}; {fraction:.3g} % on top -> {total}",
+                expected=expected,
+                fraction=fraction * 100,
+                total=portions.total,
+            )
         case AtLevel(level):
-            return f"{expected}; {level * 100:.3g} % service level -> {portions.total}"
+            return sentence(
+                "{expected}; {level:.3g} % service level -> {total}",
+                expected=expected,
+                level=level * 100,
+                total=portions.total,
+            )
         case AtCosts(shortage, leftover):
-            return (
-                f"{expected}; a portion short costs {shortage:.2f}, one left over {leftover:.2f}:"
-                f" {rule.ratio * 100:.3g} % level -> {portions.total}"
+            return sentence(
+                "{expected}; a portion short costs {shortage:.2f}, one left over "
+                "{leftover:.2f}: {ratio:.3g} % level -> {total}",
+                expected=expected,
+                shortage=shortage,
+                leftover=leftover,
+                ratio=rule.ratio * 100,
+                total=portions.total,
             )

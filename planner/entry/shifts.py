@@ -4,6 +4,7 @@ import datetime as dt
 from typing import Any
 
 from planner.kitchen.base import clock_minutes, parse_clock
+from planner.wording import sentence
 
 _Values = dict[str, Any]
 
@@ -31,18 +32,33 @@ def hours_on(
         if first <= clock_minutes(rest["start"]) and latest + rest["minutes"] <= last:
             breaks.append(rest)
         else:
-            left_out.append(f"the break at {rest['start']} lies outside the hours and is left out")
+            left_out.append(
+                sentence(
+                    "the break at {rest} lies outside the hours and is left out", rest=rest["start"]
+                )
+            )
     for block in shift.get("on_line", ()):
         begins = max(first, clock_minutes(block["start"]))
         ends = min(last, clock_minutes(block["end"]))
-        words = f"on the line {block['start']} to {block['end']} lies outside the hours"
+        words = sentence(
+            "on the line {block} to {block_2} lies outside the hours",
+            block=block["start"],
+            block_2=block["end"],
+        )
         if begins >= ends:
-            left_out.append(f"{words} and is left out")
+            left_out.append(sentence("{words} and is left out", words=words))
             continue
         kept = {"start": _clock(begins), "end": _clock(ends)}
         on_line.append(kept)
         if kept != block:
-            left_out.append(f"{words} and is cut to {kept['start']} to {kept['end']}")
+            left_out.append(
+                sentence(
+                    "{words} and is cut to {kept} to {kept_2}",
+                    words=words,
+                    kept=kept["start"],
+                    kept_2=kept["end"],
+                )
+            )
     for name, values in (("breaks", breaks), ("on_line", on_line)):
         if name in shift:
             shift[name] = values

@@ -12,6 +12,7 @@ from planner.explain.words import Morning, hold_sentence, lead_sentences
 from planner.lots.types import Part
 from planner.schedule.search import SearchOptions
 from planner.sheet.runs import Run
+from planner.wording import sentence
 
 _MOST_EARLIER = 120
 """Minutes by which a batch that nothing holds is moved at most, to see how far it could go."""
@@ -21,8 +22,14 @@ class UnknownBatch(KeyError):  # noqa: N818  (read as a word: "unknown batch")
     """The plan has no batch of this number; says which it has."""
 
     def __init__(self, number: int, most: int) -> None:
-        known = f"the plan has batches 1 to {most}" if most else "the plan has no batches"
-        super().__init__(f"{number}: there is no such batch; {known}")
+        known = (
+            sentence("the plan has batches 1 to {most}", most=most)
+            if most
+            else sentence("the plan has no batches")
+        )
+        super().__init__(
+            sentence("{number}: there is no such batch; {known}", number=number, known=known)
+        )
 
     def __str__(self) -> str:
         return str(self.args[0])
@@ -114,9 +121,19 @@ def _then(morning: Morning, run: Run) -> Iterator[str]:
     if not links and not any(_by_hand(morning, run)):
         earlier = _could_be_earlier(morning, run)
         yield (
-            f"Nothing holds it: with all else as it is, it could begin {earlier} min earlier"
-            f"{' or more' if earlier == _MOST_EARLIER else ''}, at "
-            f"{morning.clock(run.start - earlier)}."
+            sentence(
+                "Nothing holds it: with all else as it is, it could begin {n} min earlier or "
+                "more, at {at}.",
+                n=earlier,
+                at=morning.clock(run.start - earlier),
+            )
+            if earlier == _MOST_EARLIER
+            else sentence(
+                "Nothing holds it: with all else as it is, it could begin {n} min earlier, "
+                "at {at}.",
+                n=earlier,
+                at=morning.clock(run.start - earlier),
+            )
         )
 
 

@@ -16,6 +16,7 @@ from planner.binding.links import Kind, Link, chain, holding
 from planner.explain.words import Morning
 from planner.schedule.problem import Problem
 from planner.troubles.naming import resource_name
+from planner.wording import sentence
 
 _HOUR = 60
 _EARLIER = 30
@@ -138,13 +139,21 @@ def _cooks(morning: Morning, binding: _Binding) -> Iterator[Candidate]:
         name, shift = morning.cook(worker), problem.workers[worker]
         yield Candidate(
             minutes,
-            f"an hour more of {name}, in from {morning.clock(shift.start - _HOUR)}",
+            sentence(
+                "an hour more of {name}, in from {at}",
+                name=name,
+                at=morning.clock(shift.start - _HOUR),
+            ),
             in_earlier(problem, {worker}, _HOUR, delivered),
         )
         if worker in binding.at_the_end:
             yield Candidate(
                 minutes,
-                f"an hour more of {name}, on until {morning.clock(shift.end + _HOUR)}",
+                sentence(
+                    "an hour more of {name}, on until {at}",
+                    name=name,
+                    at=morning.clock(shift.end + _HOUR),
+                ),
                 out_later(problem, worker, _HOUR),
             )
 
@@ -158,7 +167,11 @@ def _skills(morning: Morning, binding: _Binding) -> Iterator[Candidate]:
         begin = binding.first_use.get(skill, problem.start)
         yield Candidate(
             minutes,
-            f"an hour of one more cook with the skill '{skill}', from {morning.clock(begin)}",
+            sentence(
+                "an hour of one more cook with the skill '{skill}', from {at}",
+                skill=skill,
+                at=morning.clock(begin),
+            ),
             extra_hands(problem, begin, _HOUR, tasks),
         )
 
@@ -168,8 +181,13 @@ def _rooms(morning: Morning, binding: _Binding) -> Iterator[Candidate]:
     for index, minutes in binding.resources.items():
         resource = problem.resources[index]
         name = resource_name(morning.kit, resource.id)
-        kind = "place at" if resource.id.startswith("station:") else "of"
-        text = f"one more {kind} {name} ({resource.capacity + 1} in place of {resource.capacity})"
+        count = {"n_new": resource.capacity + 1, "n_now": resource.capacity}
+        if resource.id.startswith("station:"):
+            text = sentence(
+                "one more place at {name} ({n_new} in place of {n_now})", name=name, **count
+            )
+        else:
+            text = sentence("one more of {name} ({n_new} in place of {n_now})", name=name, **count)
         yield Candidate(minutes, text, one_more(problem, index))
 
 
@@ -177,7 +195,7 @@ def _deliveries(morning: Morning, binding: _Binding) -> Iterator[Candidate]:
     for at, tasks in binding.deliveries.items():
         yield Candidate(
             (at - morning.problem.start) * len(tasks),
-            f"the delivery of {morning.clock(at)} {_EARLIER} min earlier",
+            sentence("the delivery of {at} {n} min earlier", at=morning.clock(at), n=_EARLIER),
             delivered_earlier(morning.problem, tasks, _EARLIER),
         )
 
@@ -187,7 +205,7 @@ def _all_earlier(morning: Morning, binding: _Binding) -> Iterator[Candidate]:
     minutes = sum(binding.cooks.values())
     if minutes:
         changed = in_earlier(morning.problem, everybody, _EARLIER, _delivered(morning))
-        yield Candidate(minutes, f"everybody in {_EARLIER} min earlier", changed)
+        yield Candidate(minutes, sentence("everybody in {n} min earlier", n=_EARLIER), changed)
 
 
 def _skill(morning: Morning, task: int) -> str:

@@ -14,8 +14,13 @@ from planner.schedule.timetable import Timetable
 from planner.sheet.away import away
 from planner.sheet.runs import Run
 from planner.troubles.change import Change
+from planner.wording import sentence
 
-_AWAY = {"break": "on a break", "on the line": "on the line", "station set-up": "setting up"}
+_AWAY = {
+    "break": sentence("on a break"),
+    "on the line": sentence("on the line"),
+    "station set-up": sentence("setting up"),
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,34 +75,36 @@ def _able(morning: Morning, run: Run, worker: int) -> bool:
 
 def _unable(morning: Morning, run: Run, cook: Cook) -> str:
     if shift_of(cook, morning.plan.date) is None:
-        return "is not in"
+        return sentence("is not in")
     if cook.learns_from is not None:
         mentor = morning.kit.catalog.cooks[cook.learns_from]
-        return f"learns from {mentor.name} and has no batches alone"
+        return sentence("learns from {mentor} and has no batches alone", mentor=mentor.name)
     operation = morning.view.operation(run.lots[0])
-    return f"has no {' and no '.join(_lacks(morning, operation, cook))}"
+    return sentence("has no {lacks}", lacks=" and no ".join(_lacks(morning, operation, cook)))
 
 
 def _lacks(morning: Morning, operation: Operation, cook: Cook) -> Iterator[str]:
     if all(own.skill != operation.skill for own in cook.skills):
-        yield f"skill '{operation.skill}'"
+        yield sentence("skill '{skill}'", skill=operation.skill)
     if cook.stations is not None and operation.station not in cook.stations:
-        yield f"place at {morning.kit.catalog.stations[operation.station].name}"
+        yield sentence("place at {name}", name=morning.kit.catalog.stations[operation.station].name)
 
 
 def _pace(morning: Morning, run: Run, worker: int) -> str:
     tasks = [morning.problem.tasks[one.task] for one in run.assignments]
     more = sum(task.minutes[worker] for task in tasks) - run.hands_on
     if not more:
-        return "takes as long at it"
-    return f"takes {abs(more)} min {'longer' if more > 0 else 'less'} at it"
+        return sentence("takes as long at it")
+    if more > 0:
+        return sentence("takes {n} min longer at it", n=more)
+    return sentence("takes {n} min less at it", n=-more)
 
 
 def _meanwhile(morning: Morning, run: Run, worker: int, cook: Cook) -> str:
     """What the cook is at from the batch's start to its end."""
     busy = sorted(_busy(morning, run, worker, cook))
     if not busy:
-        return "is free in that time"
+        return sentence("is free in that time")
     return ", then ".join(text for _start, text in busy)
 
 
@@ -105,17 +112,27 @@ def _busy(morning: Morning, run: Run, worker: int, cook: Cook) -> Iterator[tuple
     one = morning.problem.workers[worker]
     clock = morning.clock
     if run.start < one.start:
-        yield run.start, f"not in before {clock(one.start)}"
+        yield run.start, sentence("not in before {at}", at=clock(one.start))
     for other in morning.runs:
         if other.worker == worker and other.start < run.end and run.start < other.end:
-            until = f"until {clock(other.end)}"
-            yield other.start, f"at {morning.title(other)} (batch {other.number}) {until}"
+            yield (
+                other.start,
+                sentence(
+                    "at {title} (batch {n}) until {at}",
+                    title=morning.title(other),
+                    n=other.number,
+                    at=clock(other.end),
+                ),
+            )
     rests = morning.incumbent.rests[worker]
     for absence in away(cook, morning.plan.date, morning.kit.catalog.kitchen.rules, rests):
         if absence.start < run.end and run.start < absence.end:
-            yield absence.start, f"{_AWAY[absence.kind]} until {clock(absence.end)}"
+            yield (
+                absence.start,
+                sentence("{away} until {at}", away=_AWAY[absence.kind], at=clock(absence.end)),
+            )
     if run.end > one.end:
-        yield one.end, f"off from {clock(one.end)}, overtime apart"
+        yield one.end, sentence("off from {at}, overtime apart", at=clock(one.end))
 
 
 def _given(morning: Morning, run: Run, worker: int, options: SearchOptions) -> Outcome:

@@ -12,19 +12,13 @@ from planner.quantities.making import Kitchenry
 from planner.schedule.assemble import Incumbent, incumbent_of
 from planner.schedule.problem import Problem
 from planner.schedule.tables import Tables, tables_of
-from planner.sheet.away import away
+from planner.sheet.away import BREAK, ON_LINE, SET_UP, away
 from planner.sheet.food_names import food_name
 from planner.sheet.outputs import sheet_cut
 from planner.sheet.runs import Run, batch_of_task, runs
 from planner.sheet.view import PlanView
 from planner.troubles.naming import Naming, resource_name
-
-_PARTS = {Part.CHECK: "Check: ", Part.FINISH: "Take out: "}
-_AWAY = {
-    "break": "has a break",
-    "on the line": "is on the line",
-    "station set-up": "sets up the station",
-}
+from planner.wording import sentence
 
 
 class Morning:
@@ -79,7 +73,10 @@ class Morning:
         """The movement and the food as the sheet calls it: ``Take out: Roast Beef, roasted``."""
         operation = self.view.operation(run.lots[0]).name
         food = food_name(self.view, run.lots, run.part)
-        return f"{_PARTS.get(run.part, '')}{operation} {food}{self._cut(run, food)}"
+        what = f"{operation} {food}{self._cut(run, food)}"
+        if run.part is Part.CHECK:
+            return sentence("Check: {what}", what=what)
+        return sentence("Take out: {what}", what=what) if run.part is Part.FINISH else what
 
     def _cut(self, run: Run, food: str) -> str:
         """``, small dice`` where that is the cut of the batch and the food's name does not say."""
@@ -91,7 +88,12 @@ class Morning:
     def batch(self, task: int) -> str:
         """The batch of a task, as others speak of it: ``Dice Onions (batch 12, Ben)``."""
         run = self.run_of[task]
-        return f"{self.title(run)} (batch {run.number}, {run.cook.name})"
+        return sentence(
+            "{title} (batch {n}, {cook})",
+            title=self.title(run),
+            n=run.number,
+            cook=run.cook.name,
+        )
 
 
 def hold_sentence(morning: Morning, link: Link) -> str:
@@ -99,8 +101,10 @@ def hold_sentence(morning: Morning, link: Link) -> str:
     because = _REASONS[link.kind](morning, link)
     if link.kind is Kind.FRESH:
         return f"{because}."
-    what = "It may not end before" if link.kind is Kind.FOLLOWS else "Not before"
-    return f"{what} {morning.clock(link.at)}: {because}."
+    at = morning.clock(link.at)
+    if link.kind is Kind.FOLLOWS:
+        return sentence("It may not end before {at}: {because}.", at=at, because=because)
+    return sentence("Not before {at}: {because}.", at=at, because=because)
 
 
 def lead_sentences(morning: Morning, task: int) -> Iterator[str]:
@@ -108,119 +112,170 @@ def lead_sentences(morning: Morning, task: int) -> Iterator[str]:
     item = morning.incumbent.by_task[task]
     lead = item.lead
     parts = (
-        ("changing over", lead.changeover),
-        ("washing hands", lead.hand_wash),
-        ("cleaning", lead.clean),
-        ("setting up", lead.set_up),
+        (sentence("changing over"), lead.changeover),
+        (sentence("washing hands"), lead.hand_wash),
+        (sentence("cleaning"), lead.clean),
+        (sentence("setting up"), lead.set_up),
     )
-    named = [f"{words} {minutes} min" for words, minutes in parts if minutes]
+    named = [
+        sentence("{words} {n} min", words=words, n=minutes) for words, minutes in parts if minutes
+    ]
     if named:
         begin = morning.clock(item.start - lead.total)
-        yield f"From {begin} first: {', '.join(named)}; the food from {morning.clock(item.start)}."
+        yield sentence(
+            "From {begin} first: {list}; the food from {at}.",
+            begin=begin,
+            list=", ".join(named),
+            at=morning.clock(item.start),
+        )
     for hold, before in cleaned_after(morning.tables, morning.incumbent, task):
         surface = resource_name(
             morning.kit, morning.problem.resources[morning.problem.holds[hold].resource].id
         )
         if hold not in morning.incumbent.dirty:
-            yield f"{surface} must be cleaned: it has been in use for long enough."
+            yield sentence(
+                "{surface} must be cleaned: it has been in use for long enough.", surface=surface
+            )
             continue
         user = morning.problem.holds[before].first
         family = morning.problem.families[morning.problem.tasks[user].family]
         left = [f"raw {family.hygiene.raw_animal}"] if family.hygiene.raw_animal else []
         left += sorted(family.hygiene.allergens)
-        yield f"{surface} must be cleaned of {' and '.join(left)} after {morning.batch(user)}."
+        yield sentence(
+            "{surface} must be cleaned of {list} after {batch}.",
+            surface=surface,
+            list=" and ".join(left),
+            batch=morning.batch(user),
+        )
 
 
 def _food(morning: Morning, link: Link) -> str:
-    return f"it needs {_other(morning, link)}, which is done then"
+    return sentence("it needs {other}, which is done then", other=_other(morning, link))
 
 
 def _process(morning: Morning, link: Link) -> str:
-    return f"{_other(morning, link)} is left to itself from {_since(morning, link)} until then"
+    return sentence(
+        "{other} is left to itself from {since} until then",
+        other=_other(morning, link),
+        since=_since(morning, link),
+    )
 
 
 def _vessel(morning: Morning, link: Link) -> str:
-    out = f"the one that comes out then is of {_other(morning, link)}"
-    return f"{_full(morning, link)} until then; {out}, begun at {_since(morning, link)}"
+    out = sentence("the one that comes out then is of {other}", other=_other(morning, link))
+    return sentence(
+        "{full} until then; {out}, begun at {since}",
+        full=_full(morning, link),
+        out=out,
+        since=_since(morning, link),
+    )
 
 
 def _place(morning: Morning, link: Link) -> str:
     if link.other is None:
         return _full(morning, link)
     since = morning.clock(morning.run_of[link.other].start)
-    return f"{_full(morning, link)} until then; {_other(morning, link)} is there from {since}"
+    return sentence(
+        "{full} until then; {other} is there from {since}",
+        full=_full(morning, link),
+        other=_other(morning, link),
+        since=since,
+    )
 
 
 def _line(morning: Morning, link: Link) -> str:
-    return f"{_cook(morning, link)} is at {_own(morning, link)} until then"
+    return sentence(
+        "{cook} is at {own} until then", cook=_cook(morning, link), own=_own(morning, link)
+    )
 
 
 def _absence(morning: Morning, link: Link) -> str:
-    text = f"{_cook(morning, link)} {_away(morning, link)} from {_since(morning, link)} until then"
-    return f"{text}, and had time for it before" if link.room else text
+    text = _away(_away_kind(morning, link), _cook(morning, link), _since(morning, link))
+    return sentence("{text}, and had time for it before", text=text) if link.room else text
+
+
+def _away(kind: str, cook: str, at: str) -> str:
+    if kind == BREAK:
+        return sentence("{cook} has a break from {at} until then", cook=cook, at=at)
+    if kind == ON_LINE:
+        return sentence("{cook} is on the line from {at} until then", cook=cook, at=at)
+    if kind == SET_UP:
+        return sentence("{cook} sets up the station from {at} until then", cook=cook, at=at)
+    return sentence("{cook} is away from prep from {at} until then", cook=cook, at=at)
 
 
 def _arrival(morning: Morning, link: Link) -> str:
     worker = morning.problem.workers[morning.incumbent.by_task[link.task].worker]
     if worker.start == link.at:
-        return f"{_cook(morning, link)}'s shift begins then"
-    return "the day begins then"
+        return sentence("{cook}'s shift begins then", cook=_cook(morning, link))
+    return sentence("the day begins then")
 
 
 def _follows(morning: Morning, link: Link) -> str:
-    within = "at once" if link.since == link.at else f"within {link.since - link.at} min"
-    after = f"{_other(morning, link)} begins at {_since(morning, link)}"
-    return f"{after} and must follow {within}"
+    within = (
+        sentence("at once")
+        if link.since == link.at
+        else sentence("within {since} min", since=link.since - link.at)
+    )
+    after = sentence(
+        "{other} begins at {since}", other=_other(morning, link), since=_since(morning, link)
+    )
+    return sentence("{after} and must follow {within}", after=after, within=within)
 
 
 def _exposed(_morning: Morning, _link: Link) -> str:
-    return "begun earlier, its food would be out of temperature control for too long"
+    return sentence("begun earlier, its food would be out of temperature control for too long")
 
 
 def _clean(morning: Morning, link: Link) -> str:
     every = morning.problem.changeovers.clean_every
-    name = "its surface"
+    name = sentence("its surface")
     if link.resource is not None:
         name = resource_name(morning.kit, morning.problem.resources[link.resource].id)
-    return (
-        f"begun earlier, {name} would be in use for more than {every} min without a clean, "
-        f"other work on it being done at {_since(morning, link)}"
+    return sentence(
+        "begun earlier, {name} would be in use for more than {every} min without a "
+        "clean, other work on it being done at {since}",
+        name=name,
+        every=every,
+        since=_since(morning, link),
     )
 
 
 def _own(morning: Morning, link: Link) -> str:
     """The same cook's batch, without the cook's name once more."""
     if link.other is None:
-        return "other work"
+        return sentence("other work")
     run = morning.run_of[link.other]
     if run is morning.run_of[link.task]:
-        return "the same batch"
-    return f"{morning.title(run)} (batch {run.number})"
+        return sentence("the same batch")
+    return sentence("{title} (batch {n})", title=morning.title(run), n=run.number)
 
 
 def _full(morning: Morning, link: Link) -> str:
     if link.resource is None:
-        return "no place is free"
+        return sentence("no place is free")
     resource = morning.problem.resources[link.resource]
     name = resource_name(morning.kit, resource.id)
     free = (
-        f"no place is free at {name}"
+        sentence("no place is free at {name}", name=name)
         if resource.id.startswith("station:")
-        else f"no {name} is free"
+        else sentence("no {name} is free", name=name)
     )
     if resource.capacity == 1 or resource.contact:
         return free
-    return f"{free} ({resource.capacity} of {resource.capacity} in use)"
+    return sentence(
+        "{free} ({capacity} of {capacity} in use)", free=free, capacity=resource.capacity
+    )
 
 
-def _away(morning: Morning, link: Link) -> str:
+def _away_kind(morning: Morning, link: Link) -> str:
     item = morning.incumbent.by_task[link.task]
     cook = morning.kit.catalog.cooks[morning.plan.workload.cooks[item.worker]]
     rests = morning.incumbent.rests[item.worker]
     for one in away(cook, morning.plan.date, morning.kit.catalog.kitchen.rules, rests):
         if one.end == link.at:
-            return _AWAY.get(one.kind, "is away from prep")
-    return "is away from prep"
+            return one.kind
+    return ""
 
 
 def _delivered(morning: Morning, link: Link) -> str:
@@ -233,16 +288,26 @@ def _delivered(morning: Morning, link: Link) -> str:
         if one.item in pulled and one.date == morning.plan.date
     ]
     what = " and ".join(dict.fromkeys(names))
-    return f"its delivery comes then ({what})" if what else "its food comes then"
+    return (
+        sentence("its delivery comes then ({what})", what=what)
+        if what
+        else sentence("its food comes then")
+    )
 
 
 def _fresh(morning: Morning, link: Link) -> str:
     item = morning.incumbent.by_task[link.task]
     task = morning.problem.tasks[item.task]
     if task.earliest_end == item.end:
-        return f"It must not be done before {morning.clock(item.end)}, to be fresh at service"
-    due = "" if task.due is None else f" at {morning.clock(task.due)}"
-    return f"Moved earlier it would wait longer, and it is to be fresh when it is due{due}"
+        return sentence(
+            "It must not be done before {at}, to be fresh at service", at=morning.clock(item.end)
+        )
+    if task.due is None:
+        return sentence("Moved earlier it would wait longer, and it is to be fresh when it is due")
+    return sentence(
+        "Moved earlier it would wait longer, and it is to be fresh when it is due at {at}",
+        at=morning.clock(task.due),
+    )
 
 
 def _cook(morning: Morning, link: Link) -> str:
@@ -254,7 +319,7 @@ def _since(morning: Morning, link: Link) -> str:
 
 
 def _other(morning: Morning, link: Link) -> str:
-    return "other work" if link.other is None else morning.batch(link.other)
+    return sentence("other work") if link.other is None else morning.batch(link.other)
 
 
 _REASONS: Mapping[Kind, Callable[[Morning, Link], str]] = {

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from typing import TypeVar
 
+from planner.wording import sentence
+
 _SHOWN_CHARACTERS = 60
 _SUGGEST_AMONG = 1000
 _SUGGEST_FOR = 80
@@ -106,4 +108,4 @@ def suggestion(word: str, known: Iterable[str]) -> str:
     if len(candidates) > _SUGGEST_AMONG or len(word) > _SUGGEST_FOR:
         return ""  # The comparison is slow, and a large file may hold many unknown words.
     close = difflib.get_close_matches(word, candidates, n=1)
-    return f"did you mean '{close[0]}'? " if close else ""
+    return sentence("did you mean '{word}'?", word=close[0]) + " " if close else ""

@@ -11,8 +11,9 @@ import datetime as dt
 from dataclasses import dataclass
 
 from planner.kitchen.foods import RawAnimal
+from planner.wording import sentence
 
-LOCAL_CODE = "the local food code governs"
+LOCAL_CODE = sentence("the local food code governs")
 
 COLD_HOLDING_F = 41.0
 """Held cold at this or below. 3-501.16."""

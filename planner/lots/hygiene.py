@@ -7,8 +7,9 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.cautions import raw_animals_at, served_raw
 from planner.kitchen.foods import Component
 from planner.schedule.problem import Hygiene
+from planner.wording import sentence
 
-SERVED_RAW = "served raw"
+SERVED_RAW = sentence("served raw")
 """Marks the class of raw animal food that guests eat as it is: a class of its own, so that a clean
 is due between the cod to be cooked and the trout to be served raw."""
 

@@ -18,6 +18,7 @@ from planner.quantities.making import Kitchenry
 from planner.quantities.order import consumers_first
 from planner.quantities.supply import Allotment, Draw, DrawKey, allotments_of, in_turn
 from planner.quantities.types import ComponentNeed, Making, Quantities, Reason, Supply, Want
+from planner.wording import sentence
 
 _LEAST = 1e-6
 _ROUNDS = 6
@@ -109,9 +110,9 @@ def _passed_on(
     sound = sum(use.grams for use in need.stock if use.after_step is None)
     sound += sum(one.grams for one in finished if not one.missing and not one.missed)
     shelf = (
-        _Part(sound, Supply(sound, 0, "made today")),
-        _Part(missed, Supply(missed, 0, "begun late", late=True)),
-        _Part(math.inf, Supply(0.0, 0, "cannot be made", available=False, lacks=lacks)),
+        _Part(sound, Supply(sound, 0, sentence("made today"))),
+        _Part(missed, Supply(missed, 0, sentence("begun late"), late=True)),
+        _Part(math.inf, Supply(0.0, 0, sentence("cannot be made"), available=False, lacks=lacks)),
     )
     given: dict[DrawKey, list[Allotment]] = defaultdict(list)
     for _, _, key, grams, (begin, end) in _queue(need, quantities, back, lacks):

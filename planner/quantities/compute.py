@@ -19,7 +19,7 @@ from planner.quantities.supply import Draw, allotments_of, draws_of, in_turn
 from planner.quantities.timing import Calendar
 from planner.quantities.types import Alert, ComponentNeed, Quantities, Want
 from planner.quantities.wants import demands_of, dish_wants
-from planner.wording import grams_text, short_date
+from planner.wording import grams_text, sentence, short_date
 
 
 def kitchenry(kitchen: Kitchen, date: dt.date) -> Kitchenry:
@@ -106,12 +106,20 @@ def _no_service(kit: Kitchenry, demands: tuple[DishDemand, ...]) -> list[Alert]:
         return []
     dates = sorted({service.date for service in kit.catalog.kitchen.services})
     if len(kit.catalog.kitchen.services) == 1:
-        known = f"its only service is on {short_date(dates[0])}"
+        known = sentence("its only service is on {date}", date=short_date(dates[0]))
     elif len(dates) == 1:
-        known = f"its services are all on {short_date(dates[0])}"
+        known = sentence("its services are all on {date}", date=short_date(dates[0]))
     else:
-        known = f"its services are from {short_date(dates[0])} to {short_date(dates[-1])}"
-    text = f"The kitchen file has no service on {short_date(kit.date)}; {known}."
+        known = sentence(
+            "its services are from {date} to {date_2}",
+            date=short_date(dates[0]),
+            date_2=short_date(dates[-1]),
+        )
+    text = sentence(
+        "The kitchen file has no service on {date}; {known}.",
+        date=short_date(kit.date),
+        known=known,
+    )
     return [Alert("no service", "", text)]
 
 
@@ -140,9 +148,10 @@ def _missed(days: list[ComponentDay]) -> list[Alert]:
         ]
         if missed:
             grams = grams_text(sum(making.grams for making in missed))
-            text = (
-                f"{grams} of {day.need.name} should have been started on an earlier day and is not "
-                "on hand."
+            text = sentence(
+                "{grams} of {need} should have been started on an earlier day and is not on hand.",
+                grams=grams,
+                need=day.need.name,
             )
             dishes = ((s.service, s.dish) for making in missed for s in making.want.shares)
             held = tuple(dict.fromkeys(making.want.consumer_name for making in missed))
@@ -155,9 +164,13 @@ def _expired(kit: Kitchenry, days: list[ComponentDay]) -> list[Alert]:
         Alert(
             "use-by",
             stock.item,
-            f"{stock.amount} of {kit.catalog.name(stock.item)} is past its use-by "
-            f"({short_date(stock.use_by)}) and is not counted; discard it as the local food code "
-            "says.",
+            sentence(
+                "{amount} of {name} is past its use-by ({date}) and is not counted; discard it "
+                "as the local food code says.",
+                amount=stock.amount,
+                name=kit.catalog.name(stock.item),
+                date=short_date(stock.use_by),
+            ),
         )
         for day in days
         for stock in day.expired
@@ -166,9 +179,13 @@ def _expired(kit: Kitchenry, days: list[ComponentDay]) -> list[Alert]:
         Alert(
             "use-by",
             raw.item,
-            f"{raw.amount} of {kit.catalog.name(raw.item)} is past its use-by "
-            f"({short_date(raw.use_by)}) and is not counted; discard it as the local food code "
-            "says.",
+            sentence(
+                "{amount} of {name} is past its use-by ({date}) and is not counted; discard it "
+                "as the local food code says.",
+                amount=raw.amount,
+                name=kit.catalog.name(raw.item),
+                date=short_date(raw.use_by),
+            ),
         )
         for raw in kit.catalog.kitchen.raw_stock
         if raw.use_by is not None and raw.use_by < kit.date

@@ -13,8 +13,9 @@ from planner.quantities.order import Precedence, consumers_first, made_of
 from planner.quantities.supply import Allotment, DrawKey, keeps_through
 from planner.quantities.timing import Calendar
 from planner.quantities.types import ComponentNeed, Credit, Making, StepNeed
+from planner.wording import sentence
 
-ON_HAND = "on hand"
+ON_HAND = sentence("on hand")
 _SLACK = 60
 """Minutes between the earliest a trim can be there and when it is counted on."""
 

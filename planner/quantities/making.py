@@ -27,6 +27,7 @@ from planner.quantities.types import (
     StepNeed,
     Want,
 )
+from planner.wording import sentence
 
 _GRACE = 60
 """Minutes after the last shift's end until which work for a later day may still be started."""
@@ -152,7 +153,7 @@ def _par_pieces(
         served = shelf.serve(want, finished=False)
         found += [piece for piece in served if day == ready or piece.first_step]
     if found:
-        notes.append(f"brought up to its par of {component.par}")
+        notes.append(sentence("brought up to its par of {par}", par=component.par))
     return found
 
 
@@ -249,7 +250,7 @@ def _for_days(
         else:  # today has no room for the whole route
             kept.append(piece)
     if pulled:
-        notes.append(f"made for {days} days at once")
+        notes.append(sentence("made for {days} days at once", days=days))
     return makings + pulled, kept
 
 
@@ -270,11 +271,21 @@ def _rounded_up(
             target = math.ceil(target / multiple - 1e-9) * multiple
     if target - total <= 1e-6:
         return []
-    notes.append(
-        f"rounded up by {target - total:.0f} g"
-        + (f" to at least {component.batch_minimum}" if component.batch_minimum else "")
-        + (f" in multiples of {component.batch_multiple}" if component.batch_multiple else "")
+    rule = " ".join(
+        (
+            *(
+                [sentence("to at least {amount}", amount=least)]
+                if (least := component.batch_minimum)
+                else []
+            ),
+            *(
+                [sentence("in multiples of {amount}", amount=step)]
+                if (step := component.batch_multiple)
+                else []
+            ),
+        )
     )
+    notes.append(sentence("rounded up by {n:.0f} g {rule}", n=target - total, rule=rule))
     model = max(started, key=lambda making: making.due)
     grams = target - total
     want = _own_want(kit, component, Reason.BATCH, grams, model.want.due)

@@ -13,7 +13,7 @@ from planner.quantities.making import Kitchenry
 from planner.quantities.supply import Allotment, Draw, DrawKey, allot, supplies_of
 from planner.quantities.types import Alert, PullLine, Supply
 from planner.units import standard_unit
-from planner.wording import grams_text
+from planner.wording import grams_text, sentence
 
 _GRAM = "g"
 
@@ -63,7 +63,14 @@ def _line(
         supplies=supplies,
         short=max(0.0, need - have),
         wanted_by=tuple(sorted(wanted.items())),
-        trace=f"{need:.0f} g AP -> {units:g} x {unit} of {unit_grams:.0f} g = {pulled:.0f} g",
+        trace=sentence(
+            "{n_need:.0f} g AP -> {n:g} x {unit} of {n_unit:.0f} g = {n_pulled:.0f} g",
+            n_need=need,
+            n=units,
+            unit=unit,
+            n_unit=unit_grams,
+            n_pulled=pulled,
+        ),
     )
 
 
@@ -100,7 +107,9 @@ def _alerts(
                 elif part.supply.at > max(0, draw.due):
                     late[part.supply.at].append(who)
         for at, names in sorted(late.items()):
-            text = f"{name} comes at {clock(at)}, later than its work should start."
+            text = sentence(
+                "{name} comes at {at}, later than its work should start.", name=name, at=clock(at)
+            )
             alerts.append(Alert("delivery", item, text, tuple(dict.fromkeys(names))))
         if missing > 1e-6:
             alerts.append(_missing(kit, item, name, missing, held))
@@ -112,8 +121,10 @@ def _missing(kit: Kitchenry, item: str, name: str, missing: float, held: list[st
         d.item == item and d.date == kit.date and d.state is DeliveryState.MISSING
         for d in kit.catalog.kitchen.deliveries
     )
-    why = "the delivery is missing" if lost else "neither on hand nor on its way"
-    text = f"{grams_text(missing)} of {name}: {why}."
+    why = (
+        sentence("the delivery is missing") if lost else sentence("neither on hand nor on its way")
+    )
+    text = sentence("{amount} of {name}: {why}.", amount=grams_text(missing), name=name, why=why)
     return Alert("delivery" if lost else "missing", item, text, tuple(dict.fromkeys(held)))
 
 

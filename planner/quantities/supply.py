@@ -11,7 +11,7 @@ from planner.kitchen.conversion import Converter
 from planner.kitchen.day import DeliveryState, RawStock
 from planner.measures import AsPurchased
 from planner.quantities.types import ComponentNeed, Supply
-from planner.wording import short_date
+from planner.wording import sentence, short_date
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,13 +81,17 @@ def supplies_of(
     """Stock on hand that keeps through ``date``, then that day's expected deliveries by time."""
     kitchen = catalog.kitchen
     if not catalog.ingredients[ingredient].counted:
-        return (Supply(float("inf"), 0, "never counted"),)
+        return (Supply(float("inf"), 0, sentence("never counted")),)
     stock = sorted(
         (s for s in kitchen.raw_stock if s.item == ingredient),
         key=lambda s: (s.use_by or dt.date.max, s.received),
     )
     on_hand = [
-        Supply(converter.grams(ingredient, s.amount), 0, f"on hand since {short_date(s.received)}")
+        Supply(
+            converter.grams(ingredient, s.amount),
+            0,
+            sentence("on hand since {date}", date=short_date(s.received)),
+        )
         for s in stock
         if keeps_through(s, date)
     ]
@@ -95,7 +99,9 @@ def supplies_of(
         Supply(
             converter.grams(ingredient, d.amount),
             clock_minutes(d.at),
-            f"delivery at {d.at}" + (f" from {d.supplier}" if d.supplier else ""),
+            sentence("delivery at {at} from {supplier}", at=d.at, supplier=d.supplier)
+            if d.supplier
+            else sentence("delivery at {at}", at=d.at),
         )
         for d in sorted(kitchen.deliveries, key=lambda d: d.at)
         if d.item == ingredient and d.date == date and d.state is DeliveryState.EXPECTED
@@ -133,7 +139,9 @@ def allot(
             else:
                 shelf[0] = (supply, rest - taken)
         if got < draw.purchased.grams - 1e-6:
-            missing = Supply(draw.purchased.grams - got, 0, "nobody has it", available=False)
+            missing = Supply(
+                draw.purchased.grams - got, 0, sentence("nobody has it"), available=False
+            )
             found[draw.key].append(Allotment(begin + got / whole, end, missing))
     return found
 

@@ -10,6 +10,7 @@ from planner.replan.course import Course
 from planner.schedule.problem import Rest, Worker
 from planner.schedule.rests import Slot, first_slots, slots_of
 from planner.schedule.timetable import Timetable
+from planner.wording import sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -115,4 +116,9 @@ def moved_breaks(
         for (before, _), after in zip(one.planned, new, strict=False):
             if abs(after - before) >= least:
                 name = catalog.cooks[cooks[number]].name
-                yield f"{name}'s break is at {clock(after)}, not at {clock(before)}."
+                yield sentence(
+                    "{name}'s break is at {at}, not at {at_2}.",
+                    name=name,
+                    at=clock(after),
+                    at_2=clock(before),
+                )

@@ -7,6 +7,7 @@ from planner.demand.types import DishDemand
 from planner.lots.types import Workload
 from planner.replan.course import Course
 from planner.replan.events import CoversChanged, Event
+from planner.wording import sentence
 
 
 def over(demands: tuple[DishDemand, ...], now: int) -> frozenset[str]:
@@ -48,4 +49,6 @@ def too_late_for(course: Course, now: int, events: tuple[Event, ...]) -> Iterato
     names = {service.id: service.name for service in course.kitchen.services}
     for event in events:
         if isinstance(event, CoversChanged) and event.service in gone:
-            yield f"{names[event.service]} is over: its covers change nothing any more."
+            yield sentence(
+                "{names} is over: its covers change nothing any more.", names=names[event.service]
+            )

@@ -8,7 +8,7 @@ from planner.replan.begun import Standing
 from planner.replan.residual import Residual
 from planner.replan.stock import Left, Source
 from planner.schedule.timetable import Timetable
-from planner.wording import grams_text
+from planner.wording import grams_text, sentence
 
 
 def stranded(rest: Residual, timetable: Timetable) -> tuple[Lot, ...]:
@@ -41,13 +41,21 @@ def notes_of(
             if (source.begun.lot.id, source.key[0]) not in settled
         ),
         *(
-            f"{_work(catalog, lot)} is under way and nobody can see to it: somebody must, or it is "
-            f"stopped and discarded; {LOCAL_CODE}."
+            sentence(
+                "{work} is under way and nobody can see to it: somebody must, or it is stopped "
+                "and discarded; {local_code}.",
+                work=_work(catalog, lot),
+                local_code=LOCAL_CODE,
+            )
             for lot in alone
         ),
         *(_move(catalog, lot) for lot in day.interrupted),
         *(
-            f"{_work(catalog, one.lot)}: {one.share:.0%} of it is done; the rest is planned anew."
+            sentence(
+                "{work}: {share:.0%} of it is done; the rest is planned anew.",
+                work=_work(catalog, one.lot),
+                share=one.share,
+            )
             for one in day.begun
             if one.share < 1 and (one.lot.id, "") not in settled
         ),
@@ -55,21 +63,46 @@ def notes_of(
 
 
 def _discard(catalog: Catalog, source: Source, now: int, *, again: bool) -> str:
-    what = f"Discard {grams_text(source.grams)} of {catalog.name(source.key[0])}"
+    what = sentence(
+        "Discard {amount} of {name}",
+        amount=grams_text(source.grams),
+        name=catalog.name(source.key[0]),
+    )
     after = catalog.operations[source.begun.lot.operation].name
     if source.begun.spoiled:
-        return f"{what} (after {after}): it is spoiled, and is made again where it is still wanted."
+        return sentence(
+            "{what} (after {after}): it is spoiled, and is made again where it is still wanted.",
+            what=what,
+            after=after,
+        )
     by = clock(now if source.latest is None else source.latest)
     past = source.latest is None or source.latest < now
-    when = f"it had to go on by {by}" if past else f"nobody can go on with it by {by}"
-    then = "is made again where it is still wanted" if again else "nobody was to go on with it"
-    return f"{what} (after {after}): {when}, and {then}; {LOCAL_CODE}."
+    when = (
+        sentence("it had to go on by {by}", by=by)
+        if past
+        else sentence("nobody can go on with it by {by}", by=by)
+    )
+    then = (
+        sentence("is made again where it is still wanted")
+        if again
+        else sentence("nobody was to go on with it")
+    )
+    return sentence(
+        "{what} (after {after}): {when}, and {then}; {local_code}.",
+        what=what,
+        after=after,
+        when=when,
+        then=then,
+        local_code=LOCAL_CODE,
+    )
 
 
 def _move(catalog: Catalog, lot: Lot) -> str:
-    return (
-        f"{_work(catalog, lot)} lost its equipment: check its temperature, move it or discard it; "
-        f"it is planned again from the start; {LOCAL_CODE}."
+    return sentence(
+        "{work} lost its equipment: check its temperature, move it or discard it; it "
+        "is planned again from the start; {local_code}.",
+        work=_work(catalog, lot),
+        local_code=LOCAL_CODE,
     )
 
 

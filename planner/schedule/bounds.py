@@ -18,9 +18,12 @@ from planner.schedule.score import score_of
 from planner.schedule.tables import Tables, tables_of
 from planner.schedule.timetable import Bound, Score, Term, Timetable
 from planner.schedule.variables import Linear
+from planner.wording import sentence
 
-_NO_LEADS = "the same kitchen with free set-ups, changeovers and cleaning"
-_CHOICE = "what can be made at the least minutes in each stretch of the day, each chain by itself"
+_NO_LEADS = sentence("the same kitchen with free set-ups, changeovers and cleaning")
+_CHOICE = sentence(
+    "what can be made at the least minutes in each stretch of the day, each chain by itself"
+)
 
 
 def without_leads(

@@ -6,10 +6,15 @@ from planner.schedule.score import short_portions
 from planner.schedule.spans import spans_of
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Bound, Score, Term
+from planner.wording import sentence
 
-_CAPACITY = "what is due by some time and all it waits for, at the least minutes, without a rest"
-_LABOR = "least minutes of every task, one set-up and turn per family, cooks enough, cleans"
-_STATIC = "least minutes along each chain of waits, whoever does it"
+_CAPACITY = sentence(
+    "what is due by some time and all it waits for, at the least minutes, without a rest"
+)
+_LABOR = sentence(
+    "least minutes of every task, one set-up and turn per family, cooks enough, cleans"
+)
+_STATIC = sentence("least minutes along each chain of waits, whoever does it")
 
 
 def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
@@ -29,7 +34,7 @@ def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
     short = short_portions(tables, possible)
     labor = least_labor(tables, spans_of(tables, score))
     return {
-        Term.SHORT: Bound(Term.SHORT, score.short, short, "what no plan can make"),
+        Term.SHORT: Bound(Term.SHORT, score.short, short, sentence("what no plan can make")),
         Term.TARDINESS: Bound(
             Term.TARDINESS,
             score.tardiness,
@@ -37,7 +42,7 @@ def simple_bounds(tables: Tables, score: Score) -> dict[Term, Bound]:
             _STATIC if tardiness >= by_capacity else _CAPACITY,
         ),
         Term.LABOR: Bound(Term.LABOR, score.labor, labor, _LABOR),
-        Term.FRESHNESS: Bound(Term.FRESHNESS, score.freshness, 0, "no food is too fresh"),
+        Term.FRESHNESS: Bound(Term.FRESHNESS, score.freshness, 0, sentence("no food is too fresh")),
         Term.FINISH: Bound(Term.FINISH, score.finish, finish, _STATIC),
     }
 

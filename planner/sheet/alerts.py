@@ -8,6 +8,7 @@ from planner.quantities.types import Alert
 from planner.sheet.dishes import dish_name, dish_names
 from planner.sheet.learners import learner_alerts
 from planner.sheet.view import PlanView
+from planner.wording import sentence
 
 
 def alerts(view: PlanView) -> tuple[str, ...]:
@@ -30,8 +31,8 @@ def _alert(view: PlanView, alert: Alert) -> str:
     served = (dish_name(view, service, dish) for service, dish in named)
     dishes = tuple(dict.fromkeys((*dish_names(view, _held_up(view, alert)), *served)))
     held = [
-        f"Holds up: {'; '.join(components)}." if components else "",
-        f"For: {'; '.join(dishes)}." if dishes else "",
+        sentence("Holds up: {list}.", list="; ".join(components)) if components else "",
+        sentence("For: {list}.", list="; ".join(dishes)) if dishes else "",
     ]
     return " ".join(filter(None, [alert.text, *held]))
 

@@ -21,45 +21,62 @@ from planner.schedule.problem import Family
 from planner.schedule.timetable import Lead
 from planner.sheet.labels import is_last_part
 from planner.sheet.view import PlanView
+from planner.wording import sentence
 
-WASH_HANDS = "Wash hands before this batch."
-CLEAN_FIRST = "Clean and sanitise board, knife and tools before this batch."
-KNIFE = (
-    "Knife: guiding hand with fingertips curled behind the knuckles; board on a damp towel; "
-    "carry the knife point down."
+WASH_HANDS = sentence("Wash hands before this batch.")
+CLEAN_FIRST = sentence("Clean and sanitise board, knife and tools before this batch.")
+KNIFE = sentence(
+    "Knife: guiding hand with fingertips curled behind the knuckles; board on a "
+    "damp towel; carry the knife point down."
 )
-MACHINE = "Machine: guard on, trained cooks only; switch off and unplug before reaching in."
-HOT_FAT = (
-    "Hot fat: lower food in away from you, keep water out, never leave it unattended; "
-    "a lid and no water on a fat fire."
+MACHINE = sentence(
+    "Machine: guard on, trained cooks only; switch off and unplug before reaching in."
 )
-STEAM = "Steam: open lids and doors away from you, sleeves down."
-HOT_SURFACE = "Hot surfaces: dry cloth or mitts; call 'hot' when carrying."
-LIFTING = "Heavy: lift with two people or from a trolley, knees bent."
-TEMPERATURE = (
-    "Temperature: reach the one given, checked inside with a clean probe thermometer; "
-    f"{LOCAL_CODE}."
+HOT_FAT = sentence(
+    "Hot fat: lower food in away from you, keep water out, never leave it "
+    "unattended; a lid and no water on a fat fire."
 )
-COOK_THROUGH = (
-    f"Cook through: check the temperature inside with a clean probe thermometer; {LOCAL_CODE}."
+STEAM = sentence("Steam: open lids and doors away from you, sleeves down.")
+HOT_SURFACE = sentence("Hot surfaces: dry cloth or mitts; call 'hot' when carrying.")
+LIFTING = sentence("Heavy: lift with two people or from a trolley, knees bent.")
+TEMPERATURE = sentence(
+    "Temperature: reach the one given, checked inside with a clean probe "
+    "thermometer; {local_code}.",
+    local_code=LOCAL_CODE,
 )
-COLD = (
-    f"Hold cold: {COLD_HOLDING_C:g} C ({COLD_HOLDING_F:g} F) or below (FDA Food Code 3-501.16); "
-    f"{LOCAL_CODE}."
+COOK_THROUGH = sentence(
+    "Cook through: check the temperature inside with a clean probe thermometer; {local_code}.",
+    local_code=LOCAL_CODE,
 )
-HOT = (
-    f"Hold hot: {HOT_HOLDING_C:g} C ({HOT_HOLDING_F:g} F) or above (FDA Food Code 3-501.16); "
-    f"{LOCAL_CODE}."
+COLD = sentence(
+    "Hold cold: {held_c:g} C ({held_f:g} F) or below (FDA Food Code 3-501.16); {local_code}.",
+    held_c=COLD_HOLDING_C,
+    held_f=COLD_HOLDING_F,
+    local_code=LOCAL_CODE,
+)
+HOT = sentence(
+    "Hold hot: {held_c:g} C ({held_f:g} F) or above (FDA Food Code 3-501.16); {local_code}.",
+    held_c=HOT_HOLDING_C,
+    held_f=HOT_HOLDING_F,
+    local_code=LOCAL_CODE,
 )
 
-COOL = (
-    "Cool fast: "
-    + ", ".join(
-        f"from {celsius(limit.from_f):.0f} to {celsius(limit.to_f):.0f} C "
-        f"({limit.from_f:g} to {limit.to_f:g} F) within {limit.minutes // 60} h"
-        for limit in COOLING
+_LIMITS = ", ".join(
+    sentence(
+        "from {from_c:.0f} to {to_c:.0f} C ({from_f:g} to {to_f:g} F) within {n} h",
+        from_c=celsius(limit.from_f),
+        to_c=celsius(limit.to_f),
+        from_f=limit.from_f,
+        to_f=limit.to_f,
+        n=limit.minutes // 60,
     )
-    + f" (FDA Food Code 3-501.14); shallow pans or ice, lid ajar until cold; {LOCAL_CODE}."
+    for limit in COOLING
+)
+COOL = sentence(
+    "Cool fast: {limits} (FDA Food Code 3-501.14); shallow pans or ice, lid ajar until cold; "
+    "{local_code}.",
+    limits=_LIMITS,
+    local_code=LOCAL_CODE,
 )
 
 _WORDS: dict[Caution, str] = {
@@ -111,17 +128,26 @@ def _hygiene(family: Family, lots: tuple[Lot, ...]) -> list[str]:
         # A class of several species is named by all of them: 'beef+pork'.
         species, _, eaten_so = family.hygiene.raw_animal.replace("+", " and ").partition(", ")
         lines.append(
-            f"Raw {species}, {eaten_so}: board, knife and hands clean before it, and apart from "
-            "raw food that will be cooked; clean and sanitise after."
+            sentence(
+                "Raw {species}, {eaten_so}: board, knife and hands clean before it, and apart "
+                "from raw food that will be cooked; clean and sanitise after.",
+                species=species,
+                eaten_so=eaten_so,
+            )
             if eaten_so
-            else f"Raw {species}: keep below and apart from food eaten as it is; "
-            "wash hands, clean and sanitise after."
+            else sentence(
+                "Raw {species}: keep below and apart from food eaten as it is; wash hands, "
+                "clean and sanitise after.",
+                species=species,
+            )
         )
     present = allergens(lots)
     if present:
         lines.append(
-            f"Allergens: {', '.join(present)}. Own tools and containers; label; clean and sanitise "
-            "after."
+            sentence(
+                "Allergens: {list}. Own tools and containers; label; clean and sanitise after.",
+                list=", ".join(present),
+            )
         )
     return lines
 

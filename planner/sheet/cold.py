@@ -8,6 +8,7 @@ from planner.kitchen.safety import fahrenheit
 from planner.lots.cooling import chains_into
 from planner.lots.types import Lot, Part
 from planner.sheet.view import PlanView
+from planner.wording import sentence
 
 
 def cold_by(view: PlanView, lot: Lot) -> str | None:
@@ -21,9 +22,12 @@ def cold_by(view: PlanView, lot: Lot) -> str | None:
     reached = view.step(lot).temperature_c
     if not times or reached is None:
         return None
-    return (
-        f"At {reached:g} C ({fahrenheit(reached):.0f} F) or below by {clock(min(times))}; "
-        "the clock runs since the food left the heat."
+    return sentence(
+        "At {reached:g} C ({fahrenheit:.0f} F) or below by {at}; the clock runs since "
+        "the food left the heat.",
+        reached=reached,
+        fahrenheit=fahrenheit(reached),
+        at=clock(min(times)),
     )
 
 

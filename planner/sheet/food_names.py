@@ -4,6 +4,7 @@ from collections.abc import Iterable
 
 from planner.lots.types import Lot, Part
 from planner.sheet.view import PlanView
+from planner.wording import sentence
 
 
 def food_name(view: PlanView, lots: Iterable[Lot], part: Part) -> str:
@@ -24,4 +25,4 @@ def handed_over(view: PlanView, lot: Lot) -> str:
     """Name of the food with the step that a lot leaves it after: ``Carrot after Peel``."""
     taken_out = any(task.part is Part.FINISH for task in lot.tasks)
     name = food_name(view, (lot,), Part.FINISH if taken_out else Part.WORK)
-    return f"{name} after {view.operation(lot).name}"
+    return sentence("{name} after {step}", name=name, step=view.operation(lot).name)

@@ -12,6 +12,7 @@ from planner.lots.types import Lot, Part
 from planner.sheet.batch_types import ContainerLabel
 from planner.sheet.pieces import whole
 from planner.sheet.view import PlanView
+from planner.wording import sentence
 
 
 def is_last_part(part: Part, lot: Lot) -> bool:
@@ -107,4 +108,8 @@ def _stock_dates(view: PlanView, lots: tuple[Lot, ...]) -> Iterator[dt.date]:
 
 
 def _part_made_name(view: PlanView, component: Component, lot: Lot) -> str:
-    return f"{component.name} (part-made: after {view.operation(lot).name})"
+    return sentence(
+        "{component} (part-made: after {name})",
+        component=component.name,
+        name=view.operation(lot).name,
+    )

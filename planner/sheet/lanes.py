@@ -9,8 +9,8 @@ from planner.sheet.places import HeldTime
 from planner.sheet.runs import Run
 from planner.sheet.types import CookSheet, Lane, LaneBlock
 from planner.sheet.view import PlanView
+from planner.wording import sentence
 
-_VERBS = {"check": "Check ", "finish": "Take out "}
 LEAD, WORK, UNATTENDED = "lead", "work", "unattended"
 
 
@@ -133,4 +133,7 @@ def _rows(holds: list[HeldTime]) -> list[list[HeldTime]]:
 
 
 def _text(batch: SheetBatch) -> str:
-    return f"{_VERBS.get(batch.part, '')}{batch.operation_name}: {batch.food_name}"
+    what = f"{batch.operation_name}: {batch.food_name}"
+    if batch.part == "check":
+        return sentence("Check {what}", what=what)
+    return sentence("Take out {what}", what=what) if batch.part == "finish" else what

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from planner.kitchen.pairs import learners_on
 from planner.sheet.view import PlanView
+from planner.wording import sentence
 
 
 def beside(view: PlanView, cook: str) -> str:
@@ -20,9 +21,17 @@ def learner_alerts(view: PlanView) -> Iterator[str]:
         name = one.trainee.name
         if one.mentor is None:
             mentor = view.catalog.cooks[one.trainee.learns_from or ""].name
-            yield f"{name} is in, but {mentor}, from whom they learn, is not: nothing is planned."
+            yield sentence(
+                "{name} is in, but {mentor}, from whom they learn, is not: nothing is planned.",
+                name=name,
+                mentor=mentor,
+            )
         elif not one.whole_shift:
             yield (
-                f"{name} works beside {one.mentor.name}, but not for all of that shift: the pace "
-                f"is that of {one.mentor.name} alone."
+                sentence(
+                    "{name} works beside {mentor}, but not for all of that shift: the pace is that "
+                    "of {mentor} alone.",
+                    name=name,
+                    mentor=one.mentor.name,
+                )
             )

@@ -12,20 +12,25 @@ from planner.sheet.cold import cold_by
 from planner.sheet.labels import is_last_part
 from planner.sheet.runs import Run
 from planner.sheet.view import PlanView
+from planner.wording import sentence
 
-MISSED = "Should have been started on an earlier day."
-KEEPS_DATE = "Keeps the earliest use-by of what is in it."
-FIRST_STAGE = (
-    f"Probe it: {celsius(COOLING[0].to_f):.0f} C ({COOLING[0].to_f:g} F) or below within "
-    f"{COOLING[0].minutes // 60} h of 57 C (FDA Food Code 3-501.14); {LOCAL_CODE}."
+MISSED = sentence("Should have been started on an earlier day.")
+KEEPS_DATE = sentence("Keeps the earliest use-by of what is in it.")
+FIRST_STAGE = sentence(
+    "Probe it: {celsius:.0f} C ({to_f:g} F) or below within {minutes} h of 57 C "
+    "(FDA Food Code 3-501.14); {local_code}.",
+    celsius=celsius(COOLING[0].to_f),
+    to_f=COOLING[0].to_f,
+    minutes=COOLING[0].minutes // 60,
+    local_code=LOCAL_CODE,
 )
-NOBODY_TAKES_IT_OUT = "Stays where it is past today's shifts; say who puts it away."
+NOBODY_TAKES_IT_OUT = sentence("Stays where it is past today's shifts; say who puts it away.")
 
 _WHERE = {
-    Holding.COLD: "cold",
-    Holding.HOT: "hot",
-    Holding.AMBIENT: "at room temperature",
-    Holding.FROZEN: "frozen",
+    Holding.COLD: sentence("cold"),
+    Holding.HOT: sentence("hot"),
+    Holding.AMBIENT: sentence("at room temperature"),
+    Holding.FROZEN: sentence("frozen"),
 }
 
 
@@ -47,7 +52,9 @@ def notes(view: PlanView, run: Run, given: tuple[BatchOutput, ...]) -> tuple[str
             lines += [MISSED] if lot.missed else []
     lines += [KEEPS_DATE for one in given if _keeps_date(view, one)]
     lines += [
-        f"Put it down over the break at {clock(begin)}, go on at {clock(end)}."
+        sentence(
+            "Put it down over the break at {at}, go on at {at_2}.", at=clock(begin), at_2=clock(end)
+        )
         for begin, end in run.pauses
     ]
     lines += _cleaned(view, run)
@@ -63,8 +70,14 @@ def _cleaned(view: PlanView, run: Run) -> list[str]:
             if since is not None:
                 at = one.start - one.lead.total
                 lines.append(
-                    f"Clean and sanitise at {clock(at)}: {_unit(view, one, hold)}, in use since "
-                    f"{clock(since)} (FDA Food Code 4-602.11); {LOCAL_CODE}."
+                    sentence(
+                        "Clean and sanitise at {at}: {unit}, in use since {at_2} (FDA Food Code "
+                        "4-602.11); {local_code}.",
+                        at=clock(at),
+                        unit=_unit(view, one, hold),
+                        at_2=clock(since),
+                        local_code=LOCAL_CODE,
+                    )
                 )
     return lines
 
@@ -86,14 +99,19 @@ def _goes_on(view: PlanView, lot: Lot) -> list[str]:
     lines = []
     most = longest_wait(view.catalog, component, lot.step)
     if most is not None:
-        lines.append(f"The next step starts within {most} minutes.")
+        lines.append(sentence("The next step starts within {most} minutes.", most=most))
     elif step.min_wait_minutes:
-        lines.append(f"Rests at least {step.min_wait_minutes} minutes before the next step.")
+        lines.append(
+            sentence(
+                "Rests at least {min_wait_minutes} minutes before the next step.",
+                min_wait_minutes=step.min_wait_minutes,
+            )
+        )
     hold = step.hold
     if hold is None and component.tcs and most is None and _waits_long(view, lot):
         hold = held_after(component, lot.step)
     if hold is not None:
-        lines.append(f"Hold {_WHERE[hold]} until the next step.")
+        lines.append(sentence("Hold {kept} until the next step.", kept=_WHERE[hold]))
     return lines
 
 
@@ -103,7 +121,13 @@ def _out_so_far(view: PlanView, lot: Lot) -> list[str]:
     minutes = max((view.minutes_out.get(item.task, 0) for item in lot.tasks), default=0)
     if minutes <= rules.uncontrolled_minutes:
         return []
-    return [f"Out of the cold so far: {minutes} min of {rules.out_of_control_minutes}."]
+    return [
+        sentence(
+            "Out of the cold so far: {minutes} min of {out_of_control_minutes}.",
+            minutes=minutes,
+            out_of_control_minutes=rules.out_of_control_minutes,
+        )
+    ]
 
 
 def _waits_long(view: PlanView, lot: Lot) -> bool:
@@ -133,7 +157,11 @@ def _taken_out(view: PlanView, lot: Lot) -> list[str]:
     within = view.operation(lot).finish_within_minutes
     if not any(task.part is Part.FINISH for task in lot.tasks):
         return [NOBODY_TAKES_IT_OUT] if view.operation(lot).finish_minutes else []
-    return [f"Take out within {within} minutes of being done."] if within is not None else []
+    return (
+        [sentence("Take out within {within} minutes of being done.", within=within)]
+        if within is not None
+        else []
+    )
 
 
 def _keeps_date(view: PlanView, one: BatchOutput) -> bool:

@@ -9,6 +9,7 @@ from planner.schedule.problem import Hold
 from planner.schedule.timetable import Assignment
 from planner.sheet.runs import Run
 from planner.sheet.view import PlanView
+from planner.wording import sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +47,11 @@ def place(view: PlanView, run: Run, held: tuple[HeldTime, ...]) -> str:
         if not view.is_equipment(one.hold) and one.unit is not None
         if view.problem.resources[one.hold.resource].capacity > 1
     }
-    return f"place {', '.join(str(unit + 1) for unit in sorted(units))}" if units else ""
+    return (
+        sentence("place {numbers}", numbers=", ".join(str(unit + 1) for unit in sorted(units)))
+        if units
+        else ""
+    )
 
 
 def equipment(view: PlanView, runs: Iterable[Run], held: tuple[HeldTime, ...]) -> tuple[str, ...]:

@@ -16,12 +16,12 @@ from planner.sheet.runs import Run
 from planner.sheet.taken import Taken, puller
 from planner.sheet.types import PullItem, StraightItem
 from planner.sheet.view import PlanView, is_part_made
-from planner.wording import short_date
+from planner.wording import sentence, short_date
 
-ALERTS = "Know before you start"
+ALERTS = sentence("Know before you start")
 """Heading of the alerts on the kitchen's page, which notes send people to."""
 
-NOT_ENOUGH = f"not enough for all: see '{ALERTS}' on the kitchen's page"
+NOT_ENOUGH = sentence("not enough for all: see '{alerts}' on the kitchen's page", alerts=ALERTS)
 
 _GRAM = "g"
 _LEAST_GRAMS = 0.5
@@ -175,7 +175,7 @@ def _shared_out(taken: Taken, exact: Mapping[int, float]) -> dict[int, PullItem]
 
 def _short_of(taken: float, needed: float, one: float) -> str:
     # A last piece is shared between cooks: the kitchen pulls no second one for it.
-    return "rest from another cook's pull" if needed - taken > 0.01 * one else ""
+    return sentence("rest from another cook's pull") if needed - taken > 0.01 * one else ""
 
 
 def _shelf(view: PlanView, lot: Lot, item: str) -> str:
@@ -190,7 +190,11 @@ def _shelf(view: PlanView, lot: Lot, item: str) -> str:
 
 def _stock_item(view: PlanView, stock: _Stock, grams: float, uses: Uses) -> PullItem:
     date = stock_use_by(view, stock.item)
-    note = f"prepared stock, use by {short_date(date)}" if date else "prepared stock"
+    note = (
+        sentence("prepared stock, use by {date}", date=short_date(date))
+        if date
+        else sentence("prepared stock")
+    )
     return PullItem(
         ingredient=stock.item,
         name=stock.name,
@@ -213,7 +217,7 @@ def _note(taken: Taken) -> str:
     left = taken.grams
     for supply in taken.line.supplies:
         if left > _LEAST_GRAMS and supply.at and supply.available:
-            parts.append(f"delivery {clock(supply.at)}")
+            parts.append(sentence("delivery {at}", at=clock(supply.at)))
         left -= supply.grams
     if taken.line.short > _LEAST_GRAMS:
         parts.append(NOT_ENOUGH)

@@ -6,12 +6,13 @@ Source: common practice, no source.
 from collections import defaultdict
 
 from planner.sheet.batch_types import SheetBatch
+from planner.wording import sentence
 
-BOARD = "Board secured on a damp towel or non-slip feet."
-KNIVES = "Knives clean, honed evenly on both sides, laid on a towel."
-CONTAINERS = "Containers ready for raw, for finished and for waste."
-SCALE = "Scale on and tared."
-SANITISER = "Sanitiser and clean cloths ready; hand-wash sink stocked; hands washed."
+BOARD = sentence("Board secured on a damp towel or non-slip feet.")
+KNIVES = sentence("Knives clean, honed evenly on both sides, laid on a towel.")
+CONTAINERS = sentence("Containers ready for raw, for finished and for waste.")
+SCALE = sentence("Scale on and tared.")
+SANITISER = sentence("Sanitiser and clean cloths ready; hand-wash sink stocked; hands washed.")
 
 
 def set_up_lines(batches: tuple[SheetBatch, ...], equipment: tuple[str, ...]) -> tuple[str, ...]:
@@ -20,10 +21,10 @@ def set_up_lines(batches: tuple[SheetBatch, ...], equipment: tuple[str, ...]) ->
         return ()
     lines = [BOARD, KNIVES, CONTAINERS, SCALE, SANITISER]
     if equipment:
-        lines.append(f"Equipment: {'; '.join(equipment)}.")
+        lines.append(sentence("Equipment: {list}.", list="; ".join(equipment)))
     containers = _containers(batches)
     if containers:
-        lines.append(f"To fill and label: {'; '.join(containers)}.")
+        lines.append(sentence("To fill and label: {list}.", list="; ".join(containers)))
     return tuple(lines)
 
 
@@ -44,5 +45,7 @@ def _containers(batches: tuple[SheetBatch, ...]) -> list[str]:
 
 def _counted(kind: str, count: int, more: bool) -> str:
     if not count:
-        return f"{kind} as needed"
-    return f"{count} x {kind}{' and more as needed' if more else ''}"
+        return sentence("{kind} as needed", kind=kind)
+    if more:
+        return sentence("{n} x {kind} and more as needed", n=count, kind=kind)
+    return f"{count} x {kind}"

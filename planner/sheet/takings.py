@@ -11,7 +11,7 @@ from planner.sheet.food_names import handed_over
 from planner.sheet.labels import stock_use_by
 from planner.sheet.pieces import pieces
 from planner.sheet.view import PlanView, is_part_made
-from planner.wording import short_date
+from planner.wording import sentence, short_date
 
 _LEAST_GRAMS = 0.5
 """Less than this is a rounding remainder, not something to weigh."""
@@ -102,7 +102,9 @@ def _from_batches(
 def _from(what: str, lots: tuple[Lot, ...], sources: Mapping[int, Source]) -> str:
     """Name what is handed over with the batches and cooks that do."""
     found = dict.fromkeys(sources[lot.index] for lot in lots if lot.index in sources)
-    batches = ", ".join(f"batch {source.number}, {source.initials}" for source in found)
+    batches = ", ".join(
+        sentence("batch {n}", n=source.number) + f", {source.initials}" for source in found
+    )
     return f"{what} ({batches})" if batches else what
 
 
@@ -125,6 +127,8 @@ def _from_stock(view: PlanView, lots: tuple[Lot, ...]) -> list[Taking]:
     lines = []
     for (item, name), grams in total.items():
         date = stock_use_by(view, item)
-        text = f"{name} (use by {short_date(date)})" if date else name
+        text = (
+            sentence("{name} (use by {date})", name=name, date=short_date(date)) if date else name
+        )
         lines.append(Taking(text, grams, *pieces(view, item, grams), kind="stock"))
     return lines

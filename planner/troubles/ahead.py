@@ -22,11 +22,6 @@ class EarlyStart:
     alone: bool
     """Whether some of it is done by itself: then the start is missed, not only the hands."""
 
-    @property
-    def when(self) -> str:
-        """``the day before``, ``2 days before``."""
-        return "the day before" if self.days == 1 else f"{self.days} days before"
-
 
 def started_earlier(kit: Kitchenry, workload: Workload) -> Iterator[EarlyStart]:
     """Every component whose start was missed, whether it keeps as finished food or not.

@@ -11,6 +11,7 @@ from planner.plan import Trouble
 from planner.ready import minutes_alone
 from planner.troubles.case import Case
 from planner.troubles.causes import causes_of, heaviest
+from planner.wording import counted, sentence
 
 
 def closed_troubles(case: Case, known: list[Trouble]) -> list[Trouble]:
@@ -56,11 +57,14 @@ def _trouble(
 ) -> Trouble:
     item = max(by_component, key=lambda one: (by_component[one][0], one))
     portions, ready, task = by_component[item]
-    count = f"{portions} portion{'' if portions == 1 else 's'} short"
-    text = (
-        f"{case.naming.promise(f'{service}:{dish}')}: {count}, as {case.naming.component(item)} is "
-        f"ready at {case.naming.clock(ready)} and the service closes at "
-        f"{case.naming.clock(case.naming.closes(service))}"
+    count = counted("{n} portion short", "{n} portions short", portions)
+    text = sentence(
+        "{promise}: {count}, as {component} is ready at {ready} and the service closes at {closes}",
+        promise=case.naming.promise(f"{service}:{dish}"),
+        count=count,
+        component=case.naming.component(item),
+        ready=case.naming.clock(ready),
+        closes=case.naming.clock(case.naming.closes(service)),
     )
     cause = heaviest(causes_of(case.tables, case.plan, task))
     binding = case.naming.cause(cause, task)

@@ -16,6 +16,7 @@ from planner.troubles.closed import closed_troubles
 from planner.troubles.naming import Naming
 from planner.troubles.plated import Plated
 from planner.troubles.short import short_troubles
+from planner.wording import sentence
 
 
 def troubles_of(
@@ -52,10 +53,7 @@ def _late(case: Case) -> list[Trouble]:
     found = []
     for (component, due), (minutes, index) in worst.items():
         late = lots[component, due]
-        text = (
-            f"{case.naming.component(component)}, to be ready by {case.naming.clock(due)}"
-            f"{case.naming.for_services(late)}, is {minutes} min late"
-        )
+        text = _late_text(case, component, case.naming.clock(due), late, minutes)
         portions = sum(max((n for _, _, n in lot.dishes), default=0) for lot in late)
         weight = minutes * problem.tasks[index].due_weight
         cause = _held_up(case, index)
@@ -74,6 +72,19 @@ def _late(case: Case) -> list[Trouble]:
         found.append((weight, trouble))
     found.sort(key=lambda entry: (-entry[0], entry[1].text))
     return [trouble for _weight, trouble in found]
+
+
+def _late_text(case: Case, component: str, at: str, lots: list[Lot], minutes: int) -> str:
+    name, services = case.naming.component(component), case.naming.services(lots)
+    if not services:
+        return sentence("{what}, to be ready by {at}, is {n} min late", what=name, at=at, n=minutes)
+    return sentence(
+        "{what}, to be ready by {at} for {services}, is {n} min late",
+        what=name,
+        at=at,
+        services=services,
+        n=minutes,
+    )
 
 
 def _held_up(case: Case, task: int) -> Cause | None:

@@ -10,10 +10,14 @@ from planner.quantities.making import Kitchenry
 from planner.quantities.types import PullLine
 from planner.sheet.away import BREAK, ON_LINE, SET_UP, away
 from planner.troubles.causes import Cause
-from planner.wording import grams_text, short_date
+from planner.wording import grams_text, sentence, short_date
 
 _DAY = 24 * 60
-_AWAY = {BREAK: "on a break", ON_LINE: "on the line", SET_UP: "setting up the station"}
+_AWAY = {
+    BREAK: sentence("on a break"),
+    ON_LINE: sentence("on the line"),
+    SET_UP: sentence("setting up the station"),
+}
 
 
 class Naming:
@@ -59,14 +63,14 @@ class Naming:
         found = self._kit.catalog.services[service]
         return (found.date - self._kit.date).days * _DAY + clock_minutes(found.closes)
 
-    def for_services(self, lots: Iterable[Lot]) -> str:
-        """`` for Lunch and Dinner``: services of some lots on the first day that wants them."""
+    def services(self, lots: Iterable[Lot]) -> str:
+        """``Lunch and Dinner``: services of some lots on the first day that wants them."""
         found = {service for lot in lots for service, _, _ in lot.dishes if service != OWN}
         services = [self._kit.catalog.services[service] for service in found]
         first = min((one.date for one in services), default=None)
         services.sort(key=lambda one: (one.opens, one.name))
         names = dict.fromkeys(self._service(one.id) for one in services if one.date == first)
-        return f" for {' and '.join(names)}" if names else ""
+        return " and ".join(names)
 
     def clock(self, minutes: int) -> str:
         """Wall-clock time; with its day where that is not the planned one."""
@@ -78,11 +82,13 @@ class Naming:
         """What held up ``task``."""
         problem = self._workload.problem
         if cause is None:
-            return "nothing but its own minutes"
+            return sentence("nothing but its own minutes")
         if cause.kind == "resource":
             return self.in_use(problem.resources[cause.what].id)
         if cause.kind == "delivery":
-            return f"its delivery comes at {self.clock(problem.tasks[cause.what].release)}"
+            return sentence(
+                "its delivery comes at {at}", at=self.clock(problem.tasks[cause.what].release)
+            )
         if cause.kind == "process":
             return self._by_itself(cause.what, task)
         if cause.kind == "away":
@@ -99,26 +105,45 @@ class Naming:
             if any(own.skill == skill for own in self._kit.catalog.cooks[name].skills)
         ]
         if len(able) == len(cooks):
-            return "cook hours"
-        have = "has" if len(able) == 1 else "have"
-        return f"cook hours: {len(able)} of {len(cooks)} cooks {have} the skill '{skill}'"
+            return sentence("cook hours")
+        if len(able) == 1:
+            return sentence(
+                "cook hours: 1 of {n} cooks has the skill '{skill}'", n=len(cooks), skill=skill
+            )
+        return sentence(
+            "cook hours: {n_able} of {n} cooks have the skill '{skill}'",
+            n_able=len(able),
+            n=len(cooks),
+            skill=skill,
+        )
 
     def nobody_can(self, task: int) -> str:
         """That nobody who is in can do a task."""
         operation = self._kit.catalog.operations[self._operation(task)]
         station = self._kit.catalog.stations[operation.station].name
-        return f"nobody who is in has the skill '{operation.skill}' ({station})"
+        return sentence(
+            "nobody who is in has the skill '{skill}' ({station})",
+            skill=operation.skill,
+            station=station,
+        )
 
     def too_long(self, minutes: int, *, missed: bool) -> str:
         """That a route is ``minutes`` longer than the time there is."""
         hours, rest = divmod(minutes, 60)
-        length = f"{hours} h {rest:02d}" if hours else f"{rest} min"
-        start = "; it had to be started on an earlier day" if missed else ""
-        return f"its steps take {length} longer than there is before service{start}"
+        length = (
+            sentence("{n_hours} h {n_rest:02d}", n_hours=hours, n_rest=rest)
+            if hours
+            else sentence("{rest} min", rest=rest)
+        )
+        start = "; " + sentence("it had to be started on an earlier day") if missed else ""
+        longer = sentence(
+            "its steps take {length} longer than there is before service", length=length
+        )
+        return f"{longer}{start}"
 
     def in_use(self, resource: str) -> str:
         """That a place or vessel, by its id in the problem, has no room."""
-        return f"{resource_name(self._kit, resource)} in use"
+        return sentence("{what} in use", what=resource_name(self._kit, resource))
 
     def no_food(self, jobs: Iterable[int]) -> str:
         """Raw food that ``jobs`` lack: ``no Beef (0 of 3.20 kg)``."""
@@ -137,12 +162,17 @@ class Naming:
         """How much there is of an ingredient that runs out: ``no Beef (0 of 3.20 kg)``."""
         line = self._short.get(item)
         if line is None:
-            return f"{self.raw_food(item)} comes too late"
+            return sentence("{what} comes too late", what=self.raw_food(item))
         need = line.need.grams
         have = need - line.short
         if have < 1:
-            return f"no {line.name} (0 of {grams_text(need)})"
-        return f"not enough {line.name} ({grams_text(have)} of {grams_text(need)})"
+            return sentence("no {what} (0 of {amount})", what=line.name, amount=grams_text(need))
+        return sentence(
+            "not enough {what} ({amount} of {wanted})",
+            what=line.name,
+            amount=grams_text(have),
+            wanted=grams_text(need),
+        )
 
     def _away(self, cause: Cause) -> str:
         """``Ana is on the line 18:40 to 19:40``."""
@@ -152,9 +182,14 @@ class Naming:
         stretches = away(cook, self._kit.date, self._kit.catalog.kitchen.rules, rests)
         found = next((one for one in stretches if one.start < end and begin < one.end), None)
         if found is None:
-            return f"{cook.name} is away from prep"
-        times = f"{self.clock(found.start)} to {self.clock(found.end)}"
-        return f"{cook.name} is {_AWAY[found.kind]} {times}"
+            return sentence("{cook} is away from prep", cook=cook.name)
+        return sentence(
+            "{cook} is {away} {at} to {at_2}",
+            cook=cook.name,
+            away=_AWAY[found.kind],
+            at=self.clock(found.start),
+            at_2=self.clock(found.end),
+        )
 
     def _by_itself(self, before: int, task: int) -> str:
         """Unattended minutes, of the route in trouble or of another component that it takes."""
@@ -163,8 +198,12 @@ class Naming:
         mine = self._workload.lots[problem.tasks[task].lot].component
         name = self._kit.catalog.operations[lot.operation].name.lower()
         if mine in {share.component for share in lot.shares}:
-            return f"unattended minutes of its own route ({name})"
-        return f"unattended minutes of {self.component(lot.component)}, which it takes ({name})"
+            return sentence("unattended minutes of its own route ({name})", name=name)
+        return sentence(
+            "unattended minutes of {component}, which it takes ({name})",
+            component=self.component(lot.component),
+            name=name,
+        )
 
     def _operation(self, task: int) -> str:
         return self._workload.lots[self._workload.problem.tasks[task].lot].operation

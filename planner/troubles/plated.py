@@ -12,6 +12,7 @@ from planner.quantities.compute import plated
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities, Want
 from planner.troubles.naming import Naming
+from planner.wording import sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,10 +82,13 @@ def _lacks(item: str, want: Want, missing: tuple[float, float], weight: int) -> 
 
 def _late(naming: Naming, item: str, want: Want, minutes: int) -> Trouble:
     dishes = " and ".join(naming.promise(f"{s.service}:{s.dish}") for s in want.shares)
-    text = (
-        f"{naming.raw_food(item)}, to be ready by {naming.clock(want.due)} for {dishes}, is "
-        f"{minutes} min late"
+    text = sentence(
+        "{what}, to be ready by {at} for {services}, is {n} min late",
+        what=naming.raw_food(item),
+        at=naming.clock(want.due),
+        services=dishes,
+        n=minutes,
     )
     portions = sum(share.portions for share in want.shares)
-    binding = f"its delivery comes at {naming.clock(want.due + minutes)}"
+    binding = sentence("its delivery comes at {at}", at=naming.clock(want.due + minutes))
     return Trouble("late", item, text, minutes, portions, binding, "food")

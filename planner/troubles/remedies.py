@@ -21,7 +21,7 @@ from planner.troubles.left import Left, least, left
 from planner.troubles.naming import resource_name
 from planner.troubles.plated import Plated
 from planner.troubles.wider import left_with_one_more
-from planner.wording import grams_text
+from planner.wording import grams_text, sentence
 
 _STEPS = (30, 60, 90, 120, 180, 240, 300, 360)
 """Minutes of an extra pair of hands that are tried, least first."""
@@ -112,7 +112,11 @@ def _extra_hands(morning: _Morning, minutes: int) -> Change:
     """Somebody who can do everything, as fast as the slowest who can, from the first arrival on."""
     problem = morning.problem
     begin = problem.start
-    text = f"{minutes} more minutes of a cook's hands from {begin // 60:02d}:{begin % 60:02d}"
+    text = sentence(
+        "{n} more minutes of a cook's hands from {at}",
+        n=minutes,
+        at=f"{begin // 60:02d}:{begin % 60:02d}",
+    )
     return Change(text, extra_hands(problem, begin, minutes), morning.timetable, morning.plated)
 
 
@@ -121,10 +125,14 @@ def _bought(morning: _Morning, pulls: tuple[PullLine, ...]) -> Iterator[Change]:
     problem, plated = morning.problem, morning.plated
     reasons = sorted({job.impossible for job in problem.jobs if job.impossible})
     if reasons or plated.bought() != plated:
-        amounts = [f"{grams_text(p.short)} of {p.name}" for p in pulls if p.short >= 1]
+        amounts = [
+            sentence("{amount} of {food}", amount=grams_text(p.short), food=p.name)
+            for p in pulls
+            if p.short >= 1
+        ]
         names = "; ".join(amounts or [reason.removeprefix("no ") for reason in reasons])
         jobs = tuple(replace(job, impossible="") for job in problem.jobs)
-        text = f"get what is missing ({names})"
+        text = sentence("get what is missing ({names})", names=names)
         changed = replace(problem, jobs=jobs)
         yield Change(text, changed, morning.timetable, plated.bought())
 
@@ -138,11 +146,22 @@ def _earlier(morning: _Morning) -> Iterator[Change]:
     starts = [one for one in missed if _had_its_food(morning.problem, one.lots)]
     if len(starts) > 1:
         gone = {lot for one in starts for lot in one.lots}
-        names = "; ".join(one.name for one in starts if one.alone) or "all that was missed"
-        text = f"start on an earlier day, with all that goes in: {names}"
+        names = "; ".join(one.name for one in starts if one.alone) or sentence(
+            "all that was missed"
+        )
+        text = sentence("start on an earlier day, with all that goes in: {names}", names=names)
         yield _given(text, gone, morning)
     for one in [one for one in starts if one.alone][:_MOST]:
-        text = f"start {one.name} {one.when} ({one.steps})"
+        text = (
+            sentence("start {what} the day before ({steps})", what=one.name, steps=one.steps)
+            if one.days == 1
+            else sentence(
+                "start {what} {n} days before ({steps})",
+                what=one.name,
+                n=one.days,
+                steps=one.steps,
+            )
+        )
         yield _given(text, one.lots, morning)
 
 
@@ -169,7 +188,7 @@ def _yesterday(morning: _Morning) -> Iterator[Change]:
         }
         if not _had_its_food(workload.problem, gone):
             continue
-        yield _given(f"make {name} the day before", gone, morning)
+        yield _given(sentence("make {name} the day before", name=name), gone, morning)
 
 
 def _kept(problem: Problem, timetable: Timetable, gone: set[int]) -> Timetable:
@@ -222,7 +241,7 @@ def _more_room(morning: _Morning, index: int, options: SearchOptions) -> tuple[s
     """One more unit of a resource: with the lots as they are, or with those it then allows."""
     problem = morning.problem
     resource = problem.resources[index]
-    text = f"one more {resource_name(morning.kit, resource.id).lower()}"
+    text = sentence("one more {what}", what=resource_name(morning.kit, resource.id).lower())
     changed = one_more(problem, index)
     _, same_lots = _try(Change(text, changed, morning.timetable, morning.plated), options)
     new_lots = left_with_one_more(morning.kit, resource.id, morning.plated, options)

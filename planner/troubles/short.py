@@ -10,6 +10,7 @@ from planner.plan import LeftOut, Trouble
 from planner.troubles.case import Case
 from planner.troubles.plated import Lack
 from planner.troubles.room import hands_are_free, most_wanted
+from planner.wording import counted, sentence
 
 _BLOCKED = ("hands", "resource", "route", "skill", "food")
 """What lots can lack; of components that are as short, the last of these is the cause."""
@@ -94,11 +95,20 @@ def _trouble(case: Case, missing: _Missing) -> Trouble:
     lacking = [*plated, *lots] if by_plated > by_lots else [*lots, *plated]
     reason = _joined(case, own_reason, plated, first=by_plated > by_lots)
     if missing.own:
-        text = f"{names[lacking[0]]}, the kitchen's own par or batch: about {portions} kg short"
+        text = sentence(
+            "{names}, the kitchen's own par or batch: about {portions} kg short",
+            names=names[lacking[0]],
+            portions=portions,
+        )
     else:
-        count = f"{portions} portion{'' if portions == 1 else 's'} short"
+        count = counted("{n} portion short", "{n} portions short", portions)
         wants = "; ".join(names[item] for item in lacking)
-        text = f"{case.naming.promise(missing.promise)}: {count}, for want of {wants}"
+        text = sentence(
+            "{promise}: {count}, for want of {wants}",
+            promise=case.naming.promise(missing.promise),
+            count=count,
+            wants=wants,
+        )
     service, _, dish = missing.promise.partition(":")
     return Trouble(
         "short",
@@ -161,7 +171,12 @@ def _reason(case: Case, missing: _Missing, item: str, dead: set[int]) -> _Reason
         return _Reason("food", binding, 0)
     other = _why(case, alive, alive)
     minutes = 0 if other.lacks in ("route", "resource", "skill") else other.minutes
-    return _Reason("food", f"{binding}; and {other.binding}", minutes, other.resource)
+    return _Reason(
+        "food",
+        f"{binding}; and {other.binding}",
+        minutes,
+        other.resource,
+    )
 
 
 def _why(case: Case, named: list[int], every: list[int]) -> _Reason:
@@ -187,7 +202,7 @@ def _why(case: Case, named: list[int], every: list[int]) -> _Reason:
         return _Reason("resource", case.naming.in_use(resource), want.missing, resource)
     hands = [item.task for job in jobs for item in lots[job].tasks if item.part is Part.WORK]
     scarce = min(hands, key=lambda t: len(tables.problem.tasks[t].minutes), default=None)
-    binding = "cook hours" if scarce is None else case.naming.cook_hours(scarce)
+    binding = sentence("cook hours") if scarce is None else case.naming.cook_hours(scarce)
     return _Reason("hands", binding, minutes)
 
 

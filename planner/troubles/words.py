@@ -4,8 +4,9 @@ from collections.abc import Iterator
 
 from planner.plan import Plan, Remedy, Trouble
 from planner.schedule.timetable import Term
+from planner.wording import counted, sentence
 
-NO_ROOM_FOUND = "No room was found in the time searched; a longer search may find some."
+NO_ROOM_FOUND = sentence("No room was found in the time searched; a longer search may find some.")
 
 
 def trouble_lines(plan: Plan) -> tuple[str, ...]:
@@ -21,20 +22,31 @@ def trouble_line(trouble: Trouble, *, proven: bool = True) -> str:
     says that only the search has found no room.
     """
     found = proven or not _is_for_want_of_room(trouble)
-    binds = "What binds" if found else f"{NO_ROOM_FOUND} What binds in this plan"
-    line = f"{trouble.text}. {binds}: {trouble.binding}{_missing(trouble)}."
+    binding = f"{trouble.binding}{_missing(trouble)}"
+    binds = (
+        sentence("What binds: {binding}.", binding=binding)
+        if found
+        else f"{NO_ROOM_FOUND} " + sentence("What binds in this plan: {binding}.", binding=binding)
+    )
+    line = f"{trouble.text}. {binds}"
     names = "; ".join(one.name for one in trouble.left_out)
-    return f"{line} Left out with it: {names}." if names else line
+    return f"{line} " + sentence("Left out with it: {names}.", names=names) if names else line
 
 
 def short_line(plan: Plan) -> str:
     """What is short in all, each dish and service once; empty where nothing is."""
     portions, kilos = plan.short_portions, plan.short_kilos
     parts = (
-        f"{portions} portion{'' if portions == 1 else 's'}" if portions else "",
-        f"about {kilos} kg of the kitchen's own pars and batches" if kilos else "",
+        counted("{n} portion", "{n} portions", portions) if portions else "",
+        sentence("about {kilos} kg of the kitchen's own pars and batches", kilos=kilos)
+        if kilos
+        else "",
     )
-    return f"Short in all: {' and '.join(filter(None, parts))}." if any(parts) else ""
+    return (
+        sentence("Short in all: {list}.", list=" and ".join(filter(None, parts)))
+        if any(parts)
+        else ""
+    )
 
 
 def remedy_line(remedy: Remedy) -> str:
@@ -56,17 +68,19 @@ def _missing(trouble: Trouble) -> str:
     if trouble.kind != "short" or not trouble.minutes or trouble.lacks == "route":
         return ""
     if trouble.lacks == "resource":
-        return f"; {trouble.minutes} unit-minutes of it missing"
-    return f"; {trouble.minutes} hands-on min missing"
+        return "; " + sentence("{n} unit-minutes of it missing", n=trouble.minutes)
+    return "; " + sentence("{n} hands-on min missing", n=trouble.minutes)
 
 
 def _changes(remedy: Remedy) -> Iterator[str]:
+    portions, kilos = remedy.short_portions_before, remedy.short_kilos_before
+    minutes = remedy.late_minutes_before
     for before, after, what in (
-        (remedy.short_portions_before, remedy.short_portions, "portions short"),
-        (remedy.short_kilos_before, remedy.short_kilos, "kg short of par or batch"),
-        (remedy.late_minutes_before, remedy.late_minutes, "min late in all"),
+        (portions, remedy.short_portions, sentence("{n} portions short", n=portions)),
+        (kilos, remedy.short_kilos, sentence("{n} kg short of par or batch", n=kilos)),
+        (minutes, remedy.late_minutes, sentence("{n} min late in all", n=minutes)),
     ):
         if before == after > 0:
-            yield f"still {after} {what}"
+            yield sentence("still {numbers}", numbers=what)
         elif before or after:
-            yield f"{before} {what} → {after}"
+            yield f"{what} → {after}"

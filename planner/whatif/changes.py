@@ -14,6 +14,7 @@ from planner.kitchen.errors import KitchenErrors, Place, suggestion
 from planner.kitchen.hours import shift_of
 from planner.kitchen.reading import read_kitchen
 from planner.kitchen.work import Cook, Shift
+from planner.wording import sentence
 
 _DAYS_AROUND = 14
 """Days before and after for which a cook who is out on one day stays in."""
@@ -58,7 +59,12 @@ def with_covers(
     if service is not None:
         _known("services", mine, service)
     elif not mine:
-        raise _refused("services", "", "there is no service on this day", "choose another day")
+        raise _refused(
+            "services",
+            "",
+            sentence("there is no service on this day"),
+            sentence("choose another day"),
+        )
     services = tuple(
         one.model_copy(update={"covers": covers(one.covers)})
         if one.date == date and service in (None, one.id)
@@ -144,8 +150,8 @@ def _with_shift(
     if cook is not None:
         shift = shift_of(_known("cooks", kitchen.cooks, cook), date)
         if shift is None:
-            place = f"not in on {date.isoformat()}"
-            raise _refused("cooks", cook, place, "choose a cook who is, or another day")
+            place = sentence("not in on {isoformat}", isoformat=date.isoformat())
+            raise _refused("cooks", cook, place, sentence("choose a cook who is, or another day"))
     cooks = tuple(
         _on_day(one, date, changed) if cook in (None, one.id) else one for one in kitchen.cooks
     )
@@ -187,9 +193,13 @@ def _known(name: str, elements: Iterable[_Model], known: str) -> _Model:
     """The element of that id; raise KitchenErrors with those there are."""
     by_id = {str(getattr(one, "id", "")): one for one in elements}
     if known not in by_id:
+        names = ", ".join(by_id) or sentence("none")
         hint = suggestion(known, by_id)
         raise _refused(
-            name, known, "there is none of this id", f"{hint}known: {', '.join(by_id) or 'none'}"
+            name,
+            known,
+            sentence("there is none of this id"),
+            hint + sentence("known: {list}", list=names),
         )
     return by_id[known]
 

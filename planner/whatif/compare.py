@@ -16,6 +16,7 @@ from planner.schedule.rests import slots_of
 from planner.schedule.search import SearchOptions, solve
 from planner.schedule.timetable import Assignment, Progress, Timetable
 from planner.whatif.people import PeopleChanges, people_changes
+from planner.wording import sentence
 
 _UNITS = ("portions", "kg")
 _OUT = -1
@@ -82,7 +83,7 @@ def compare(
         options.seconds, options.deterministic_limit, options.seed, options.workers
     )
     tell = on_plan or (lambda _: None)
-    tell("as it is")
+    tell(sentence("as it is"))
     first = plan_morning(kitchen, date, anew, on_progress)
     again = _searched_on(kitchen, first, first.solution.timetable, search, on_progress)
     # What is only arranged otherwise is no gain, and would show as changes for people.
