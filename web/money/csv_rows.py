@@ -4,7 +4,7 @@ import csv
 import io
 
 from planner.money.report import KitchenCosts
-from web.review.csv_rows import safe_text
+from web.review.csv_rows import plain_text
 
 HEADS = ("dish", "line", "grams", "food_cost", "hands_minutes", "hands_cost", "total_cost")
 WHOLE = "all of it"
@@ -16,9 +16,9 @@ def costs_csv(costs: KitchenCosts) -> str:
     writer = csv.writer(out)
     writer.writerow((*HEADS, "currency"))
     for dish in costs.dishes:
-        name = safe_text(dish.name)
+        name = plain_text(dish.name)
         for line in dish.lines:
-            row = (name, safe_text(line.name), f"{line.grams:.1f}", f"{line.cost:.4f}", "", "", "")
+            row = (name, plain_text(line.name), f"{line.grams:.1f}", f"{line.cost:.4f}", "", "", "")
             writer.writerow((*row, costs.currency))
         writer.writerow(
             (
