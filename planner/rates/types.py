@@ -151,31 +151,21 @@ class SkillRates:
 
 @dataclass(frozen=True, slots=True)
 class ServiceChance:
-    """How a service fares over many mornings of one plan.
-
-    Attributes
-    ----------
-    service, name
-        Its id, and what people call it.
-    due
-        When all of it has to be ready (minutes after midnight).
-    chance
-        Share of mornings on which it is.
-    late_at_worst
-        Minutes after ``due`` that it is ready by on nine mornings out of ten; 0: by then.
-    learned
-        Share of the hands-on minutes for it whose rate was learned from ticks.
-    last
-        Name of what is the last to be ready most often.
-    short
-        Part of it is not made by the plan; the chance is that of the rest.
-    """
+    """How a service fares over many mornings of one plan."""
 
     service: str
+    """Id of the service."""
     name: str
+    """Name of the service."""
     due: int
+    """When all of it has to be ready, minutes after midnight."""
     chance: float
+    """Share of mornings on which it is, 0 to 1."""
     late_at_worst: float
+    """Minutes after it is due by which it is ready on nine mornings out of ten; 0: by then."""
     learned: float
+    """Share of its hands-on minutes whose rate was learned from ticks, 0 to 1."""
     last: str
+    """Name of the food that is the last to be ready most often."""
     short: bool = False
+    """Part of it is not made by the plan; the chance is that of the rest."""

@@ -33,7 +33,7 @@ def client(tmp_path: Path) -> Iterator[TestClient]:
 
 def _work_a_day(client: TestClient) -> None:
     address = send_kitchen(client, SMALL).headers["Location"]
-    wish = {"date": DATE.isoformat(), "deterministic_limit": 0.3}
+    wish = {"date": DATE.isoformat(), "seconds": 0}
     plan = client.post(f"{address}/plans", json=wish).headers["Location"]
     assert wait_for(client, plan, ended)["state"] == "done"
     assert client.post(f"{plan}/release").status_code == 201
@@ -90,7 +90,7 @@ def test_the_next_plan_is_as_sure_as_the_ticks_make_it(client: TestClient) -> No
     tomorrow = (DATE + dt.timedelta(1)).isoformat()
     services = read_kitchen(SMALL).services
     dates = {service.date.isoformat() for service in services}
-    wish = {"date": tomorrow if tomorrow in dates else DATE.isoformat(), "deterministic_limit": 0.3}
+    wish = {"date": tomorrow if tomorrow in dates else DATE.isoformat(), "seconds": 0}
     plan = client.post(f"/api/v1/kitchens/{kitchen['slug']}/plans", json=wish).headers["Location"]
     assert wait_for(client, plan, ended)["state"] == "done"
     chances = client.get(f"{plan}/sheet").json()["chances"]
