@@ -25,6 +25,7 @@ _KEYWORDS = {
     "ngettext": (1, 2),
     "pgettext": ((1, "c"), 2),
     "sentence": None,
+    "marked": None,
     "counted": (1, 2),
 }
 _WIDTH = 96

@@ -1,8 +1,10 @@
 """By which names and addresses others on the network find this machine."""
 
+import datetime as dt
 import ipaddress
 import socket
 from contextlib import suppress
+from urllib.parse import quote
 
 from service.settings import LOOPBACK, Settings
 
@@ -37,6 +39,27 @@ def address(scheme: str, name: str, port: int) -> str:
     """The address of the first page on a host; an IPv6 address stands in brackets (RFC 3986)."""
     host = f"[{name}]" if ":" in name else name
     return f"{scheme}://{host}:{port}/"
+
+
+def phone_address(settings: Settings, port: int) -> str:
+    """Where phones find the first page; empty where the server answers its own machine only.
+
+    Parameters
+    ----------
+    port
+        The port without HTTPS, as it is in use.
+    """
+    if not settings.open_to_others:
+        return ""
+    name = names_on(settings)[0]
+    if settings.tls_port:
+        return address("https", name, settings.tls_port)
+    return address("http", name, port) if port else ""
+
+
+def live_page(first_page: str, kitchen: str, date: dt.date, cook: str) -> str:
+    """Address of a cook's live page; empty without that of the first page."""
+    return f"{first_page}floor/{kitchen}/{date}/cooks/{quote(cook, safe='')}" if first_page else ""
 
 
 def own_names() -> tuple[str, ...]:

@@ -1,5 +1,6 @@
 """The composition root: every part is made here, once, and given to those who use it."""
 
+import uuid
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 from dataclasses import dataclass
@@ -8,20 +9,24 @@ from pathlib import Path
 from fastapi import FastAPI
 from starlette.middleware.gzip import GZipMiddleware
 
-from service.addresses import names_on
+from service.addresses import live_page, names_on, phone_address
 from service.api import (
     bench,
     building,
     comparing,
+    costs,
     days,
     enrol,
     floor,
     floor_pages,
     happened,
     kitchens,
+    labor_pages,
     pages,
     plans,
+    printing,
     problems,
+    rates,
     releasing,
     yields,
 )
@@ -41,7 +46,9 @@ from service.errors import UserError
 from service.planning import MakePlan, make_plan
 from service.runner import Runner
 from service.settings import Settings, load_settings
-from service.sheet_files import SheetFiles
+from service.sheet_files import Live, LiveOf, SheetFiles
+from service.usecases.history import LaborHistories
+from service.usecases.plans import plan_status
 from service.usecases.released import ReleasedPlans
 from service.usecases.running import RunTools
 
@@ -85,8 +92,20 @@ def build(settings: Settings, make: MakePlan = make_plan, now: Now = utc_now) ->
     _check_writable(settings.data_dir)
     migrate(settings.url)
     database = Database(make_engine(settings.url))
-    files = SheetFiles(settings.sheets_dir)
+    live = _live_pages(settings, database)
+    files = SheetFiles(settings.sheets_dir, live, language=settings.language)
     return Program(settings, database, files, RunTools(database, make, files.write, now))
+
+
+def _live_pages(settings: Settings, database: Database) -> LiveOf:
+    """Where the cooks of a plan find their live pages, by the port that was set."""
+
+    def of(plan_id: uuid.UUID) -> Live:
+        plan = plan_status(database, plan_id)
+        first = phone_address(settings, settings.port)
+        return lambda cook: live_page(first, plan.kitchen, plan.date, cook)
+
+    return of
 
 
 def create_app(
@@ -129,6 +148,7 @@ def create_app(
         now=now,
         bell=bell,
         released=ReleasedPlans(program.database),
+        histories=LaborHistories(program.database),
         comparisons=comparisons,
     )
     problems.install(app)
@@ -140,10 +160,14 @@ def create_app(
     app.include_router(floor_pages.router)
     app.include_router(happened.router)
     app.include_router(enrol.router)
+    app.include_router(labor_pages.router)
     app.include_router(days.router)
     app.include_router(building.router)
     app.include_router(releasing.router)
     app.include_router(comparing.router)
+    app.include_router(costs.router)
+    app.include_router(rates.router)
+    app.include_router(printing.router)
     app.include_router(bench.router)
     app.include_router(yields.router)
     app.include_router(pages.router)

@@ -15,7 +15,9 @@ from multiprocessing.synchronize import Event
 from planner.kitchen.document import Kitchen
 from planner.whatif.compare import Comparison
 from service.processes import There, leave_the_terminal, started
+from service.stored_words import TRY_ENDED, TRY_FAILED, TRY_OUT_OF_MEMORY
 from service.values import PlanChoices
+from web.chef.compare_view import Otherwise
 
 _LOOK_SECONDS = 0.1
 SEARCHES = 4
@@ -29,7 +31,7 @@ _log = logging.getLogger(__name__)
 class WhatIf:
     """A changed kitchen beside the kitchen as it is, both as they came out of a check."""
 
-    words: str
+    otherwise: Otherwise
     as_it_is: Kitchen
     changed: Kitchen
     date: dt.date
@@ -46,7 +48,7 @@ class Asked:
 
     id: uuid.UUID
     plan_id: uuid.UUID
-    words: str
+    otherwise: Otherwise
     running: bool = False
     found: Comparison | None = None
     error: str = ""
@@ -109,9 +111,10 @@ class Comparisons:
         """
         with self._lock:
             for one in self._asked.values():
-                if (one.plan_id, one.words) == (plan_id, what_if.words) and not one.error:
+                same = (one.plan_id, one.otherwise) == (plan_id, what_if.otherwise)
+                if same and not one.error:
                     return one
-            asked = Asked(uuid.uuid4(), plan_id, what_if.words)
+            asked = Asked(uuid.uuid4(), plan_id, what_if.otherwise)
             self._asked[asked.id] = asked
             ended = [one.id for one in self._asked.values() if one.ended]
             for old in ended[: max(0, len(self._asked) - _KEPT)]:
@@ -134,7 +137,7 @@ class Comparisons:
                 self._note(key, running=False, error=str(error))
             except Exception:  # noqa: BLE001 - the next one must still be done
                 _log.exception("a what-if could not be compared")
-                self._note(key, running=False, error="The program failed. Try it again.")
+                self._note(key, running=False, error=TRY_FAILED)
 
     def _note(
         self, key: uuid.UUID, *, running: bool, found: Comparison | None = None, error: str = ""
@@ -163,8 +166,8 @@ def _answer(there: There, stop: threading.Event) -> Comparison | str:
                 answer: Comparison | str = there.connection.recv()
                 return answer
         except EOFError:
-            return "It ended by itself; it may have run out of memory. Try it again."
-    return "The program ended before it was done. Try it again."
+            return TRY_OUT_OF_MEMORY
+    return TRY_ENDED
 
 
 def _compare(connection: Connection, asked: Event, make: MakeComparison, what_if: WhatIf) -> None:
@@ -176,8 +179,8 @@ def _compare(connection: Connection, asked: Event, make: MakeComparison, what_if
         answer = make(what_if)
     except ValueError as error:
         answer = str(error)
-    except Exception as error:  # noqa: BLE001 - whatever it is, who asked must be told
+    except Exception:  # noqa: BLE001 - whatever it is, who asked must be told
         _log.error("%s", traceback.format_exc())
-        answer = f"The program failed ({type(error).__name__}: {error}). Try it again."
+        answer = TRY_FAILED
     with suppress(OSError):  # Nobody listens any more where it was stopped.
         connection.send(answer)

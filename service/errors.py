@@ -41,7 +41,7 @@ class StaleError(ConflictError):
 
 
 class InvalidError(RequestError):
-    """A value that was sent cannot be."""
+    """What was sent or chosen cannot be; ``faults`` says what can."""
 
 
 class NotReadyError(RequestError):

@@ -2,11 +2,12 @@
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Protocol
 
 from planner.kitchen.document import Kitchen
 from planner.plan import Plan
+from planner.rates.types import SkillRates
 from planner.schedule.timetable import Progress
 from planner.sheet.types import KitchenSheet
 from service.documents import sheet_text, traces_text
@@ -74,7 +75,8 @@ def make_plan(
         # Each remedy is a search of its own: too slow for a first look.
         remedies=choices.seconds > 0,
     )
-    return made_of(kitchen, plan_morning(kitchen, date, options, report))
+    made = made_of(kitchen, plan_morning(kitchen, date, options, report))
+    return with_chances(kitchen, made)
 
 
 def made_of(kitchen: Kitchen, plan: Plan) -> Made:
@@ -90,3 +92,13 @@ def made_of(kitchen: Kitchen, plan: Plan) -> Made:
         traces=traces_text(explained(kitchen, plan)),
     )
     return Made(plan, sheet, texts)
+
+
+def with_chances(kitchen: Kitchen, made: Made, learned: tuple[SkillRates, ...] = ()) -> Made:
+    """The same with the chance of each service on its sheet, by what was ``learned`` of rates."""
+    from planner.quantities.compute import kitchenry  # noqa: PLC0415 - loads the solver
+    from planner.rates.chances import service_chances  # noqa: PLC0415
+
+    chances = service_chances(kitchenry(kitchen, made.plan.date), made.plan, learned)
+    sheet = replace(made.sheet, chances=chances)
+    return replace(made, sheet=sheet, texts=replace(made.texts, sheet=sheet_text(sheet)))

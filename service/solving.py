@@ -15,10 +15,12 @@ from multiprocessing.connection import Connection
 from multiprocessing.synchronize import Event
 
 from planner.kitchen.reading import KitchenErrors, read_kitchen
+from planner.rates.types import SkillRates
 from planner.schedule.timetable import Progress
-from service.planning import Made, MakePlan, StopPlanning
+from service.planning import Made, MakePlan, StopPlanning, with_chances
 from service.processes import STOP_SECONDS, There, leave_the_terminal, started
 from service.replanning import RestOrder, make_rest
+from service.stored_words import PROGRAM_FAILED, SEARCH_ENDED, SEARCH_SILENT, STOPPED_BEFORE
 from service.values import PlanChoices
 
 _LOOK_SECONDS = 0.1
@@ -40,7 +42,7 @@ class StoppedError(SolveError):
     """It was stopped before it had a plan."""
 
     def __init__(self) -> None:
-        super().__init__("it was stopped before it had a plan. Start it again.")
+        super().__init__(STOPPED_BEFORE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +54,8 @@ class Order:
     choices: PlanChoices
     rest: RestOrder | None = None
     """Where the day is planned anew from; None: from its start."""
+    learned: tuple[SkillRates, ...] = ()
+    """What ticks have taught of rates: how sure a service is of being ready follows from it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,10 +139,7 @@ def _messages(there: There, stop: threading.Event, patience: float) -> Iterator[
         if time.monotonic() > deadline:
             if there.asked.is_set():
                 return
-            raise SolveError(
-                f"the search has not answered for {patience:.0f} s and was ended. "
-                "Start it again, with fewer seconds or a smaller kitchen."
-            )
+            raise SolveError(SEARCH_SILENT % {"seconds": f"{patience:.0f}"})
         try:
             if there.connection.poll(_LOOK_SECONDS):
                 yield there.connection.recv()
@@ -146,10 +147,7 @@ def _messages(there: There, stop: threading.Event, patience: float) -> Iterator[
             if there.asked.is_set():
                 return
             there.process.join(STOP_SECONDS)
-            raise SolveError(
-                f"the search ended by itself, with exit code {there.process.exitcode}, before it "
-                "had answered; it may have run out of memory. Start it again, with fewer workers."
-            ) from None
+            raise SolveError(SEARCH_ENDED % {"code": there.process.exitcode}) from None
 
 
 def _patience(choices: PlanChoices) -> float:
@@ -189,7 +187,10 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
 
         for found in first.plan.solution.history[-1:]:
             connection.send(found)
-        connection.send(_Last(make(kitchen, order.date, order.choices, report)))
+        made = make(kitchen, order.date, order.choices, report)
+        connection.send(
+            _Last(with_chances(kitchen, made, order.learned) if order.learned else made)
+        )
     except StopPlanning:
         return  # It ended without a plan of its own: the first one stands.
     except (KitchenErrors, ValueError) as error:
@@ -197,8 +198,7 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
     except Exception as error:  # noqa: BLE001 - whatever it is, the run must be told
         _send_last(
             connection,
-            f"the program failed ({type(error).__name__}: {error}). The kitchen file is not at "
-            "fault: start it again, and report this with the file if it comes back.",
+            PROGRAM_FAILED % {"why": f"{type(error).__name__}: {error}"},
             refused=False,
         )
 

@@ -5,8 +5,8 @@ import tempfile
 from pathlib import Path
 
 
-def write_whole(path: Path, text: str) -> None:
-    """Write ``text`` as UTF-8 to ``path``, in place of what is there.
+def write_whole(path: Path, content: str | bytes) -> None:
+    """Write ``content``, a text as UTF-8, to ``path``, in place of what is there.
 
     Raises
     ------
@@ -15,8 +15,8 @@ def write_whole(path: Path, text: str) -> None:
     """
     handle, name = tempfile.mkstemp(prefix=f".{path.name}.", dir=path.parent)
     try:
-        with os.fdopen(handle, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        with os.fdopen(handle, "wb") as file:
+            file.write(content.encode() if isinstance(content, str) else content)
         Path(name).chmod(0o644)
         Path(name).replace(path)
     except BaseException:

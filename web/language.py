@@ -69,6 +69,11 @@ def pgettext(context: str, message: str, /, **values: object) -> str:
     return found % values if values else found
 
 
+def marked(message: str) -> str:
+    """``message`` itself, for texts that are kept and translated where they are shown."""
+    return message
+
+
 _ = gettext
 
 
@@ -89,7 +94,7 @@ def sentences(code: str) -> tuple[tuple[str, str], ...]:
                 found.append((message.id, str(message.string)))
             else:
                 # One and many: of more forms the last is the one for most numbers.
-                forms = tuple(message.string)
+                forms = tuple(message.string or ())
                 found += [(message.id[0], forms[0]), (message.id[1], forms[-1])]
     return tuple((text, said) for text, said in found if said)
 

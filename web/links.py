@@ -26,6 +26,7 @@ class Links:
 
     ``home`` leads to the list of plans, where there is one. ``stylesheets`` are not used by
     pages that carry their style.
+    ``printing`` leads to what can be printed, where a server makes it.
     ``more`` leads to what else can be done with the plan.
     ``all_whys`` explains every quantity, ``why`` that of one item; only items in ``explained`` are
     linked.
@@ -39,6 +40,7 @@ class Links:
     home: str | None = None
     stylesheets: tuple[str, ...] = STYLESHEETS
     more: tuple[Choice, ...] = ()
+    printing: str | None = None
     explained: frozenset[str] = frozenset()
 
     @classmethod
@@ -59,6 +61,7 @@ class Links:
             all_whys=f"{prefix}/why",
             why=lambda item: f"{prefix}/why/{quote(item, safe='')}",
             home=home,
+            printing=f"{prefix}/print",
         )
 
     @classmethod

@@ -17,14 +17,15 @@ from web.chart.layout import PAPER, SCREEN, chart, charts
 from web.chart.rows import SIZE, TITLE_SIZE, UPRIGHT_SIZE
 from web.chart.shapes import Chart
 from web.engine import render, stylesheet
+from web.language import _, ngettext
 from web.links import STYLESHEETS, Links
 from web.presenters.clock import long_date
 from web.presenters.cook import cook_view
-from web.presenters.counting import counted
 from web.presenters.kitchen import kitchen_view
 from web.presenters.plans import KitchenEntry, PlanEntry, plan_views
 from web.presenters.preferences import Preferences
 from web.presenters.why import why_view, why_views
+from web.qr import qr_svg
 
 __all__ = [
     "KitchenEntry",
@@ -79,7 +80,7 @@ def render_kitchen(
         "kitchen.html",
         view=kitchen_view(sheet, preferences),
         charts=_embedded(sheet, preferences, PAPER, "chart"),
-        **_frame(sheet, links, inline_style, "kitchen"),
+        **page_frame(sheet, links, inline_style, "kitchen"),
     )
 
 
@@ -89,8 +90,14 @@ def render_cook(
     links: Links,
     inline_style: bool = False,
     preferences: Preferences = _METRIC,
+    live: str = "",
 ) -> str:
-    """The sheet of one cook, to be pinned to the wall; parameters as for `render_kitchen`.
+    """The sheet of one cook, to be pinned to the wall; further parameters as for `render_kitchen`.
+
+    Parameters
+    ----------
+    live
+        Address of the cook's live page, which a code on paper leads to; empty: none.
 
     Raises
     ------
@@ -101,7 +108,9 @@ def render_cook(
     return render(
         "cook.html",
         cook=cook_view(sheet, cook, preferences),
-        **_frame(sheet, links, inline_style, cook_id),
+        live=live,
+        live_code=qr_svg(live, _("Live page of %(cook)s", cook=cook.name)) if live else "",
+        **page_frame(sheet, links, inline_style, cook_id),
     )
 
 
@@ -117,7 +126,7 @@ def render_wall(
         date=long_date(sheet.date),
         screen_charts=_embedded(sheet, preferences, SCREEN, "screen"),
         paper_charts=_embedded(sheet, preferences, PAPER, "paper"),
-        **_frame(sheet, links, inline_style, "wall"),
+        **page_frame(sheet, links, inline_style, "wall"),
     )
 
 
@@ -135,7 +144,7 @@ def render_why(
         date=long_date(sheet.date),
         only=why_view(item, trace, preferences),
         views=(),
-        **_frame(sheet, links, inline_style, ""),
+        **page_frame(sheet, links, inline_style, ""),
     )
 
 
@@ -155,7 +164,7 @@ def render_whys(
         date=long_date(sheet.date),
         only=None,
         views=why_views(traces, preferences),
-        **_frame(sheet, links, inline_style, "why"),
+        **page_frame(sheet, links, inline_style, "why"),
     )
 
 
@@ -180,7 +189,7 @@ def render_index(
     return render(
         "index.html",
         plans=plan_views(plans),
-        count=counted(len(plans), "plan", "plans"),
+        count=ngettext("%(n)s plan", "%(n)s plans", len(plans)),
         start=start,
         kitchens=kitchens,
         preferences=preferences,
@@ -276,7 +285,7 @@ def cook_of(sheet: KitchenSheet, cook_id: str) -> CookSheet:
     raise LookupError(f"cook '{cook_id}' is not on this sheet; choose one of: {known}")
 
 
-def _frame(
+def page_frame(
     sheet: KitchenSheet, links: Links, inline_style: bool, current: str
 ) -> dict[str, object]:
     """What every page of one plan has around its own content."""

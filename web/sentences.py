@@ -98,7 +98,7 @@ def _joint(code: str, joint: str, following: str) -> str:
         return joint
     if code == "es" and re.match(r"h?[ií](?![aeou])", following.lower()):
         return " e "
-    return Locale.parse(code).list_patterns["standard"]["2"].format("", "")
+    return str(Locale.parse(code).list_patterns["standard"]["2"].format("", ""))
 
 
 def _date(code: str, text: str) -> str | None:

@@ -92,6 +92,18 @@ class BatchOutput:
 
 
 @dataclass(frozen=True, slots=True)
+class DishShare:
+    """The part of a batch that one dish at one service takes."""
+
+    dish: str
+    """Name of the dish; empty: the kitchen's own stock."""
+    shown: str
+    """The dish with its service, as in the batch's ``dishes``."""
+    grams: float
+    """Grams that come out for it."""
+
+
+@dataclass(frozen=True, slots=True)
 class SheetTask:
     """One hands-on stretch inside a batch."""
 
@@ -221,3 +233,5 @@ class SheetBatch:
     with no set-up."""
     yields: tuple[OwnFigure, ...] = ()
     """The kitchen's own yields it was worked out with; empty: the usual ones."""
+    dish_shares: tuple[DishShare, ...] = ()
+    """What each dish takes of it; empty on sheets of before that was kept."""

@@ -7,7 +7,7 @@ from planner.lots.types import Lot, Part
 from planner.ready import minutes_alone
 from planner.sheet.batch_types import BatchOutput, SheetBatch, SheetTask, Trimming
 from planner.sheet.cautions import allergens, cautions, cools_cooked
-from planner.sheet.dishes import dish_names
+from planner.sheet.dishes import dish_names, dish_shares
 from planner.sheet.food_names import food_name
 from planner.sheet.labels import is_last_part
 from planner.sheet.notes import notes
@@ -73,6 +73,7 @@ def sheet_batch(
         outputs=given,
         goes_on=run.goes_on,
         yields=own_figures(view, lots) if part is Part.WORK else (),
+        dish_shares=dish_shares(view, lots),
     )
 
 

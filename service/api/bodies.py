@@ -5,6 +5,8 @@ from typing import Annotated
 from fastapi import Depends, Request
 from starlette.exceptions import HTTPException
 
+from web.language import _
+
 _JSON = "application/json"
 
 
@@ -14,7 +16,11 @@ async def json_only(request: Request) -> None:
     if kind != _JSON:
         raise HTTPException(
             415,
-            f"Content-Type: {kind[:60] or 'missing'}: the body must be JSON. Send it as {_JSON}.",
+            _(
+                "Content-Type: %(kind)s: the body must be JSON. Send it as %(wanted)s.",
+                kind=kind[:60] or _("missing"),
+                wanted=_JSON,
+            ),
             headers={"Accept": _JSON},
         )
 

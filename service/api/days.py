@@ -8,12 +8,13 @@ from fastapi import APIRouter, Query
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from planner.entry.edit import EntryErrors
-from planner.wording import short_date
 from service.api.floor import Day
 from service.api.forms import FormFields
 from service.api.kitchens import Slug
+from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, ServicesDep
 from service.errors import StaleError
+from service.stored_words import stored_words
 from service.usecases.days import (
     DayNow,
     ServicesOf,
@@ -31,16 +32,13 @@ from web.chef.fields import BadFieldError, FieldError, day, whole
 from web.chef.pages import PlanLink, TakableDay, render_day
 from web.language import _
 from web.links import Choice
+from web.presenters.clock import moment, short_date, time_of_day
+from web.presenters.plans import state_words
+from web.presenters.preferences import Preferences
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
 _LEFT = "shifts"
-_STATES = {
-    PlanState.QUEUED: "waiting",
-    PlanState.RUNNING: "being planned",
-    PlanState.DONE: "ready",
-    PlanState.FAILED: "failed",
-}
 
 
 @router.get("/kitchens/{slug}")
@@ -61,6 +59,7 @@ def show(
     slug: Slug,
     date: Day,
     services: ServicesDep,
+    preferences: PreferencesDep,
     saved: Annotated[int | None, Query(ge=1)] = None,
     left: str = "",
 ) -> HTMLResponse:
@@ -69,23 +68,33 @@ def show(
     told = []
     if saved is not None:
         told.append(
-            f"Saved, version {saved} of the kitchen file."
+            _("Saved, version %(version)s of the kitchen file.", version=saved)
             if saved == now.version
-            else f"Saved as version {saved}; someone has changed the file since."
+            else _(
+                "Saved as version %(version)s; someone has changed the file since.", version=saved
+            )
         )
     if left == _LEFT:
         told.append(
-            "Breaks and times on the line that do not fit the changed hours are left out or cut "
-            "short: look at the cooks."
+            _(
+                "Breaks and times on the line that do not fit the changed hours are left out or "
+                "cut short: look at the cooks."
+            )
         )
-    return HTMLResponse(_page(now, date, told=told))
+    return HTMLResponse(_page(now, date, preferences, told=told))
 
 
 @router.post("/kitchens/{slug}/days/{date}")
-def save(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Response:
+def save(
+    slug: Slug,
+    date: Day,
+    fields: FormFields,
+    services: ServicesDep,
+    preferences: PreferencesDep,
+) -> Response:
     """Save what was entered, and ask for a plan of it where that was wished for."""
     now = day_now(services.database, slug, date, now=services.now)
-    read = read_day_form(now.entries, fields)
+    read = read_day_form(now.entries, fields, preferences)
     errors = dict(read.errors)
     try:
         done = save_day(
@@ -99,11 +108,21 @@ def save(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Re
             only_check=bool(errors),
         )
     except StaleError:
-        return HTMLResponse(_page(now, date, typed=fields, errors=errors, stale=_who(now)), 409)
+        return HTMLResponse(
+            _page(
+                now,
+                date,
+                preferences,
+                typed=fields,
+                errors=errors,
+                stale=_who(now, preferences),
+            ),
+            409,
+        )
     except EntryErrors as found:
         errors = {**form_errors(found), **errors}
     if errors:
-        return HTMLResponse(_page(now, date, typed=fields, errors=errors), 422)
+        return HTMLResponse(_page(now, date, preferences, typed=fields, errors=errors), 422)
     if fields.get("then") == "build":
         gather_floor_tests(services.database, services.released, slug, now=services.now)
         plan = request_plan(
@@ -116,7 +135,13 @@ def save(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Re
 
 
 @router.post("/kitchens/{slug}/days/{date}/services")
-def take(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Response:
+def take(
+    slug: Slug,
+    date: Day,
+    fields: FormFields,
+    services: ServicesDep,
+    preferences: PreferencesDep,
+) -> Response:
     """Take over another day's services."""
     try:
         source = day(fields.get("source", ""))
@@ -131,30 +156,31 @@ def take(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Re
         )
     except StaleError:
         now = day_now(services.database, slug, date, now=services.now)
-        return HTMLResponse(_page(now, date, stale=_who(now)), 409)
+        return HTMLResponse(_page(now, date, preferences, stale=_who(now, preferences)), 409)
     except BadFieldError as error:
         now = day_now(services.database, slug, date, now=services.now)
-        return HTMLResponse(_page(now, date, errors={"source": error.error}), 422)
+        return HTMLResponse(_page(now, date, preferences, errors={"source": error.error}), 422)
     return RedirectResponse(f"{day_address(slug, date)}?saved={done.version}", 303)
 
 
 def _page(
     now: DayNow,
     date: dt.date,
+    preferences: Preferences,
     *,
     typed: Mapping[str, str] | None = None,
     errors: Mapping[str, FieldError] | None = None,
     told: list[str] | None = None,
     stale: str = "",
 ) -> str:
-    view = day_view(now.entries, _last_week(now), typed, errors)
+    view = day_view(now.entries, _last_week(now), typed, errors, preferences)
     return render_day(
         view,
         nav=day_nav(now.slug, date, released=now.released is not None),
         address=f"/kitchens/{now.slug}/days",
         date=date,
         version=now.version,
-        plans=[_plan_link(plan, now, number) for number, plan in enumerate(now.plans)],
+        plans=[_plan_link(plan, now, number, preferences) for number, plan in enumerate(now.plans)],
         takable=[_takable(one) for one in now.takable],
         told=told or (),
         stale=stale,
@@ -166,7 +192,7 @@ def day_nav(
 ) -> list[Choice]:
     """Links around a day: all plans, the day before and after, and the floor where it works."""
     one = dt.timedelta(1)
-    found = [Choice("All plans", "/")]
+    found = [Choice(_("All plans"), "/")]
     if date > dt.date.min:
         found.append(
             Choice(f"\N{LEFTWARDS ARROW} {short_date(date - one)}", day_address(slug, date - one))
@@ -177,15 +203,11 @@ def day_nav(
             Choice(f"{short_date(date + one)} \N{RIGHTWARDS ARROW}", day_address(slug, date + one))
         )
     if released:
-        found.append(Choice("On the floor", f"/floor/{slug}/{date}"))
+        found.append(Choice(_("On the floor"), f"/floor/{slug}/{date}"))
     found.append(Choice(_("Yields"), f"/kitchens/{slug}/yields"))
+    found.append(Choice(_("Learned rates"), f"/kitchens/{slug}/rates"))
+    found.append(Choice(_("What dishes cost"), f"/kitchens/{slug}/costs?week={date}"))
     return found
-
-
-def moment(at: dt.datetime, zone: dt.tzinfo) -> str:
-    """A moment as the clock on the kitchen's wall showed it: ``Wed 25 Nov 14:05``."""
-    wall = at.astimezone(zone)
-    return f"{short_date(wall.date())} {wall:%H:%M}"
 
 
 def day_address(slug: str, date: dt.date) -> str:
@@ -201,9 +223,13 @@ def _version(fields: Mapping[str, str]) -> int:
         return 0
 
 
-def _who(now: DayNow) -> str:
-    at = now.changed_at.astimezone(now.zone).strftime("%H:%M")
-    return f"Version {now.version} was stored at {at} ({now.changed_by})."
+def _who(now: DayNow, preferences: Preferences) -> str:
+    return _(
+        "Version %(version)s was stored at %(time)s (%(who)s).",
+        version=now.version,
+        time=time_of_day(now.changed_at.astimezone(now.zone).time(), preferences),
+        who=now.changed_by,
+    )
 
 
 def _last_week(now: DayNow) -> LastWeek | None:
@@ -225,20 +251,24 @@ def _takable(one: ServicesOf) -> TakableDay:
     return TakableDay(one.date.isoformat(), f"{short_date(one.date)}: {names}")
 
 
-def _plan_link(plan: PlanSummary, now: DayNow, number: int) -> PlanLink:
-    asked = moment(plan.created_at, now.zone)
+def _plan_link(plan: PlanSummary, now: DayNow, number: int, preferences: Preferences) -> PlanLink:
     notes = []
     if now.released and now.released[0] == str(plan.id):
-        notes.append(f"On the floor, release {now.released[1]}.")
+        notes.append(_("On the floor, release %(number)s.", number=now.released[1]))
     if plan.kitchen_version != now.version and number == 0:
         notes.append(
-            f"Made from version {plan.kitchen_version} of the kitchen file, which has changed "
-            "since."
+            _(
+                "Made from version %(version)s of the kitchen file, which has changed since.",
+                version=plan.kitchen_version,
+            )
         )
     if plan.error:
-        notes.append(plan.error)
+        notes.append(stored_words(plan.error))
     # What is not done is looked on at; what is, is read.
     tail = "" if plan.state is PlanState.DONE else "/build"
     return PlanLink(
-        f"/plans/{plan.id}{tail}", f"Plan of {asked}", _STATES[plan.state], " ".join(notes)
+        f"/plans/{plan.id}{tail}",
+        _("Plan of %(moment)s", moment=moment(plan.created_at, now.zone, preferences)),
+        state_words(plan.state),
+        " ".join(notes),
     )

@@ -8,6 +8,7 @@ from service.api.services import Services, ServicesDep
 from service.errors import Fault, NotFoundError
 from service.tls import AUTHORITY_FILE
 from web.enrol.pages import render_enrol
+from web.language import _
 
 router = APIRouter(include_in_schema=False)
 
@@ -40,8 +41,8 @@ def authority(services: ServicesDep) -> Response:
             Fault(
                 "certificate",
                 AUTHORITY_FILE,
-                "this kitchen has made none yet",
-                "Set PREPWRIGHT_TLS_PORT to 8443 and start again",
+                _("this kitchen has made none yet"),
+                _("Set %(setting)s to 8443 and start again", setting="PREPWRIGHT_TLS_PORT"),
             )
         )
     return Response(path.read_bytes(), media_type=_CERTIFICATE)

@@ -7,6 +7,8 @@ from urllib.parse import parse_qsl
 from fastapi import Depends, Request
 from starlette.exceptions import HTTPException
 
+from web.language import _
+
 _FORM = "application/x-www-form-urlencoded"
 _MOST_FIELDS = 5000
 """A count of a thousand foods has three fields each."""
@@ -17,7 +19,11 @@ async def _form_fields(request: Request) -> Mapping[str, str]:
     if kind != _FORM:
         raise HTTPException(
             415,
-            f"Content-Type: {kind[:60] or 'missing'}: the body must be a form. Send it as {_FORM}.",
+            _(
+                "Content-Type: %(kind)s: the body must be a form. Send it as %(wanted)s.",
+                kind=kind[:60] or _("missing"),
+                wanted=_FORM,
+            ),
             headers={"Accept": _FORM},
         )
     body = await request.body()

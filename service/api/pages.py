@@ -12,13 +12,16 @@ from fastapi.responses import HTMLResponse
 from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
 from service.api.days import day_address
+from service.api.live import LiveDep
 from service.api.reading import PreferencesDep
 from service.api.services import ServicesDep
 from service.documents import read_sheet, read_traces
 from service.errors import Fault, NotFoundError
+from service.stored_words import stored_words
 from service.usecases.kitchens import list_kitchens
 from service.usecases.plans import list_plans, plan_status, plan_texts, trace_of
 from service.values import PlanState, PlanStatus, PlanSummary
+from web.language import _
 from web.links import Choice, Links
 from web.pages import (
     KitchenEntry,
@@ -31,20 +34,12 @@ from web.pages import (
     render_why,
     render_whys,
 )
+from web.presenters.clock import time_of_day
+from web.presenters.plans import state_words
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
 _LISTED = 200
-_START = (
-    "Send a kitchen file to /api/v1/kitchens: its days are then entered and planned from here. "
-    "Or see a made-up kitchen first: prepwright demo"
-)
-_STATES = {
-    PlanState.QUEUED: "waiting",
-    PlanState.RUNNING: "being planned",
-    PlanState.DONE: "ready",
-    PlanState.FAILED: "failed",
-}
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,14 +69,15 @@ PageDep = Annotated[_Page, Depends(_page)]
 
 
 @router.get("/")
-def index(services: ServicesDep) -> HTMLResponse:
+def index(services: ServicesDep, preferences: PreferencesDep) -> HTMLResponse:
     """The list of plans."""
-    entries = [_entry(plan) for plan in list_plans(services.database, limit=_LISTED)]
+    entries = [_entry(plan, preferences) for plan in list_plans(services.database, limit=_LISTED)]
     kitchens = [
         KitchenEntry(one.name, f"/kitchens/{one.slug}") for one in list_kitchens(services.database)
     ]
-    start = "" if kitchens else _START
-    return HTMLResponse(render_index(entries, start=start, kitchens=kitchens))
+    return HTMLResponse(
+        render_index(entries, start="" if kitchens else _start(), kitchens=kitchens)
+    )
 
 
 @router.get("/plans/{plan_id}")
@@ -91,14 +87,27 @@ def kitchen(page: PageDep) -> HTMLResponse:
 
 
 @router.get("/plans/{plan_id}/cooks/{cook_id}")
-def cook(cook_id: str, page: PageDep) -> HTMLResponse:
+def cook(cook_id: str, page: PageDep, live: LiveDep) -> HTMLResponse:
     """One cook's sheet."""
     if cook_id not in {each.cook for each in page.sheet.cooks}:
         known = ", ".join(each.cook for each in page.sheet.cooks)
         raise NotFoundError(
-            Fault("cook", cook_id[:60], "is not on this sheet", f"Choose one of: {known}")
+            Fault(
+                "cook",
+                cook_id[:60],
+                _("is not on this sheet"),
+                _("Choose one of: %(known)s", known=known),
+            )
         )
-    return HTMLResponse(render_cook(page.sheet, cook_id, page.links, preferences=page.preferences))
+    return HTMLResponse(
+        render_cook(
+            page.sheet,
+            cook_id,
+            page.links,
+            preferences=page.preferences,
+            live=live(cook_id),
+        )
+    )
 
 
 @router.get("/plans/{plan_id}/wall")
@@ -124,23 +133,40 @@ def why(item: Annotated[str, Path(max_length=60)], page: PageDep) -> HTMLRespons
     )
 
 
-def _entry(plan: PlanSummary) -> PlanEntry:
-    planned = plan.created_at.astimezone(dt.UTC).strftime("%Y-%m-%d %H:%M UTC")
+def _start() -> str:
+    return _(
+        "Send a kitchen file to /api/v1/kitchens: its days are then entered and planned from here. "
+        "Or see a made-up kitchen first: prepwright demo"
+    )
+
+
+def _entry(plan: PlanSummary, preferences: Preferences) -> PlanEntry:
+    at = plan.created_at.astimezone(dt.UTC)
+    asked = _(
+        "Asked for %(date)s %(time)s UTC.",
+        date=at.date().isoformat(),
+        time=time_of_day(at.time(), preferences),
+    )
+    told = stored_words(plan.error or plan.note or "")
     return PlanEntry(
         kitchen=plan.kitchen_name,
         date=plan.date,
         href=f"/plans/{plan.id}" if plan.has_sheet else None,
-        state=_STATES[plan.state],
-        summary=plan.error or " ".join(filter(None, (f"Asked for {planned}.", plan.note))),
+        state=state_words(plan.state),
+        summary=told if plan.error else " ".join(filter(None, (asked, told))),
     )
 
 
 def _more(plan: PlanStatus) -> tuple[Choice, ...]:
     """The day it is for, and what can be done with it."""
     address = f"/plans/{plan.id}"
-    day = Choice("The day", day_address(plan.kitchen, plan.date))
+    day = Choice(_("The day"), day_address(plan.kitchen, plan.date))
     if not plan.state.ended:
-        return day, Choice("Being made", f"{address}/build")
+        return day, Choice(_("Being made"), f"{address}/build")
     if plan.state is PlanState.FAILED:
         return (day,)
-    return day, Choice("Release", f"{address}/release"), Choice("Compare", f"{address}/compare")
+    return (
+        day,
+        Choice(_("Release"), f"{address}/release"),
+        Choice(_("Compare"), f"{address}/compare"),
+    )

@@ -25,8 +25,9 @@ from service.errors import (
     StaleError,
 )
 from service.values import Value
+from web.language import _, ngettext
 from web.pages import render_problem
-from web.presenters.counting import counted
+from web.reading import Reading, read_as
 
 MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger(__name__)
@@ -174,15 +175,19 @@ async def _request_error(request: Request, error: Exception) -> Response:
 
 async def _kitchen_errors(request: Request, error: Exception) -> Response:
     assert isinstance(error, KitchenErrors)  # noqa: S101 - registered for this type alone
-    count = counted(len(error.errors), "error", "errors")
     return _answer(
         request,
         HTTPStatus.UNPROCESSABLE_ENTITY,
-        f"The kitchen file has {count}; nothing was stored. "
-        "Mend what 'errors' names and send it again.",
+        ngettext(
+            "The kitchen file has %(n)s error; nothing was stored. Mend what 'errors' names and "
+            "send it again.",
+            "The kitchen file has %(n)s errors; nothing was stored. Mend what 'errors' names and "
+            "send it again.",
+            len(error.errors),
+        ),
         tuple(Fault(each.where, each.value, each.message, each.remedy) for each in error.errors),
         kind="urn:prepwright:problem:kitchen-file",
-        title="The kitchen file cannot be used",
+        title=_("The kitchen file cannot be used"),
     )
 
 
@@ -190,11 +195,11 @@ async def _validation_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, RequestValidationError)  # noqa: S101 - registered for this type alone
     faults = tuple(_fault(each) for each in error.errors())
     if any(each["loc"][0] == "path" for each in error.errors()):
-        return _answer(request, HTTPStatus.NOT_FOUND, "There is nothing here.", faults)
+        return _answer(request, HTTPStatus.NOT_FOUND, _("There is nothing here."), faults)
     return _answer(
         request,
         HTTPStatus.UNPROCESSABLE_ENTITY,
-        "The request has values that cannot be; mend what 'errors' names.",
+        _("The request has values that cannot be; mend what 'errors' names."),
         faults,
     )
 
@@ -202,24 +207,28 @@ async def _validation_error(request: Request, error: Exception) -> Response:
 def _fault(found: Mapping[str, Any]) -> Fault:
     if found["type"] == "json_invalid":
         place = f"body, character {found['loc'][-1]}"
-        message = f"this is not JSON: {found['ctx']['error']}"
-        return Fault(place, "", message, "Send one JSON object, such as {}")
+        message = _("this is not JSON: %(why)s", why=found["ctx"]["error"])
+        return Fault(place, "", message, _("Send one JSON object, such as {}"))
     return Fault(
         ".".join(str(part) for part in found["loc"]),
         str(found.get("input", ""))[:60],
         str(found["msg"]),
-        "See /api/v1/openapi.json for what may stand here",
+        _("See %(address)s for what may stand here", address="/api/v1/openapi.json"),
     )
 
 
 async def _http_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, HTTPException)  # noqa: S101 - registered for this type alone
     details = {
-        HTTPStatus.BAD_REQUEST: "The body is no UTF-8 text, or its brackets are nested too deeply. "
-        "Send plain JSON as UTF-8.",
-        HTTPStatus.NOT_FOUND: "There is nothing here.",
-        HTTPStatus.METHOD_NOT_ALLOWED: f"{request.method} is not possible here; "
-        "the Allow header names what is.",
+        HTTPStatus.BAD_REQUEST: _(
+            "The body is no UTF-8 text, or its brackets are nested too deeply. Send plain JSON as "
+            "UTF-8."
+        ),
+        HTTPStatus.NOT_FOUND: _("There is nothing here."),
+        HTTPStatus.METHOD_NOT_ALLOWED: _(
+            "%(method)s is not possible here; the Allow header names what is.",
+            method=request.method,
+        ),
     }
     detail = details.get(HTTPStatus(error.status_code), error.detail)
     headers = error.headers
@@ -231,14 +240,31 @@ async def _http_error(request: Request, error: Exception) -> Response:
 
 async def _unexpected(request: Request, error: Exception) -> Response:
     _log.error("%s %s failed", request.method, request.url.path, exc_info=error)
-    response = _answer(
-        request,
-        HTTPStatus.INTERNAL_SERVER_ERROR,
-        "The program failed; nothing was changed. The server's log has the details.",
-    )
     # This answer passes none of the application's own layers on its way out.
+    with read_as(getattr(request.state, "reading", Reading())):
+        response = _answer(
+            request,
+            HTTPStatus.INTERNAL_SERVER_ERROR,
+            _("The program failed; nothing was changed. The server's log has the details."),
+        )
     response.headers.update(SECURITY_HEADERS)
     return response
+
+
+def _phrase(status: HTTPStatus) -> str:
+    """A status in the words of the page; those that no page should ever show stay in English."""
+    words = {
+        HTTPStatus.BAD_REQUEST: _("Bad Request"),
+        HTTPStatus.FORBIDDEN: _("Forbidden"),
+        HTTPStatus.NOT_FOUND: _("Not Found"),
+        HTTPStatus.METHOD_NOT_ALLOWED: _("Method Not Allowed"),
+        HTTPStatus.CONFLICT: _("Conflict"),
+        HTTPStatus.REQUEST_ENTITY_TOO_LARGE: _("Request Entity Too Large"),
+        HTTPStatus.UNSUPPORTED_MEDIA_TYPE: _("Unsupported Media Type"),
+        HTTPStatus.UNPROCESSABLE_ENTITY: _("Unprocessable Entity"),
+        HTTPStatus.INTERNAL_SERVER_ERROR: _("Internal Server Error"),
+    }
+    return words.get(status, status.phrase)
 
 
 def _answer(
@@ -259,7 +285,7 @@ def _answer(
     page = HTMLResponse(
         render_problem(
             int(status),
-            title or HTTPStatus(status).phrase,
+            title or _phrase(HTTPStatus(status)),
             " ".join(lines) or detail,
             " ".join(f"{fault.remedy}." for fault in faults),
         ),

@@ -13,13 +13,12 @@ from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
 from service.api.problems import problem
 from service.errors import Fault
-from web.language import LANGUAGES, SOURCE
+from web.language import LANGUAGES, SOURCE, _, speaking
 from web.presenters.preferences import Preferences
 from web.reading import CHOICES, Clock, Reading, Units, read_as
 
 _KEPT = 365 * 24 * 3600
 """Seconds for which a device keeps what was chosen on it."""
-_ONE_OF = "Choose one of: "
 
 
 class ReadingLayer:
@@ -45,19 +44,14 @@ class ReadingLayer:
         headers = Headers(scope=scope)
         query = dict(parse_qsl(scope["query_string"].decode("latin-1")))
         asked = _possible(query)
-        wrong = tuple(
-            Fault(
-                name, query[name][:60], "this cannot be chosen", f"Choose one of: {', '.join(of)}"
-            )
-            for name, of in CHOICES.items()
-            if name in query and name not in asked
-        )
+        kept = _possible(_cookies(headers.get("cookie", "")))
+        reading = _reading(kept | asked, headers.get("accept-language", ""))
+        with speaking(reading.language):
+            wrong = _impossible(query, asked)
         if wrong:
             refusal = problem(scope["path"], HTTPStatus.UNPROCESSABLE_ENTITY, str(wrong[0]), wrong)
             await refusal(scope, receive, send)
             return
-        kept = _possible(_cookies(headers.get("cookie", "")))
-        reading = _reading(kept | asked, headers.get("accept-language", ""))
         scope.setdefault("state", {})["reading"] = reading
 
         async def send_and_keep(message: Message) -> None:
@@ -79,6 +73,20 @@ class ReadingLayer:
 def _possible(chosen: Mapping[str, str]) -> dict[str, str]:
     """What may be chosen of what a device says."""
     return {name: chosen[name] for name, values in CHOICES.items() if chosen.get(name) in values}
+
+
+def _impossible(query: Mapping[str, str], asked: Mapping[str, str]) -> tuple[Fault, ...]:
+    """What an address asks for that nobody can choose."""
+    return tuple(
+        Fault(
+            name,
+            query[name][:60],
+            _("this cannot be chosen"),
+            _("Choose one of: %(known)s", known=", ".join(of)),
+        )
+        for name, of in CHOICES.items()
+        if name in query and name not in asked
+    )
 
 
 def _reading(chosen: Mapping[str, str], accepted: str) -> Reading:

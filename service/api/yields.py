@@ -10,7 +10,6 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from planner.yields.judging import Answer
 from service.api.bench import bench_address, bench_nav, yields_address
-from service.api.days import moment
 from service.api.forms import FormFields
 from service.api.kitchens import Slug
 from service.api.reading import PreferencesDep
@@ -32,6 +31,8 @@ from web.bench.pages import render_yields
 from web.bench.yields_view import DecisionEntry, YieldEntry, yields_view
 from web.chef.fields import BadFieldError, day, decimal
 from web.language import _
+from web.presenters.clock import moment
+from web.presenters.preferences import Preferences
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -52,7 +53,8 @@ def show(
     page = render_yields(
         now.kitchen.name,
         yields_view(
-            [_entry(now, line) for line in now.lines], "lb" if preferences.units == "us" else "g"
+            [_entry(now, line, preferences) for line in now.lines],
+            "lb" if preferences.units == "us" else "g",
         ),
         nav=bench_nav(slug, 2),
         address=yields_address(slug),
@@ -172,7 +174,7 @@ def _bad(name: str, error: BadFieldError) -> InvalidError:
     return InvalidError(Fault(name, said.value, said.message, said.remedy))
 
 
-def _entry(now: YieldsNow, line: YieldLine) -> YieldEntry:
+def _entry(now: YieldsNow, line: YieldLine, preferences: Preferences) -> YieldEntry:
     zone = ZoneInfo(now.kitchen.time_zone)
     return YieldEntry(
         known=line.known,
@@ -181,7 +183,7 @@ def _entry(now: YieldsNow, line: YieldLine) -> YieldEntry:
         proposal=line.proposal,
         own=line.state.own,
         since=line.state.since,
-        decisions=tuple(_decision(one, zone) for one in line.decisions),
+        decisions=tuple(_decision(one, zone, preferences) for one in line.decisions),
         overruled=line.overruled,
         links={
             key: f"{bench_address(now.slug)}/{test.number}"
@@ -191,10 +193,10 @@ def _entry(now: YieldsNow, line: YieldLine) -> YieldEntry:
     )
 
 
-def _decision(one: YieldDecision, zone: dt.tzinfo) -> DecisionEntry:
+def _decision(one: YieldDecision, zone: dt.tzinfo, preferences: Preferences) -> DecisionEntry:
     return DecisionEntry(
         number=one.number,
-        when=moment(one.created_at, zone),
+        when=moment(one.created_at, zone, preferences),
         who=one.created_by,
         way=one.way,
         before=one.before.own,

@@ -22,7 +22,7 @@ from service.commands.output import remarks, results, say, warn
 from service.commands.plan import STANDARD_OUTPUT
 from service.commands.stopping import reporter
 from service.errors import UserError
-from service.usecases.running import STOPPED_EARLY
+from service.stored_words import STOPPED_EARLY
 from service.values import PlanChoices
 from service.whole_files import write_whole
 from web.presenters.clock import long_date

@@ -25,7 +25,7 @@ from service.commands.output import remarks, say, warn
 from service.commands.stopping import reporter
 from service.errors import UserError
 from service.planning import MakePlan, StopPlanning
-from service.usecases.running import STOPPED_EARLY
+from service.stored_words import STOPPED_EARLY
 from service.values import PlanChoices
 
 

@@ -17,6 +17,8 @@ from service.documents import read_sheet
 from service.errors import Fault, RequestError
 from service.usecases.plans import plan_status, plan_texts
 from service.values import PlanChoices, PlanState, PlanStatus, PlanSummary
+from web.chef.compare_view import Otherwise
+from web.language import _
 
 MOST_SECONDS = 4.0
 """For each of the four searches of a what-if: the sous chef waits. Starting guess."""
@@ -144,38 +146,38 @@ def ask_what_if(
     with database.reading() as unit:
         version, _, _ = unit.plans.inputs(plan_id)
         kitchen = read_kitchen(unit.kitchens.version(version).document)
-    words, changed = _changed(kitchen, status.date, change, value.strip())
+    otherwise, changed = _changed(kitchen, status.date, change, value.strip())
     seconds = min(choices.seconds, MOST_SECONDS)
     what_if = WhatIf(
-        words, kitchen, changed, status.date, choices.model_copy(update={"seconds": seconds})
+        otherwise, kitchen, changed, status.date, choices.model_copy(update={"seconds": seconds})
     )
     return comparisons.ask(plan_id, what_if)
 
 
-def _changed(kitchen: Kitchen, date: dt.date, change: str, value: str) -> tuple[str, Kitchen]:
+def _changed(kitchen: Kitchen, date: dt.date, change: str, value: str) -> tuple[Otherwise, Kitchen]:
     match change:
         case Change.OUT:
             changed = without_cook(kitchen, date, value)
             name = next(one.name for one in kitchen.cooks if one.id == value)
-            return f"{name} is out", changed
+            return Otherwise("out", name), changed
         case Change.COVERS:
             percent = _percent(value)
             factor = 1 + percent / 100
             # Half a cover counts as a whole one.
             changed = with_covers(kitchen, date, lambda now: int(now * factor + 0.5 + 1e-9))
-            return f"{percent:+d} % covers", changed
+            return Otherwise("covers", percent=percent), changed
         case Change.EQUIPMENT:
             known = next((one for one in kitchen.equipment if one.id == value), None)
             count = known.count + 1 if known else 1
             changed = with_equipment(kitchen, value, count)
             assert known is not None  # noqa: S101 - it would have been refused
-            return f"{known.name}: {count} instead of {known.count}", changed
+            return Otherwise("equipment", known.name, count=count, before=known.count), changed
     raise ChangeError(
         Fault(
             "change",
             change[:60],
-            "there is no such change",
-            f"Use one of: {', '.join(Change)}",
+            _("there is no such change"),
+            _("Use one of: %(known)s", known=", ".join(Change)),
         )
     )
 
@@ -191,8 +193,12 @@ def _percent(text: str) -> int:
             Fault(
                 "percent",
                 text[:60],
-                "this is no change of covers in whole percent",
-                f"Write one from {least} to {most}, such as 20 or -10",
+                _("this is no change of covers in whole percent"),
+                _(
+                    "Write one from %(least)s to %(most)s, such as 20 or -10",
+                    least=least,
+                    most=most,
+                ),
             )
         )
     return percent

@@ -17,6 +17,7 @@ from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import Fault, NotFoundError, StaleError
 from service.usecases.kitchens import no_such_kitchen
 from service.values import PlanSummary
+from web.language import _
 
 _WEEK = dt.timedelta(7)
 _Change = Callable[[bytes, dt.date], EnteredFile]
@@ -183,13 +184,13 @@ def take_services(
             Fault(
                 "source",
                 source.isoformat(),
-                "no version of the kitchen file has services on that day",
-                "Choose another day",
+                _("no version of the kitchen file has services on that day"),
+                _("Choose another day"),
             )
         )
     services = found.services
 
-    def change(data: bytes, _: dt.date) -> EnteredFile:
+    def change(data: bytes, _today: dt.date) -> EnteredFile:
         return with_services(data, date, services)
 
     return _changed(database, slug, version, change, actor=actor, now=now)
@@ -215,15 +216,18 @@ def _changed(
                 Fault(
                     "version",
                     str(version),
-                    f"somebody has changed the kitchen file meanwhile: it is at version "
-                    f"{stored.number}",
-                    "Look over what is entered and save again",
+                    _(
+                        "somebody has changed the kitchen file meanwhile: it is at version "
+                        "%(version)s",
+                        version=stored.number,
+                    ),
+                    _("Look over what is entered and save again"),
                 )
             )
         made = change(stored.document, today)
         if only_check or not made.changed:
             return SavedDay(stored.number, changed=False, notes=made.notes)
-        summary, _ = unit.kitchens.add(
+        summary, _new = unit.kitchens.add(
             slug=slug, name=kitchen.name, document=made.data, actor=actor, now=now()
         )
         unit.commit()

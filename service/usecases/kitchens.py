@@ -9,6 +9,7 @@ from service.clock import Now
 from service.db.unit_of_work import Database
 from service.errors import ConflictError, Fault, NotFoundError
 from service.values import KitchenSummary
+from web.language import _
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,8 +71,11 @@ def store_kitchen(
                 Fault(
                     "name",
                     kitchen.name,
-                    f"there is a kitchen '{slug}' with another file already",
-                    f"PUT the file to /api/v1/kitchens/{slug} as its next version, or rename it",
+                    _("there is a kitchen '%(slug)s' with another file already", slug=slug),
+                    _(
+                        "PUT the file to %(address)s as its next version, or rename it",
+                        address=f"/api/v1/kitchens/{slug}",
+                    ),
                 )
             )
         unit.commit()
@@ -102,5 +106,10 @@ def kitchen_file(database: Database, slug: str) -> bytes:
 def no_such_kitchen(slug: str) -> NotFoundError:
     """The error for a kitchen that is not stored."""
     return NotFoundError(
-        Fault("kitchen", slug, "there is no such kitchen", "See /api/v1/kitchens for those stored")
+        Fault(
+            "kitchen",
+            slug,
+            _("there is no such kitchen"),
+            _("See /api/v1/kitchens for those stored"),
+        )
     )

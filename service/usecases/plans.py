@@ -5,6 +5,8 @@ import uuid
 from collections.abc import Mapping
 from typing import Protocol
 
+from babel.lists import format_list
+
 from planner.kitchen.reading import read_kitchen
 from planner.quantities.types import Trace
 from planner.why import close_matches
@@ -18,8 +20,10 @@ from service.errors import (
     NotReadyError,
     RequestError,
 )
+from service.stored_words import stored_words
 from service.usecases.kitchens import no_such_kitchen
-from service.values import PlanChoices, PlanStatus, PlanSummary, PlanTexts
+from service.values import PlanChoices, PlanState, PlanStatus, PlanSummary, PlanTexts
+from web.language import _, language
 
 
 class PlanQueue(Protocol):
@@ -106,8 +110,8 @@ def stop_plan(database: Database, queue: PlanQueue, plan_id: uuid.UUID) -> None:
             Fault(
                 "plan",
                 str(plan_id),
-                "another program is planning it",
-                "Stop it there, or wait until it is done",
+                _("another program is planning it"),
+                _("Stop it there, or wait until it is done"),
             )
         )
 
@@ -150,19 +154,27 @@ def trace_of(traces: Mapping[str, Trace], item: str) -> Trace:
         return traces[item]
     close = close_matches(item, {known: known.replace("_", " ") for known in traces})
     if close:
-        remedy = f"Did you mean {' or '.join(close)}?"
+        known = format_list(close, style="or", locale=language())
+        remedy = _("Did you mean %(known)s?", known=known)
     elif traces:
-        remedy = f"Use one of: {', '.join(sorted(traces))}"
+        remedy = _("Use one of: %(known)s", known=", ".join(sorted(traces)))
     else:
-        remedy = "It explains nothing; plan the day anew for a plan that does"
-    raise NotFoundError(Fault("item", item, "nothing of it is pulled or made in this plan", remedy))
+        remedy = _("It explains nothing; plan the day anew for a plan that does")
+    raise NotFoundError(
+        Fault("item", item, _("nothing of it is pulled or made in this plan"), remedy)
+    )
 
 
 def _status(unit: UnitOfWork, plan_id: uuid.UUID) -> PlanStatus:
     status = unit.plans.status(plan_id)
     if status is None:
         raise NotFoundError(
-            Fault("plan", str(plan_id), "there is no such plan", "See /api/v1/plans for those made")
+            Fault(
+                "plan",
+                str(plan_id),
+                _("there is no such plan"),
+                _("See /api/v1/plans for those made"),
+            )
         )
     return status
 
@@ -174,15 +186,17 @@ def _nothing_made(status: PlanStatus) -> RequestError:
             Fault(
                 "plan",
                 plan_id,
-                f"it failed: {status.error}",
-                "Mend what the error names and ask for a new plan",
+                _("it failed: %(error)s", error=stored_words(status.error or "")),
+                _("Mend what the error names and ask for a new plan"),
             )
         )
     return NotReadyError(
         Fault(
             "plan",
             plan_id,
-            f"it is {status.state} and has made nothing yet",
-            f"Look again at /api/v1/plans/{plan_id} in a few seconds",
+            _("it is queued and has made nothing yet")
+            if status.state is PlanState.QUEUED
+            else _("it is running and has made nothing yet"),
+            _("Look again at %(address)s in a few seconds", address=f"/api/v1/plans/{plan_id}"),
         )
     )

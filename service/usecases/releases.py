@@ -12,6 +12,7 @@ from service.floor_values import Release
 from service.usecases.floor import release_in
 from service.usecases.plans import plan_status, plan_texts
 from service.values import PlanStatus
+from web.language import _, ngettext
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,8 +76,12 @@ def released(database: Database, slug: str, date: dt.date, number: int | None = 
                 Fault(
                     "release",
                     str(number),
-                    f"there are {newest.number} releases of this day",
-                    f"Choose one from 1 to {newest.number}",
+                    ngettext(
+                        "there is %(n)s release of this day",
+                        "there are %(n)s releases of this day",
+                        newest.number,
+                    ),
+                    _("Choose one from 1 to %(newest)s", newest=newest.number),
                 )
             )
         before = unit.floor.release(slug, date, release.number - 1)

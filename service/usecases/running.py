@@ -12,17 +12,22 @@ from service.clock import Now
 from service.db.unit_of_work import Database
 from service.planning import Made, MakePlan
 from service.solving import Order, Solved, SolveError, solve
+from service.stored_words import (
+    NO_FILES,
+    PROGRAM_ENDED,
+    PROGRAM_INTERRUPTED,
+    STOPPED_EARLY,
+)
 from service.usecases.happened import rest_order
+from service.usecases.rates import learned_before
 
 _log = logging.getLogger(__name__)
 
 LOST_AFTER = dt.timedelta(seconds=30)
 """A program that runs plans says so much oftener that it lives."""
 
-STOPPED_EARLY = "It was stopped early: a longer search may find a better plan."
-
-WriteSheet = Callable[[uuid.UUID, Made], None]
-"""Writes a plan's files; raises OSError where it cannot."""
+WriteSheet = Callable[[uuid.UUID, Made, bool], None]
+"""Writes a plan's files, all of them or those that come first; raises OSError where it cannot."""
 
 
 def _ignore(_: object) -> None:
@@ -82,7 +87,7 @@ def settle_lost_runs(database: Database, now: Now) -> None:
             unit.runs.end(
                 plan_id,
                 now(),
-                error="the program that was planning it ended. Start it again.",
+                error=PROGRAM_ENDED,
                 note=None,
             )
         unit.commit()
@@ -113,9 +118,10 @@ class _Run:
             self._end(str(error))
             raise
         except BaseException:
-            self._end("the program that was planning it was interrupted. Start it again.")
+            self._end(PROGRAM_INTERRUPTED)
             raise
         self._keep(solved.made)
+        self._write(solved.made, whole=True)
         if not solved.finished:
             self._notes.append(STOPPED_EARLY)
         self._end(None)
@@ -126,14 +132,17 @@ class _Run:
             version_id, date, choices = unit.plans.inputs(self._plan_id)
             document = unit.kitchens.version(version_id).document
             rest = rest_order(unit, self._plan_id, date, self._tools.now())
+            slug = unit.plans.kitchen_of(self._plan_id)
+            learned = () if rest else learned_before(unit, slug, date)
         with self._tools.database.writing() as unit:
             unit.runs.start(self._plan_id, self._tools.now())
             unit.commit()
-        return Order(document, date, choices, rest)
+        return Order(document, date, choices, rest, learned)
 
     def _first(self, made: Made) -> None:
         self._keep(made)
         self._watcher.on_first(made)
+        self._write(made, whole=False)
 
     def _progress(self, progress: Progress) -> None:
         with self._tools.database.writing() as unit:
@@ -145,11 +154,13 @@ class _Run:
         with self._tools.database.writing() as unit:
             unit.runs.keep(self._plan_id, made.texts, self._tools.now())
             unit.commit()
+
+    def _write(self, made: Made, *, whole: bool) -> None:
         try:
-            self._tools.write(self._plan_id, made)
+            self._tools.write(self._plan_id, made, whole)
         except OSError as error:
             # The plan itself is stored and can be read; only its files are missing.
-            self._notes.append(f"The sheet's files could not be written: {error}.")
+            self._notes.append(NO_FILES % {"why": error})
 
     def _end(self, error: str | None) -> None:
         note = " ".join(dict.fromkeys(self._notes)) or None

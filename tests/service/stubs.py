@@ -239,7 +239,7 @@ def dicing(cook: str, number: int) -> SheetBatch:
     )
 
 
-def _with_sheet(plan: Made, sheet: KitchenSheet) -> Made:
+def with_sheet(plan: Made, sheet: KitchenSheet) -> Made:
     text = TypeAdapter(KitchenSheet).dump_json(sheet).decode()
     return Made(plan.plan, sheet, replace(plan.texts, sheet=text))
 
@@ -257,7 +257,7 @@ def make_with_work(
         for cook in plan.sheet.cooks
     )
     sheet = replace(plan.sheet, cooks=cooks)
-    return _with_sheet(plan, sheet)
+    return with_sheet(plan, sheet)
 
 
 def make_with_work_by_seed(
@@ -275,7 +275,7 @@ def make_with_work_by_seed(
         first, second = cook.batches
         cooks.append(replace(cook, batches=(replace(first, start=first.start + 30), second)))
     sheet = replace(plan.sheet, cooks=tuple(cooks))
-    return _with_sheet(plan, sheet)
+    return with_sheet(plan, sheet)
 
 
 def make_well(
@@ -330,7 +330,7 @@ def make_well_but_short(
         troubles=("Onion soup, Lunch: 20 portions short",),
         remedies=("Ada starts at 06:00: nothing is short",),
     )
-    return _with_sheet(plan, sheet)
+    return with_sheet(plan, sheet)
 
 
 def make_short(

@@ -16,8 +16,8 @@ from service.values import PlanChoices, PlanState, PlanStatus
 from tests.service import stubs
 
 
-def _write_nothing(plan_id: uuid.UUID, made: Made) -> None:
-    del plan_id, made
+def _write_nothing(plan_id: uuid.UUID, made: Made, whole: bool) -> None:
+    del plan_id, made, whole
 
 
 def _runner(database: Database, make: MakePlan) -> Runner:

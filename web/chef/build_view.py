@@ -3,8 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.rates.types import ServiceChance
+from web.chef.chances_view import ChancesView, chances_view
+from web.language import _, ngettext
 from web.presenters.clock import duration
-from web.presenters.counting import counted
+from web.presenters.preferences import Preferences
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +41,8 @@ class BuildState:
     """What is late or short in the plan it ended with."""
     remedies: Sequence[str] = ()
     """What would help."""
+    chances: Sequence[ServiceChance] = ()
+    """How sure its services are of being ready."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +73,10 @@ class BuildView:
     note: str
     troubles: tuple[str, ...]
     remedies: tuple[str, ...]
+    chances: ChancesView | None
 
 
-def build_view(build: BuildState) -> BuildView:
+def build_view(build: BuildState, preferences: Preferences | None = None) -> BuildView:
     """A run in words, newest steps first."""
     steps = tuple(_found(one) for one in reversed(build.found))
     heading, explained = _heading(build)
@@ -88,37 +94,45 @@ def build_view(build: BuildState) -> BuildView:
         note=build.note,
         troubles=tuple(build.troubles),
         remedies=tuple(build.remedies),
+        chances=chances_view(build.chances, preferences or Preferences()),
     )
 
 
 def _heading(build: BuildState) -> tuple[str, str]:
     match build.state:
         case "queued":
-            return "Waiting for its turn", "Another plan is being made; this one comes after it."
+            return (
+                _("Waiting for its turn"),
+                _("Another plan is being made; this one comes after it."),
+            )
         case "running" if build.stopping:
-            return "Stopping", "The best plan so far is being written."
+            return _("Stopping"), _("The best plan so far is being written.")
         case "running" if not build.has_sheet:
             return (
-                "Making the first plan",
-                "It is there within seconds; the search goes on from it.",
+                _("Making the first plan"),
+                _("It is there within seconds; the search goes on from it."),
             )
         case "running":
             return (
-                "Looking for a better plan",
-                f"For {build.searched_for:g} s at most; if something is late or short, remedies "
-                "are tried after that.",
+                _("Looking for a better plan"),
+                _(
+                    "For %(seconds)s s at most; if something is late or short, remedies are tried "
+                    "after that.",
+                    seconds=f"{build.searched_for:g}",
+                ),
             )
         case "failed":
-            return "There is no plan", ""
-        case _:
-            return "The plan is ready", ""
+            return _("There is no plan"), ""
+    return _("The plan is ready"), ""
 
 
 def _found(one: Found) -> FoundView:
     return FoundView(
         seconds=f"{one.seconds:.1f} s",
-        late="nothing" if one.late == 0 else f"{one.late} min",
-        short="nothing" if one.short == 0 else counted(one.short, "portion", "portions"),
+        late=_("nothing") if one.late == 0 else f"{one.late} min",
+        short=_("nothing")
+        if one.short == 0
+        else ngettext("%(n)s portion", "%(n)s portions", one.short),
         labor=duration(one.labor),
         how=one.how,
     )
@@ -129,9 +143,15 @@ def _gained(found: Sequence[Found]) -> str:
     if len(found) < 2:
         return ""
     first, last = found[0], found[-1]
-    gains = [
-        f"{first.short - last.short} portions fewer short" if first.short > last.short else "",
-        f"{first.late - last.late} min less late" if first.late > last.late else "",
-        f"{duration(first.labor - last.labor)} less work" if first.labor > last.labor else "",
-    ]
-    return ", ".join(filter(None, gains))
+    gains = []
+    if first.short > last.short:
+        gains.append(
+            ngettext(
+                "%(n)s portion fewer short", "%(n)s portions fewer short", first.short - last.short
+            )
+        )
+    if first.late > last.late:
+        gains.append(_("%(n)s min less late", n=first.late - last.late))
+    if first.labor > last.labor:
+        gains.append(_("%(time)s less work", time=duration(first.labor - last.labor)))
+    return ", ".join(gains)

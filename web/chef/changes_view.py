@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.changes import BatchChange, CookChanges, sheet_changes
 from planner.sheet.types import KitchenSheet
+from web.language import _, ngettext, pgettext
 from web.presenters.batches import batch_title
 from web.presenters.clock import clock
-from web.presenters.counting import counted
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass
 
@@ -53,19 +53,23 @@ def changes_view(
     touched = sum(bool(cook.changes) for cook in cooks)
     return ChangesView(
         cooks=tuple(_cook(cook, preferences) for cook in cooks),
-        summary=f"{counted(touched, 'cook has', 'cooks have')} other work than before"
+        summary=ngettext(
+            "%(n)s cook has other work than before",
+            "%(n)s cooks have other work than before",
+            touched,
+        )
         if touched
-        else "Nothing changes for anybody",
+        else _("Nothing changes for anybody"),
     )
 
 
 def _cook(cook: CookChanges, preferences: Preferences) -> CookChangesView:
-    changes = counted(len(cook.changes), "change", "changes")
-    stay = counted(cook.kept, "batch stays as it was", "batches stay as they were")
+    changes = ngettext("%(n)s change", "%(n)s changes", len(cook.changes))
+    stay = ngettext("%(n)s batch stays as it was", "%(n)s batches stay as they were", cook.kept)
     return CookChangesView(
         id=cook.cook,
         name=cook.name,
-        summary=f"{changes if cook.changes else 'no change'}, {stay}",
+        summary=f"{changes if cook.changes else _('no change')}, {stay}",
         lines=tuple(_line(cook.cook, change, preferences) for change in cook.changes),
         kinds=", ".join(_kinds(cook)),
     )
@@ -74,15 +78,24 @@ def _cook(cook: CookChanges, preferences: Preferences) -> CookChangesView:
 def _kinds(cook: CookChanges) -> Iterator[str]:
     """How many changes of each kind, those that matter most first."""
     mine = cook.cook
-    counts = {
-        "come from others": sum(one.moved and _has(one.after, mine) for one in cook.changes),
-        "go to others": sum(one.moved and _has(one.before, mine) for one in cook.changes),
-        "new": sum(one.before is None for one in cook.changes),
-        "gone": sum(one.after is None for one in cook.changes),
-        "at another time": sum(one.retimed and not one.moved for one in cook.changes),
-        "of another quantity": sum(one.resized and not one.moved for one in cook.changes),
-    }
-    return (f"{count} {kind}" for kind, count in counts.items() if count)
+    come = sum(one.moved and _has(one.after, mine) for one in cook.changes)
+    go = sum(one.moved and _has(one.before, mine) for one in cook.changes)
+    new = sum(one.before is None for one in cook.changes)
+    gone = sum(one.after is None for one in cook.changes)
+    retimed = sum(one.retimed and not one.moved for one in cook.changes)
+    resized = sum(one.resized and not one.moved for one in cook.changes)
+    if come:
+        yield ngettext("%(n)s comes from others", "%(n)s come from others", come)
+    if go:
+        yield ngettext("%(n)s goes to others", "%(n)s go to others", go)
+    if new:
+        yield ngettext("%(n)s new", "%(n)s new", new)
+    if gone:
+        yield ngettext("%(n)s gone", "%(n)s gone", gone)
+    if retimed:
+        yield ngettext("%(n)s at another time", "%(n)s at another time", retimed)
+    if resized:
+        yield ngettext("%(n)s of another quantity", "%(n)s of another quantity", resized)
 
 
 def _has(batch: SheetBatch | None, cook: str) -> bool:
@@ -95,18 +108,18 @@ def _line(cook: str, change: BatchChange, preferences: Preferences) -> ChangeLin
     assert now is not None  # noqa: S101 - a change has one of the two
     words: list[str] = []
     if before is None:
-        kind = "New"
+        kind = pgettext("batch", "New")
         words.append(mass(now.grams_out, preferences))
     elif after is None:
-        kind = "Gone"
+        kind = pgettext("batch", "Gone")
         words.append(mass(now.grams_out, preferences))
     else:
         if not change.moved:
-            kind = _retimed(before, after) if change.retimed else "Other quantity"
+            kind = _retimed(before, after) if change.retimed else _("Other quantity")
         elif after.cook == cook:
-            kind = f"From {before.cook_name}"
+            kind = _("From %(cook)s", cook=before.cook_name)
         else:
-            kind = f"To {after.cook_name}"
+            kind = _("To %(cook)s", cook=after.cook_name)
         if change.resized:
             was, is_now = (mass(one.grams_out, preferences) for one in (before, after))
             words.append(f"{was} {_NOW} {is_now}")
@@ -114,7 +127,7 @@ def _line(cook: str, change: BatchChange, preferences: Preferences) -> ChangeLin
 
 
 def _retimed(before: SheetBatch, after: SheetBatch) -> str:
-    return "Earlier" if after.start < before.start else "Later"
+    return _("Earlier") if after.start < before.start else _("Later")
 
 
 def _time(change: BatchChange, preferences: Preferences) -> str:

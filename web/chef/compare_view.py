@@ -2,14 +2,17 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from typing import Literal
 
 from planner.sheet.changes import sheet_changes
 from planner.sheet.types import KitchenSheet
 from planner.whatif.compare import Comparison
 from planner.whatif.people import BatchMove, BatchSeen, PeopleChanges
+from web.language import _, ngettext
 from web.presenters.clock import clock, duration
-from web.presenters.counting import counted
+from web.presenters.plans import state_words
 from web.presenters.preferences import Preferences
+from web.presenters.quantities import mass
 from web.presenters.typography import MINUS
 
 _NOW = "\N{RIGHTWARDS ARROW}"
@@ -47,16 +50,56 @@ class WhatIfView:
     people: tuple[str, ...]
 
 
-_ROWS = (
-    "Portions short",
-    "Batches late",
-    "Latest by",
-    "Work",
-    "Prep done",
-    "Batches with another cook",
-    "Batches at another time",
-    "Batches in one of them only",
-)
+@dataclass(frozen=True, slots=True)
+class Otherwise:
+    """What is otherwise in a what-if, and of what.
+
+    Attributes
+    ----------
+    change
+        A cook is ``out``, ``covers`` are more or fewer, or there is more of an ``equipment``.
+    name
+        Of the cook or the equipment.
+    percent
+        More covers, or fewer.
+    count, before
+        How many of the equipment there would be, and are.
+    """
+
+    change: Literal["out", "covers", "equipment"]
+    name: str = ""
+    percent: int = 0
+    count: int = 0
+    before: int = 0
+
+
+def otherwise_words(one: Otherwise) -> str:
+    """A what-if in words, as ``Ben is out``."""
+    match one.change:
+        case "out":
+            return _("%(cook)s is out", cook=one.name)
+        case "covers":
+            return _("%(percent)s %% covers", percent=f"{one.percent:+d}")
+        case "equipment":
+            return _(
+                "%(equipment)s: %(count)s instead of %(before)s",
+                equipment=one.name,
+                count=one.count,
+                before=one.before,
+            )
+
+
+def _rows() -> tuple[str, ...]:
+    return (
+        _("Portions short"),
+        _("Batches late"),
+        _("Latest by"),
+        _("Work"),
+        _("Prep done"),
+        _("Batches with another cook"),
+        _("Batches at another time"),
+        _("Batches in one of them only"),
+    )
 
 
 def plans_table(
@@ -78,7 +121,7 @@ def plans_table(
             *((_NONE,) * 3 if number == 0 else _moves(sheet, first)),
         )
         columns.append(PlanColumn(heading, href, cells))
-    return PlansTable(_ROWS, tuple(columns))
+    return PlansTable(_rows(), tuple(columns))
 
 
 def _moves(before: KitchenSheet, after: KitchenSheet) -> tuple[str, str, str]:
@@ -95,22 +138,32 @@ def _moves(before: KitchenSheet, after: KitchenSheet) -> tuple[str, str, str]:
     return str(moved), str(retimed), str(alone)
 
 
-FIGURES = ("Portions short", "Late in all", "Work", "Overtime", "Wages", "Batches that move")
+def figures() -> tuple[str, ...]:
+    """What a what-if is judged by, in the order of a ``WhatIfView``'s cells."""
+    return (
+        _("Portions short"),
+        _("Late in all"),
+        _("Work"),
+        _("Overtime"),
+        _("Wages"),
+        _("Batches that move"),
+    )
 
 
 def what_if_view(
     words: str, *, running: bool, error: str, found: Comparison | None, preferences: Preferences
 ) -> WhatIfView:
-    """A what-if in words; its cells are (both figures, note) in the order of ``FIGURES``."""
+    """A what-if in words; its cells are (both figures, note) in the order of ``figures``."""
     if found is None:
-        state = "not possible" if error else "being planned" if running else "waiting"
+        state = _("not possible") if error else state_words("running" if running else "queued")
         return WhatIfView(words, state, error, (), ())
     before, after = found.as_it_is, found.changed
     people = found.people
     moving = len(people.moved) + len(people.earlier) + len(people.later)
     par = ""
     if before.short_kilos or after.short_kilos:
-        par = f"par: {_now(f'{before.short_kilos} kg', f'{after.short_kilos} kg')}"
+        was, is_now = (_kilos(one.short_kilos, preferences) for one in (before, after))
+        par = _("par: %(kilos)s", kilos=_now(was, is_now))
     return WhatIfView(
         words=words,
         state="",
@@ -121,7 +174,7 @@ def what_if_view(
             (_now(duration(before.labor), duration(after.labor)), _more(before.labor, after.labor)),
             (_now(duration(before.overtime), duration(after.overtime)), ""),
             (_now(f"{before.wages:,.2f}", f"{after.wages:,.2f}"), found.currency),
-            (str(moving), counted(people.kept, "stays", "stay")),
+            (str(moving), ngettext("%(n)s stays", "%(n)s stay", people.kept)),
         ),
         people=tuple(_people(people, preferences)),
     )
@@ -130,6 +183,10 @@ def what_if_view(
 def _now(before: str, after: str) -> str:
     """What it is and what it would be; once where that is the same."""
     return after if before == after else f"{before} {_NOW} {after}"
+
+
+def _kilos(kilos: int, preferences: Preferences) -> str:
+    return mass(kilos * 1000, preferences) if preferences.units == "us" else f"{kilos} kg"
 
 
 def _more(before: int, after: int) -> str:
@@ -141,8 +198,12 @@ def _more(before: int, after: int) -> str:
 def _people(people: PeopleChanges, preferences: Preferences) -> list[str]:
     lines = [_move(one, preferences) for one in people.moved]
     lines += [_move(one, preferences) for one in (*people.earlier, *people.later)]
-    lines += [f"Only with the change: {_seen(one, preferences)}" for one in people.added]
-    lines += [f"Only as it is: {_seen(one, preferences)}" for one in people.dropped]
+    lines += [
+        _("Only with the change: %(batch)s", batch=_seen(one, preferences)) for one in people.added
+    ]
+    lines += [
+        _("Only as it is: %(batch)s", batch=_seen(one, preferences)) for one in people.dropped
+    ]
     return lines
 
 

@@ -8,12 +8,16 @@ from planner.entry.counting import Counted
 from planner.entry.edit import DayEntered, EntryErrors, Hours
 from planner.entry.lines import CookEntry, CountEntry, DayEntries, ServiceEntry
 from planner.kitchen.base import Amount
-from web.chef.fields import BadFieldError, FieldError, clock_text, day, decimal, whole
+from web.chef.fields import BadFieldError, FieldError, clock_text, day, decimal, plain, whole
+from web.chef.weights import is_as_shown
+from web.language import _
+from web.presenters.preferences import Preferences
 
 IN, OUT = "in", "out"
 PER = 100
 """The form asks for portions per so many covers: kitchens speak in percent of covers."""
 
+_METRIC = Preferences()
 _Read = TypeVar("_Read")
 
 
@@ -25,9 +29,14 @@ class FormRead:
     errors: Mapping[str, FieldError]
 
 
-def read_day_form(entries: DayEntries, fields: Mapping[str, str]) -> FormRead:
-    """Read the fields of the day's form. A line none of whose fields was sent stays as it is."""
-    form = _Form(fields)
+def read_day_form(
+    entries: DayEntries, fields: Mapping[str, str], preferences: Preferences = _METRIC
+) -> FormRead:
+    """Read the fields of the day's form. A line none of whose fields was sent stays as it is.
+
+    What was sent as it was shown stays as it is too: numbers are shown rounded.
+    """
+    form = _Form(fields, preferences)
     for service in entries.services:
         form.service(service)
     for cook in entries.cooks:
@@ -55,6 +64,7 @@ def form_errors(errors: EntryErrors) -> Mapping[str, FieldError]:
 @dataclass(slots=True)
 class _Form:
     fields: Mapping[str, str]
+    preferences: Preferences
     covers: dict[str, int] = field(default_factory=dict)
     per_cover: dict[str, float] = field(default_factory=dict)
     added: dict[str, tuple[str, float]] = field(default_factory=dict)
@@ -69,15 +79,20 @@ class _Form:
         for line in service.mix:
             portions = self._read(line.key, lambda text: decimal(text, example="28"))
             if portions is not None:
-                self.per_cover[line.key] = per_cover(portions)
+                as_shown = portions == float(plain(line.per_cover * PER))
+                self.per_cover[line.key] = line.per_cover if as_shown else per_cover(portions)
         dish, text = self._text(service.dish_key), self._text(service.portions_key)
         if dish and not text:
             self.errors[service.portions_key] = FieldError(
-                "", "nothing is entered", f"write portions per {PER} covers, such as 28"
+                "",
+                _("nothing is entered"),
+                _("write portions per %(covers)s covers, such as 28", covers=PER),
             )
         elif text and not dish:
             self.errors[service.dish_key] = FieldError(
-                "", "no dish is chosen", "choose the dish, or clear the portions beside it"
+                "",
+                _("no dish is chosen"),
+                _("choose the dish, or clear the portions beside it"),
             )
         elif dish:
             portions = self._read(service.portions_key, lambda said: decimal(said, example="28"))
@@ -89,12 +104,14 @@ class _Form:
         if choice == OUT:
             self.hours[cook.key] = None
         elif choice == IN:
-            start = self._read(cook.start_key, clock_text)
-            end = self._read(cook.end_key, clock_text)
+            start = self._read(cook.start_key, self._clock)
+            end = self._read(cook.end_key, self._clock)
             if start is not None and end is not None:
                 self.hours[cook.key] = Hours(start, end)
         elif choice:
-            self.errors[cook.key] = FieldError(choice[:60], "no such choice", "choose in or out")
+            self.errors[cook.key] = FieldError(
+                choice[:60], _("no such choice"), _("choose in or out")
+            )
 
     def count(self, line: CountEntry) -> None:
         text = self._text(line.key)
@@ -102,18 +119,26 @@ class _Form:
             return
         if not text:
             self.errors[line.key] = FieldError(
-                "", "nothing is entered", "write 0 if there is none of it"
+                "", _("nothing is entered"), _("write 0 if there is none of it")
             )
             return
         number = self._read(line.key, lambda said: decimal(said, example="2.5"))
         unit = self._text(line.unit_key) or (line.amount.unit if line.amount else "")
         if not unit:
-            self.errors[line.key] = FieldError("", "no unit is chosen", "choose one beside it")
+            self.errors[line.key] = FieldError(
+                "", _("no unit is chosen"), _("choose one beside it")
+            )
         elif number is not None:
             made = None
             if self._text(line.made_key):
                 made = self._read(line.made_key, day)
-            self.counts[line.key] = Counted(Amount(number, unit), made)
+            amount = Amount(number, unit)
+            if line.amount is not None and is_as_shown(line.amount, number, unit):
+                amount = line.amount
+            self.counts[line.key] = Counted(amount, made)
+
+    def _clock(self, text: str) -> str:
+        return clock_text(text, self.preferences)
 
     def _text(self, key: str) -> str:
         return " ".join(self.fields.get(key, "").split())

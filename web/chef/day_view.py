@@ -2,15 +2,21 @@
 
 import datetime as dt
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.entry.lines import CookEntry, CountEntry, DayEntries, MixEntry, ServiceEntry
-from planner.wording import short_date
+from planner.kitchen.day import Delivery
 from web.chef.day_form import IN, OUT, PER
-from web.chef.fields import FieldError, plain
-from web.presenters.clock import long_date
-from web.presenters.counting import counted
+from web.chef.fields import FieldError, clock_field, plain
+from web.chef.weights import in_readers_units, readers_units_first, shown_number
+from web.language import _
+from web.presenters.clock import long_date, short_date
+from web.presenters.preferences import Preferences
+from web.presenters.storage import storage_words
 from web.presenters.typography import TO
+from web.presenters.units import unit_words
+
+_METRIC = Preferences()
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +93,8 @@ class CountView:
     name: str
     details: str
     past: bool
-    units: tuple[str, ...]
+    units: tuple[tuple[str, str], ...]
+    """What it may be counted in: the unit, and the word for it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -99,11 +106,6 @@ class CountGroup:
     lines: tuple[CountView, ...]
     more: tuple[CountView, ...]
     more_open: bool
-
-    @property
-    def more_count(self) -> str:
-        """How many lines more there are, in words."""
-        return counted(len(self.more), "more food", "more foods")
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,6 +123,10 @@ class DayView:
     wrong: tuple[tuple[str, str, FieldError], ...]
     """(element's id, label, error) of every field that is wrong; the id is empty where the error
     is no field's."""
+    hours_like: tuple[str, str]
+    """How hours may be typed: of a start, of an end."""
+    clock_keys: str
+    """The keyboard that has what hours are written with."""
 
 
 def day_view(
@@ -128,12 +134,14 @@ def day_view(
     last_week: LastWeek | None,
     typed: Mapping[str, str] | None = None,
     errors: Mapping[str, FieldError] | None = None,
+    preferences: Preferences = _METRIC,
 ) -> DayView:
     """The page of what stands, or of what was ``typed`` over it with what is wrong with that."""
-    page = _Page(typed or {}, errors or {}, last_week, entries.date)
+    page = _Page(typed or {}, errors or {}, last_week, entries.date, preferences)
     services = tuple(page.service(one) for one in entries.services)
     cooks = tuple(page.cook(one) for one in entries.cooks)
     groups = tuple(_groups(page, entries.counts))
+    twelve = preferences.clock == 12
     return DayView(
         kitchen=entries.kitchen,
         date=long_date(entries.date),
@@ -142,12 +150,26 @@ def day_view(
         last_week=short_date(last_week.date) if last_week else "",
         cooks=cooks,
         groups=groups,
-        coming=tuple(
-            f"{name}, {one.amount} at {one.at}" + (f" from {one.supplier}" if one.supplier else "")
-            for name, one in entries.coming
-        ),
+        coming=tuple(_coming(name, one, preferences) for name, one in entries.coming),
         wrong=tuple(page.wrong()),
+        hours_like=("7 am", "3:30 pm") if twelve else ("0700", "1530"),
+        clock_keys="text" if twelve else "numeric",
     )
+
+
+def _coming(name: str, one: Delivery, preferences: Preferences) -> str:
+    amount = in_readers_units(one.amount, preferences)
+    said = f"{shown_number(one.amount, amount.unit)} {unit_words(amount.unit)}"
+    at = clock_field(one.at, preferences)
+    if one.supplier:
+        return _(
+            "%(food)s, %(amount)s at %(time)s from %(supplier)s",
+            food=name,
+            amount=said,
+            time=at,
+            supplier=one.supplier,
+        )
+    return _("%(food)s, %(amount)s at %(time)s", food=name, amount=said, time=at)
 
 
 class _Page:
@@ -157,11 +179,13 @@ class _Page:
         errors: Mapping[str, FieldError],
         last_week: LastWeek | None,
         date: dt.date,
+        preferences: Preferences,
     ) -> None:
         self._typed = typed
         self._errors = errors
         self._last_week = last_week
         self._date = date
+        self._preferences = preferences
         self._labels: dict[str, str] = {}
 
     def field(self, name: str, label: str, stands: str) -> FieldView:
@@ -174,17 +198,27 @@ class _Page:
     def service(self, service: ServiceEntry) -> ServiceView:
         before = self._last_week
         known = None if before is None else before.covers.get(service.name)
-        dish = self.field(service.dish_key, f"Another dish for {service.name}", "")
+        dish = self.field(
+            service.dish_key, _("Another dish for %(service)s", service=service.name), ""
+        )
         portions = self.field(
-            service.portions_key, f"Its portions per {PER} covers of {service.name}", ""
+            service.portions_key,
+            _(
+                "Its portions per %(covers)s covers of %(service)s",
+                covers=PER,
+                service=service.name,
+            ),
+            "",
         )
         mix = tuple(self._mix(service, line) for line in service.mix)
         return ServiceView(
             id=service.id,
             name=service.name,
-            hours=f"{service.opens}{TO}{service.closes}",
+            hours=self._span(service.opens, service.closes),
             guaranteed=service.guaranteed,
-            covers=self.field(service.key, f"Covers, {service.name}", str(service.covers)),
+            covers=self.field(
+                service.key, _("Covers, %(service)s", service=service.name), str(service.covers)
+            ),
             before="" if known is None else str(known),
             mix=mix,
             dish=dish,
@@ -202,7 +236,12 @@ class _Page:
         return MixView(
             field=self.field(
                 line.key,
-                f"{line.name}, {service.name}: portions per {PER} covers",
+                _(
+                    "%(dish)s, %(service)s: portions per %(covers)s covers",
+                    dish=line.name,
+                    service=service.name,
+                    covers=PER,
+                ),
                 plain(line.per_cover * PER),
             ),
             dish=line.name,
@@ -211,38 +250,61 @@ class _Page:
         )
 
     def cook(self, cook: CookEntry) -> CookView:
-        choice = self.field(cook.key, f"{cook.name}, in or out", IN if cook.is_in else OUT)
+        choice = self.field(
+            cook.key, _("%(cook)s, in or out", cook=cook.name), IN if cook.is_in else OUT
+        )
         return CookView(
             name=cook.name,
             choice=choice,
-            start=self.field(cook.start_key, f"{cook.name} starts", cook.start),
-            end=self.field(cook.end_key, f"{cook.name} ends", cook.end),
+            start=self.field(
+                cook.start_key, _("%(cook)s starts", cook=cook.name), self._clock(cook.start)
+            ),
+            end=self.field(cook.end_key, _("%(cook)s ends", cook=cook.name), self._clock(cook.end)),
             is_in=choice.value == IN,
             rests=", ".join(
                 (
-                    *(f"break {start}, {minutes} min" for start, minutes in cook.breaks),
-                    *(f"on the line {start}{TO}{end}" for start, end in cook.on_line),
+                    *(
+                        _("break %(start)s, %(n)s min", start=self._clock(start), n=minutes)
+                        for start, minutes in cook.breaks
+                    ),
+                    *(
+                        _("on the line %(hours)s", hours=self._span(start, end))
+                        for start, end in cook.on_line
+                    ),
                 )
             ),
         )
 
     def count(self, line: CountEntry) -> CountView:
-        amount = "" if line.amount is None else plain(line.amount.number)
-        unit = line.units[0] if line.units else ""
+        units = readers_units_first(line.units, self._preferences)
+        unit = units[0] if units else ""
+        amount = ""
+        if line.amount is not None:
+            unit = in_readers_units(line.amount, self._preferences).unit
+            amount = shown_number(line.amount, unit)
         new = line.part == "prepared" and line.index is None
         details = [
-            f"after {line.done.lower()}" if line.done else "",
+            _("after %(step)s", step=line.done.lower()) if line.done else "",
             # One date tells containers apart; the use-by is what their labels are read for.
-            f"use by {short_date(line.use_by)}" if line.use_by else _since(line),
+            _("use by %(day)s", day=short_date(line.use_by)) if line.use_by else _since(line),
         ]
+        name = _known_as(line)
+        unit_field = self.field(line.unit_key, _("%(food)s, unit", food=name), unit)
+        field = self.field(line.key, _("%(food)s, on hand", food=name), amount)
+        if amount and (field.stands or unit_field.stands):
+            # A number alone would be read in the unit that was chosen instead.
+            field = replace(field, stands=f"{amount} {unit_words(unit)}")
+        offered = dict.fromkeys((*units, unit_field.value))
         return CountView(
-            field=self.field(line.key, f"{_known_as(line)}, on hand", amount),
-            unit=self.field(line.unit_key, f"{_known_as(line)}, unit", unit),
-            made=self.field(line.made_key, f"{line.name}, made on", "") if new else None,
+            field=field,
+            unit=unit_field,
+            made=self.field(line.made_key, _("%(food)s, made on", food=line.name), "")
+            if new
+            else None,
             name=line.name,
             details=", ".join(filter(None, details)),
             past=line.use_by is not None and line.use_by < self._date,
-            units=line.units,
+            units=tuple((one, unit_words(one)) for one in offered),
         )
 
     def wrong(self) -> Iterator[tuple[str, str, FieldError]]:
@@ -251,6 +313,12 @@ class _Page:
                 yield f"f-{name}", self._labels[name], error
             else:
                 yield "", "", error
+
+    def _clock(self, text: str) -> str:
+        return clock_field(text, self._preferences)
+
+    def _span(self, start: str, end: str) -> str:
+        return f"{self._clock(start)}{TO}{self._clock(end)}"
 
 
 def _known_as(line: CountEntry) -> str:
@@ -261,7 +329,10 @@ def _known_as(line: CountEntry) -> str:
 def _since(line: CountEntry) -> str:
     if line.since is None:
         return ""
-    return f"{'made' if line.part == 'prepared' else 'received'} {short_date(line.since)}"
+    day = short_date(line.since)
+    if line.part == "prepared":
+        return _("made %(day)s", day=day)
+    return _("received %(day)s", day=day)
 
 
 def _groups(page: _Page, lines: Sequence[CountEntry]) -> Iterator[CountGroup]:
@@ -270,7 +341,10 @@ def _groups(page: _Page, lines: Sequence[CountEntry]) -> Iterator[CountGroup]:
     for number, (part, storage) in enumerate(sorted(places, key=lambda one: one[0]), start=1):
         mine = [line for line in lines if (line.part, line.storage) == (part, storage)]
         more = tuple(page.count(line) for line in mine if line.index is None)
-        title = f"Prepared food, {storage}" if part == "prepared" else storage.capitalize()
+        place = storage_words(storage)
+        title = place[:1].upper() + place[1:]
+        if part == "prepared":
+            title = _("Prepared food, %(place)s", place=place)
         yield CountGroup(
             id=f"place-{number}",
             title=title,

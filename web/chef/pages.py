@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from planner.sheet.types import KitchenSheet
 from web.chef.build_view import BuildView
 from web.chef.changes_view import changes_view
-from web.chef.compare_view import FIGURES, PlansTable, WhatIfView
+from web.chef.compare_view import PlansTable, WhatIfView, figures
 from web.chef.day_view import DayView
 from web.engine import render
+from web.language import ngettext
 from web.links import STYLESHEETS, Choice, Links
 from web.presenters.clock import long_date
-from web.presenters.counting import counted
 from web.presenters.preferences import Preferences
 
 CHEF_STYLESHEETS = (*STYLESHEETS, "/static/chef.css")
@@ -73,7 +73,6 @@ def render_day(
         takable=takable,
         told=told,
         stale=stale,
-        wrong_count=counted(len(view.wrong), "thing", "things"),
         style="",
         stylesheets=CHEF_STYLESHEETS,
     )
@@ -133,7 +132,13 @@ def render_release(
         kitchen=sheet.kitchen,
         view=None if before is None else changes_view(before, sheet, preferences),
         first=[
-            f"{cook.name}: {counted(len(cook.batches), 'batch', 'batches')}" for cook in sheet.cooks
+            ngettext(
+                "%(cook)s: %(n)s batch",
+                "%(cook)s: %(n)s batches",
+                len(cook.batches),
+                cook=cook.name,
+            )
+            for cook in sheet.cooks
         ],
         links=links,
         nav=nav,
@@ -176,7 +181,7 @@ def render_compare(
         "chef/compare.html",
         table=table,
         views=views,
-        figures=FIGURES,
+        figures=figures(),
         waiting=_waiting(views),
         cooks=cooks,
         equipment=equipment,
@@ -195,7 +200,7 @@ def render_compare(
 def render_what_ifs(views: Sequence[WhatIfView], *, plan: str) -> str:
     """The part of the page of ``render_compare`` that changes while what-ifs are planned."""
     return render(
-        "chef/what_ifs.html", views=views, figures=FIGURES, plan=plan, waiting=_waiting(views)
+        "chef/what_ifs.html", views=views, figures=figures(), plan=plan, waiting=_waiting(views)
     )
 
 

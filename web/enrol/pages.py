@@ -1,6 +1,7 @@
 """The page that takes a phone into the kitchen's network of pages."""
 
 from web.engine import render
+from web.language import _
 from web.links import STYLESHEETS
 from web.qr import qr_svg
 
@@ -22,9 +23,9 @@ def render_enrol(*, here: str, secure: str | None, authority: str | None, to: st
     return render(
         "enrol.html",
         here=here,
-        here_code=qr_svg(here, "This page"),
+        here_code=qr_svg(here, _("This page")),
         secure=secure,
-        secure_code=None if secure is None else qr_svg(secure, "The pages, over HTTPS"),
+        secure_code=None if secure is None else qr_svg(secure, _("The pages, over HTTPS")),
         authority=authority,
         to=to,
         style="",

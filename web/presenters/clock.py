@@ -11,6 +11,7 @@ from web.presenters.typography import MINUS, TO
 
 _DAY = 24 * 60
 _LONG = {"en": "EEEE d MMMM y", "es": "EEEE d 'de' MMMM 'de' y"}
+_SHORT = "EEE d MMM"
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,6 +69,22 @@ def duration(minutes: int) -> str:
 def long_date(date: dt.date) -> str:
     """A date in full, in the language of the page: ``Tuesday 9 March 2027``."""
     return format_date(date, _LONG[language()], locale=language())
+
+
+def short_date(date: dt.date) -> str:
+    """A date within a year, as on labels, in the language of the page: ``Thu 26 Nov``."""
+    return format_date(date, _SHORT, locale=language())
+
+
+def time_of_day(wall: dt.time, preferences: Preferences) -> str:
+    """What a clock on the wall shows: ``14:05``."""
+    return _time(wall.hour * 60 + wall.minute, preferences)
+
+
+def moment(at: dt.datetime, zone: dt.tzinfo, preferences: Preferences) -> str:
+    """A moment as the clock on the wall of ``zone`` showed it: ``Wed 25 Nov 14:05``."""
+    wall = at.astimezone(zone)
+    return f"{short_date(wall.date())} {time_of_day(wall.time(), preferences)}"
 
 
 def _time(minute: int, preferences: Preferences) -> str:

@@ -3,6 +3,7 @@
 from collections.abc import Collection
 
 from planner.sheet.batch_types import SheetBatch
+from web.language import _
 from web.presenters.clock import clock
 from web.presenters.preferences import Preferences
 
@@ -18,4 +19,4 @@ def runs_on(batches: Collection[SheetBatch], preferences: Preferences) -> str:
     ends = [one.unattended_until for one in batches if one.unattended_until is not None]
     if hands_on is None or not ends or max(ends) <= hands_on:
         return ""
-    return f"to {clock(max(ends), preferences)}"
+    return _("to %(time)s", time=clock(max(ends), preferences))

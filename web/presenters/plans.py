@@ -4,6 +4,7 @@ import datetime as dt
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from web.language import pgettext
 from web.presenters.clock import long_date
 
 
@@ -39,6 +40,19 @@ class PlanView:
     href: str | None
     state: str
     summary: str
+
+
+def state_words(state: str) -> str:
+    """How a plan stands, in words: ``state`` is queued, running, done or failed."""
+    match state:
+        case "queued":
+            return pgettext("plan", "waiting")
+        case "running":
+            return pgettext("plan", "being planned")
+        case "done":
+            return pgettext("plan", "ready")
+        case _:
+            return pgettext("plan", "failed")
 
 
 def plan_views(plans: Sequence[PlanEntry]) -> tuple[PlanView, ...]:

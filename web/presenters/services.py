@@ -3,8 +3,8 @@
 from dataclasses import dataclass
 
 from planner.sheet.types import KitchenSheet, ServiceLine
-from planner.wording import short_date
-from web.presenters.clock import clock
+from web.language import ngettext
+from web.presenters.clock import clock, short_date
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import portions
 
@@ -45,7 +45,7 @@ def _service(service: ServiceLine, sheet: KitchenSheet, preferences: Preferences
     return ServiceView(
         name=service.name,
         date="" if service.date == sheet.date else short_date(service.date),
-        covers=f"{service.covers} covers" if service.covers != 1 else "1 cover",
+        covers=ngettext("%(n)s cover", "%(n)s covers", service.covers),
         # The date stands beside the name, so the times need not say the day again.
         due=clock(service.due, preferences).time,
         doors=clock(service.doors, preferences).time,

@@ -30,8 +30,8 @@ class Writer:
     full: bool = False
     written: list[str] = field(default_factory=list)
 
-    def __call__(self, plan_id: uuid.UUID, made: Made) -> None:
-        del plan_id
+    def __call__(self, plan_id: uuid.UUID, made: Made, whole: bool) -> None:
+        del plan_id, whole
         if self.full:
             raise OSError(28, "No space left on device")
         self.written.append(made.texts.document)

@@ -31,7 +31,7 @@ def test_a_move_reads_from_and_to_with_times_and_quantities() -> None:
     assert gives.title == takes.title == "Dice Onion"
     assert gives.time == takes.time == "07:27 → 07:57"
     assert gives.words == "3 kg → 4.5 kg"
-    assert (cooks["ada"].kinds, cooks["ben"].kinds) == ("1 go to others", "1 come from others")
+    assert (cooks["ada"].kinds, cooks["ben"].kinds) == ("1 goes to others", "1 comes from others")
 
 
 def test_new_gone_later_and_other_quantities_have_a_word_each() -> None:

@@ -6,7 +6,7 @@ from dataclasses import replace
 from planner.whatif.compare import Comparison, Figures
 from planner.whatif.people import BatchMove, BatchSeen, PeopleChanges
 from tests.web.example import example_sheet
-from web.chef.compare_view import FIGURES, plans_table, what_if_view
+from web.chef.compare_view import figures, plans_table, what_if_view
 from web.presenters.preferences import Preferences
 from web.presenters.typography import MINUS
 
@@ -17,7 +17,7 @@ MOVE = BatchMove("Dice Onion", "Ada", "Ben", 450, 480)
 def _view(changed: Figures, people: PeopleChanges) -> dict[str, tuple[str, str]]:
     found = Comparison(dt.date(2026, 3, 2), "USD", AS_IT_IS, changed, people)
     view = what_if_view("x", running=False, error="", found=found, preferences=Preferences())
-    return dict(zip(FIGURES, view.cells, strict=True))
+    return dict(zip(figures(), view.cells, strict=True))
 
 
 def test_only_what_differs_shows_both_figures() -> None:

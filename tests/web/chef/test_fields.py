@@ -3,6 +3,7 @@
 import pytest
 
 from web.chef.fields import BadFieldError, clock_text, day, decimal, plain, whole
+from web.presenters.preferences import Preferences
 
 
 @pytest.mark.parametrize(
@@ -35,13 +36,13 @@ def test_what_is_no_amount_is_refused_with_a_remedy(text: str) -> None:
     ],
 )
 def test_times_as_they_are_typed(text: str, clock: str) -> None:
-    assert clock_text(text) == clock
+    assert clock_text(text, Preferences()) == clock
 
 
 @pytest.mark.parametrize("text", ["", "noon", "30:00", "12:60", "7:3", "12345"])
 def test_what_is_no_time_is_refused_with_a_remedy(text: str) -> None:
     with pytest.raises(BadFieldError) as found:
-        clock_text(text)
+        clock_text(text, Preferences())
     assert "0630" in found.value.error.remedy
 
 
