@@ -22,6 +22,7 @@ from service.api import (
     happened,
     kitchens,
     labor_pages,
+    moving,
     pages,
     plans,
     printing,
@@ -155,6 +156,7 @@ def create_app(
     describe(app)
     app.include_router(kitchens.router, prefix="/api/v1")
     app.include_router(plans.router, prefix="/api/v1")
+    app.include_router(moving.router, prefix="/api/v1")
     app.include_router(floor.router, prefix="/api/v1")
     app.include_router(floor.stream_router)
     app.include_router(floor_pages.router)
@@ -165,6 +167,7 @@ def create_app(
     app.include_router(building.router)
     app.include_router(releasing.router)
     app.include_router(comparing.router)
+    app.include_router(moving.pages_router)
     app.include_router(costs.router)
     app.include_router(rates.router)
     app.include_router(printing.router)

@@ -36,6 +36,10 @@ class ConflictError(RequestError):
     """It contradicts what is stored already."""
 
 
+class WishError(RequestError):
+    """A batch cannot be moved or held so."""
+
+
 class StaleError(ConflictError):
     """Somebody else has changed meanwhile what this change was made from."""
 

@@ -3,7 +3,7 @@
 import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from typing import Protocol
+from typing import TYPE_CHECKING, Protocol
 
 from planner.kitchen.document import Kitchen
 from planner.plan import Plan
@@ -12,6 +12,9 @@ from planner.schedule.timetable import Progress
 from planner.sheet.types import KitchenSheet
 from service.documents import sheet_text, traces_text
 from service.values import PlanChoices, PlanTexts
+
+if TYPE_CHECKING:
+    from planner.morning import PlanOptions
 
 OnProgress = Callable[[Progress], None]
 """Told of each improving plan; may raise ``StopPlanning``."""
@@ -57,8 +60,29 @@ def make_plan(
         The kitchen cannot be planned on that day; says why.
     """
     # Imported here, in the process that plans: the solver takes a second to load.
-    from planner.morning import PlanOptions, plan_morning  # noqa: PLC0415
-    from planner.schedule.search import StopSearch  # noqa: PLC0415
+    from planner.morning import plan_morning  # noqa: PLC0415
+
+    plan = plan_morning(kitchen, date, plan_options(choices), heard(on_progress))
+    return with_chances(kitchen, made_of(kitchen, plan))
+
+
+def plan_options(choices: PlanChoices) -> "PlanOptions":
+    """What the planner is asked for by what was chosen."""
+    from planner.morning import PlanOptions  # noqa: PLC0415 - only where it plans
+
+    return PlanOptions(
+        seconds=choices.seconds,
+        deterministic_limit=choices.deterministic_limit,
+        seed=choices.seed,
+        workers=choices.workers,
+        # Each remedy is a search of its own: too slow for a first look.
+        remedies=choices.seconds > 0,
+    )
+
+
+def heard(on_progress: OnProgress | None) -> OnProgress:
+    """A listener for the search, by which a wish to stop reaches it."""
+    from planner.schedule.search import StopSearch  # noqa: PLC0415 - only where it plans
 
     def report(progress: Progress) -> None:
         try:
@@ -67,16 +91,7 @@ def make_plan(
         except StopPlanning:
             raise StopSearch from None
 
-    options = PlanOptions(
-        seconds=choices.seconds,
-        deterministic_limit=choices.deterministic_limit,
-        seed=choices.seed,
-        workers=choices.workers,
-        # Each remedy is a search of its own: too slow for a first look.
-        remedies=choices.seconds > 0,
-    )
-    made = made_of(kitchen, plan_morning(kitchen, date, options, report))
-    return with_chances(kitchen, made)
+    return report
 
 
 def made_of(kitchen: Kitchen, plan: Plan) -> Made:

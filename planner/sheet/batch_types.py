@@ -92,6 +92,18 @@ class BatchOutput:
 
 
 @dataclass(frozen=True, slots=True)
+class HeldByHand:
+    """What of a batch people hold where it is."""
+
+    cook: bool
+    """Whether it is to stay with its cook."""
+    begin: int | None
+    """When its work is to begin, or None."""
+    exactly: bool
+    """Whether at that minute; else not before it."""
+
+
+@dataclass(frozen=True, slots=True)
 class DishShare:
     """The part of a batch that one dish at one service takes."""
 
@@ -231,6 +243,8 @@ class SheetBatch:
     goes_on: bool = False
     """Whether it goes on with the cook's batch before a break, the line or a stretch without work,
     with no set-up."""
+    held: HeldByHand | None = None
+    """What of it is held by hand, of any of its lots; None: nothing."""
     yields: tuple[OwnFigure, ...] = ()
     """The kitchen's own yields it was worked out with; empty: the usual ones."""
     dish_shares: tuple[DishShare, ...] = ()

@@ -103,7 +103,14 @@ def _view(services: Services, status: PlanStatus, preferences: Preferences) -> B
         BuildState(
             state=status.state.value,
             found=[
-                Found(step.seconds, step.tardiness, step.short, step.labor, step.origin)
+                Found(
+                    seconds=step.seconds,
+                    late=step.tardiness,
+                    short=step.short,
+                    labor=step.labor,
+                    how=step.origin,
+                    least=step.least_labor,
+                )
                 for step in status.progress
             ],
             has_sheet=status.has_sheet,
@@ -113,6 +120,7 @@ def _view(services: Services, status: PlanStatus, preferences: Preferences) -> B
             stopping=services.queue.stopping(status.id),
             troubles=sheet.troubles if sheet else (),
             remedies=sheet.remedies if sheet else (),
+            moved=status.moved_from is not None,
             chances=sheet.chances if sheet else (),
         ),
         preferences,

@@ -111,7 +111,7 @@ class _Said:
     @property
     def time(self) -> int:
         """Minutes after midnight of what a time field sends."""
-        hours, _, minutes = self.value.partition(":")
+        hours, _colon, minutes = self.value.partition(":")
         if not (hours.isdecimal() and minutes[:2].isdecimal()) or not (
             int(hours) <= 23 and int(minutes[:2]) <= 59
         ):

@@ -23,6 +23,7 @@ from service.errors import (
     NotReadyError,
     RequestError,
     StaleError,
+    WishError,
 )
 from service.values import Value
 from web.language import _, ngettext
@@ -35,6 +36,7 @@ _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
+    WishError: HTTPStatus.UNPROCESSABLE_ENTITY,
     InvalidError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotReadyError: HTTPStatus.CONFLICT,
     NothingMadeError: HTTPStatus.CONFLICT,

@@ -15,7 +15,8 @@ class Found:
     """A better plan, as it was found.
 
     ``late`` and ``short`` are weighted as the search weighs them; ``labor`` are minutes of work,
-    ``seconds`` from the start of the search.
+    ``seconds`` from the start of the search. ``least``: minutes of work that no such plan has less
+    than, as far as is known; 0: nothing is.
     """
 
     seconds: float
@@ -23,6 +24,7 @@ class Found:
     short: int
     labor: int
     how: str
+    least: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,6 +45,8 @@ class BuildState:
     """What would help."""
     chances: Sequence[ServiceChance] = ()
     """How sure its services are of being ready."""
+    moved: bool = False
+    """Whether batches were moved by hand in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,6 +58,8 @@ class FoundView:
     short: str
     labor: str
     how: str
+    least: str
+    """What is known of how good it is; empty: nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +80,7 @@ class BuildView:
     troubles: tuple[str, ...]
     remedies: tuple[str, ...]
     chances: ChancesView | None
+    moved: bool = False
 
 
 def build_view(build: BuildState, preferences: Preferences | None = None) -> BuildView:
@@ -95,6 +102,7 @@ def build_view(build: BuildState, preferences: Preferences | None = None) -> Bui
         troubles=tuple(build.troubles),
         remedies=tuple(build.remedies),
         chances=chances_view(build.chances, preferences or Preferences()),
+        moved=build.moved,
     )
 
 
@@ -135,7 +143,16 @@ def _found(one: Found) -> FoundView:
         else ngettext("%(n)s portion", "%(n)s portions", one.short),
         labor=duration(one.labor),
         how=one.how,
+        least=_least(one),
     )
+
+
+def _least(one: Found) -> str:
+    if not one.least:
+        return ""
+    if one.least >= one.labor:
+        return _("It is the least any such plan can have")
+    return _("No such plan has less than %(time)s", time=duration(one.least))
 
 
 def _gained(found: Sequence[Found]) -> str:

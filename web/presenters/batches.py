@@ -9,6 +9,7 @@ from web.language import _, ngettext
 from web.presenters.cautions import caution_heads, caution_words
 from web.presenters.clock import ClockText, clock, duration, until
 from web.presenters.dishes import dish_text, dish_words
+from web.presenters.held import held_words
 from web.presenters.outputs import (
     CutLine,
     LabelView,
@@ -124,7 +125,7 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
         allergens=", ".join(_spoken(batch.allergens)),
         guidance=batch.guidance,
         guidance_words=_CODE_GOVERNS.sub("", batch.guidance),
-        notes=_spoken(batch.notes),
+        notes=tuple(filter(None, (held_words(batch, preferences), *_spoken(batch.notes)))),
         own_yields=tuple(beside_usual(one.usual, one.own, one.tests) for one in batch.yields),
     )
 
