@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.kitchen.base import Fraction, OwnYield
-from planner.yields.drift import Drift
+from planner.yields.drift import Drift, DriftKind
 from planner.yields.judging import Lesson
 from planner.yields.keys import KitchenYield
 
@@ -113,7 +113,8 @@ def _held(
         return Hold.FEW
     if lesson.open:
         return Hold.QUESTIONS
-    if drifts:
+    # Cooks may differ and the kitchen's yield be what they give together; a change in time may not.
+    if any(drift.kind is DriftKind.TIME for drift in drifts):
         return Hold.DRIFT
     if abs(own.fraction - now) < _WORTH:
         return Hold.SMALL

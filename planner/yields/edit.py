@@ -44,6 +44,24 @@ def with_own_yield(data: bytes, key: YieldKey, own: OwnYield | None) -> EnteredF
     return EnteredFile(made, changed=True)
 
 
+def with_pulling(data: bytes, level: float, *, by_rule: bool) -> EnteredFile:
+    """The file with another level of caution, and whether tests decide by rule.
+
+    Raises
+    ------
+    planner.kitchen.errors.KitchenErrors
+        The file would be bad.
+    """
+    rules = read_kitchen(data).rules
+    if (rules.pull_level, rules.learns_yields) == (level, by_rule):
+        return EnteredFile(data, changed=False)
+    file: _Values = parse_document(data).values
+    file.setdefault("rules", {}).update(pull_level=level, learns_yields=by_rule)
+    made = file_bytes(file)
+    read_kitchen(made)
+    return EnteredFile(made, changed=True)
+
+
 def _places(file: _Values, key: YieldKey) -> list[_Values]:
     """Where the file states the yield: at the component's own steps, or with the operation."""
     at_steps = [

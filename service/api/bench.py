@@ -17,11 +17,11 @@ from service.api.kitchens import Slug
 from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, ServicesDep
 from service.usecases.yield_lessons import YieldsNow, no_such_yield, yields_now
-from service.usecases.yield_tests import bench_test, keep_bench_test
+from service.usecases.yield_tests import bench_test, keep_bench_test, kept_records
 from web.bench.form import COUNT, WAIT, BenchForm, read_bench_form
 from web.bench.form_view import bench_view, yield_name
 from web.bench.pages import FoodChoices, render_bench_form, render_bench_record, render_bench_start
-from web.bench.record_view import record_view
+from web.bench.record_view import record_label, record_view
 from web.language import _
 from web.links import Choice
 from web.presenters.clock import long_date
@@ -29,6 +29,7 @@ from web.presenters.preferences import Preferences
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
+_LISTED = 30
 _SENT = re.compile(r"[0-9a-f-]{36}")
 
 
@@ -44,7 +45,14 @@ def start(
     now = yields_now(services.database, slug, now=services.now)
     if not of and not food:
         page = render_bench_start(
-            now.kitchen.name, _foods(now), nav=bench_nav(slug, 1), address=bench_address(slug)
+            now.kitchen.name,
+            _foods(now),
+            nav=bench_nav(slug, 1),
+            address=bench_address(slug),
+            kept=[
+                Choice(record_label(number, one), f"{bench_address(slug)}/{number}")
+                for number, one in kept_records(services.database, slug)[:_LISTED]
+            ],
         )
         return HTMLResponse(page)
     known = _known(now, of)

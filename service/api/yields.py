@@ -20,6 +20,7 @@ from service.usecases.yield_decisions import (
     count_since,
     enter_by_hand,
     put_back,
+    set_pulling,
     take_tests,
     use_usual,
 )
@@ -32,12 +33,10 @@ from web.chef.fields import BadFieldError, day, decimal
 from web.language import _
 from web.presenters.clock import moment
 from web.presenters.preferences import Preferences
-from web.presenters.yields import percent
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
 _REASON = 200
-_EVEN = 0.5
 
 
 @router.get("/kitchens/{slug}/yields")
@@ -60,7 +59,7 @@ def show(
         nav=bench_nav(slug, 2),
         address=yields_address(slug),
         bench=bench_address(slug),
-        level="" if level == _EVEN else percent(level, 0),
+        level=level,
         by_rule=now.kitchen.rules.learns_yields,
         told=_("Decision %(n)s is kept. The next plan pulls by it.", n=decided) if decided else "",
     )
@@ -119,6 +118,24 @@ def back(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
         now=services.now,
     )
     return _seen(slug, made, fields)
+
+
+@router.post("/kitchens/{slug}/yields/pulling")
+def pulling(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
+    """Set how cautiously food is pulled, and whether tests decide by rule."""
+    try:
+        level = decimal(fields.get("level", "").strip(), example="75") / 100
+    except BadFieldError as error:
+        raise _bad("level", error) from None
+    set_pulling(
+        services.database,
+        slug,
+        level,
+        by_rule=fields.get("by_rule") == "yes",
+        actor=ACTOR,
+        now=services.now,
+    )
+    return _seen(slug, None, fields)
 
 
 @router.post("/kitchens/{slug}/yields/answer")

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 
 from planner.kitchen.errors import KitchenErrors
 from planner.yields.decide import Way, by_hand
-from planner.yields.edit import with_own_yield
+from planner.yields.edit import with_own_yield, with_pulling
 from planner.yields.keys import YieldKey
 from service.clock import Now
 from service.db.unit_of_work import Database, UnitOfWork
@@ -136,6 +136,34 @@ def put_back(
     raise NotFoundError(
         Fault("decision", str(number), "there is no such decision", "Choose one on the page")
     )
+
+
+def set_pulling(
+    database: Database, slug: str, level: float, *, by_rule: bool, actor: str, now: Now
+) -> None:
+    """Set the level of caution and whether tests decide by rule, as the file's next version.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen.
+    InvalidError
+        It is no such level.
+    """
+    with database.writing() as unit:
+        stored = newest_version(unit, slug)
+        try:
+            made = with_pulling(stored.document, level, by_rule=by_rule)
+        except KitchenErrors as errors:
+            first = errors.errors[0]
+            raise InvalidError(
+                Fault(first.path, first.value, first.message, first.remedy)
+            ) from None
+        if made.changed:
+            name = yields_in(unit, slug, now=now).kitchen.name
+            unit.kitchens.add(slug=slug, name=name, document=made.data, actor=actor, now=now())
+        decide_by_rule(unit, slug, now=now)
+        unit.commit()
 
 
 def decide_by_rule(unit: UnitOfWork, slug: str, *, now: Now) -> tuple[int, ...]:

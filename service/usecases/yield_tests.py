@@ -68,6 +68,24 @@ def bench_test(
     return found, beside
 
 
+def kept_records(database: Database, slug: str) -> list[tuple[int, BenchRecord]]:
+    """Number and record of every bench test, the newest first.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen.
+    """
+    with database.reading() as unit:
+        tests = unit.yields.tests(newest_version(unit, slug).kitchen_id)
+    found = [
+        (test.number, test.record)
+        for test in tests
+        if test.number is not None and test.record is not None
+    ]
+    return sorted(found, key=lambda one: one[0], reverse=True)
+
+
 def _same(record: BenchRecord) -> tuple[str, str]:
     """What tests that are laid side by side have in common."""
     return record.of, "" if record.of else record.food.casefold()

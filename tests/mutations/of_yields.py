@@ -70,7 +70,11 @@ DECIDING = within(
     ("tests/yields/test_keys.py",),
     ("few tests do not decide", "if own.tests < _TESTS:", "if False:"),
     ("an open question holds the rule", "if lesson.open:", "if False:"),
-    ("a change holds the rule", "if drifts:", "if False:"),
+    (
+        "a change holds the rule",
+        "if any(drift.kind is DriftKind.TIME for drift in drifts):",
+        "if False:",
+    ),
     ("what is not worth it is left", "if abs(own.fraction - now) < _WORTH:", "if False:"),
     ("no more comes out than went in", "most = 10.0 if known.may_gain else 1.0", "most = 10.0"),
 )

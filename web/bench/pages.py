@@ -9,7 +9,11 @@ from web.bench.yields_view import YieldsView
 from web.chef.pages import CHEF_STYLESHEETS
 from web.engine import render
 from web.links import Choice
+from web.presenters.yields import percent
 
+_EVEN = 0.5
+_LEVELS = (_EVEN, 0.75, 0.9, 0.95)
+"""Chances of enough that are offered."""
 _STYLESHEETS = (*CHEF_STYLESHEETS, "/static/bench.css")
 
 
@@ -22,10 +26,17 @@ class FoodChoices:
 
 
 def render_bench_start(
-    kitchen: str, foods: Sequence[FoodChoices], *, nav: Sequence[Choice], address: str
+    kitchen: str,
+    foods: Sequence[FoodChoices],
+    *,
+    nav: Sequence[Choice],
+    address: str,
+    kept: Sequence[Choice] = (),
 ) -> str:
-    """Choose what is tested."""
-    return render("bench/start.html", foods=foods, address=address, **_frame(kitchen, nav))
+    """Choose what is tested, or read one of the tests ``kept``, the newest first."""
+    return render(
+        "bench/start.html", foods=foods, address=address, kept=kept, **_frame(kitchen, nav)
+    )
 
 
 def render_bench_form(
@@ -66,7 +77,7 @@ def render_yields(
     nav: Sequence[Choice],
     address: str,
     bench: str,
-    level: str,
+    level: float,
     by_rule: bool,
     told: str = "",
 ) -> str:
@@ -76,7 +87,10 @@ def render_yields(
         view=view,
         address=address,
         bench=bench,
-        level=level,
+        level="" if level == _EVEN else percent(level, 0),
+        levels=[
+            (f"{one * 100:g}", percent(one, 0), one == level) for one in sorted({*_LEVELS, level})
+        ],
         by_rule=by_rule,
         told=told,
         **_frame(kitchen, nav),

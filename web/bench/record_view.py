@@ -101,6 +101,12 @@ def record_view(
     )
 
 
+def record_label(number_: int, record: BenchRecord) -> str:
+    """A test in a list: number, day, what, yield."""
+    fraction = percent(balance_of(record.test).fraction)
+    return f"{number_}, {record.date.isoformat()}: {_title(record)}, {fraction}"
+
+
 def _title(record: BenchRecord) -> str:
     work = ", ".join(filter(None, (record.operation, record.cut.lower())))
     return f"{record.food}: {work}" if work else record.food

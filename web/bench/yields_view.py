@@ -127,7 +127,7 @@ class YieldsView:
 def yields_view(entries: Sequence[YieldEntry], unit: str = "g") -> YieldsView:
     """All yields in the file's order, those that need somebody first; weights in ``unit``."""
     views = [_view(entry, unit) for entry in entries]
-    needs = [bool(view.open or view.drifts or view.propose or view.overruled) for view in views]
+    needs = [_needs(view) for view in views]
     waiting = sum(view.open for view in views)
     return YieldsView(
         asked=tuple(view for view, need in zip(views, needs, strict=True) if need),
@@ -147,6 +147,12 @@ def yields_view(entries: Sequence[YieldEntry], unit: str = "g") -> YieldsView:
         if waiting
         else "",
     )
+
+
+def _needs(view: YieldView) -> bool:
+    """Whether somebody has to look: cooks who differ are told of, and nothing hangs on it."""
+    changed = any(drift.since for drift in view.drifts)
+    return bool(view.open or changed or view.propose or view.overruled)
 
 
 def _view(entry: YieldEntry, unit: str) -> YieldView:

@@ -228,6 +228,27 @@ def test_a_file_that_says_otherwise_is_noticed(client: TestClient) -> None:
     assert "A kitchen file that was sent since the last decision says otherwise." in page
 
 
+def test_how_cautiously_food_is_pulled_is_chosen_on_the_page(client: TestClient) -> None:
+    answer = client.post(f"{_KITCHEN}/yields/pulling", data={"level": "90", "by_rule": "yes"})
+    assert answer.status_code == 303
+    rules = json.loads(client.get(_FILE).content)["rules"]
+    assert (rules["pull_level"], rules["learns_yields"]) == (0.9, True)
+    assert "with a chance of 90 %" in client.get(f"{_KITCHEN}/yields").text
+    client.post(f"{_KITCHEN}/yields/pulling", data={"level": "90", "by_rule": "yes"})
+    assert _version(client) == 2
+    for bad in ("30", "100", "much"):
+        answer = client.post(f"{_KITCHEN}/yields/pulling", data={"level": bad})
+        assert answer.status_code == 422, bad
+
+
+def test_kept_tests_are_found_on_the_bench(client: TestClient) -> None:
+    _weigh(client, 3300)
+    _weigh(client, 800, of="", food="Striploin", gross="1000", t0="200")
+    page = client.get(f"{_KITCHEN}/bench").text
+    assert "Striploin, 80 %" in page
+    assert page.index(">2, ") < page.index(">1, ")
+
+
 def _by_rule(client: TestClient) -> None:
     document = stubs.kitchen_document()
     document["rules"] = {"learns_yields": True}
