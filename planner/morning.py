@@ -2,10 +2,12 @@
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Protocol
 
 from planner.batches import plan_batches
 from planner.check.out_of_cold import check_out_of_cold
+from planner.check.pins import check_pins
 from planner.check.quantities import check_quantities
 from planner.check.spells import check_spells
 from planner.check.timetable import check_timetable
@@ -17,6 +19,7 @@ from planner.labor.dish_by_dish import dish_by_dish
 from planner.labor.minutes import cook_minutes
 from planner.lots.lacking import Shared, share_out
 from planner.lots.types import Workload
+from planner.pins.types import Pin
 from planner.plan import Labor, Plan
 from planner.quantities.compute import kitchenry, quantities_of
 from planner.quantities.making import Kitchenry
@@ -56,6 +59,21 @@ class PlanOptions:
     remedies: bool = True
 
 
+class PlanBatches(Protocol):
+    """Divides a day's food into lots and plans them."""
+
+    def __call__(
+        self,
+        kit: Kitchenry,
+        demands: tuple[DishDemand, ...],
+        quantities: Quantities,
+        options: SearchOptions,
+        on_progress: Callable[[Progress], None] | None = None,
+        food: Shared | None = None,
+    ) -> tuple[Workload, Solution]:
+        """The lots and their timetable."""
+
+
 class BrokenPlanError(RuntimeError):
     """The independent checker found a rule broken; such a plan is shown to nobody."""
 
@@ -65,11 +83,12 @@ def plan_morning(
     date: dt.date,
     options: PlanOptions | None = None,
     on_progress: Callable[[Progress], None] | None = None,
+    batches: PlanBatches = plan_batches,
 ) -> Plan:
     """Plan ``date`` for a kitchen that was read and checked.
 
-    ``on_progress`` is called with every improving plan; it may raise
-    :class:`planner.schedule.search.StopSearch` to end the search with the best so far.
+    ``batches`` plans the day's lots. ``on_progress`` is called with every improving plan; it may
+    raise :class:`planner.schedule.search.StopSearch` to end the search with the best so far.
 
     Raises
     ------
@@ -81,11 +100,17 @@ def plan_morning(
     demands, quantities = quantities_of(kit)
     food = _Food(demands, quantities, share_out(kit, demands, quantities))
     search = SearchOptions(chosen.seconds, chosen.deterministic_limit, chosen.seed, chosen.workers)
-    workload, solution = plan_batches(kit, demands, quantities, search, on_progress, food.shared)
+    workload, solution = batches(kit, demands, quantities, search, on_progress, food.shared)
     return _around(kit, food, workload, solution, chosen)
 
 
-def plan_around(kitchen: Kitchen, date: dt.date, workload: Workload, solution: Solution) -> Plan:
+def plan_around(
+    kitchen: Kitchen,
+    date: dt.date,
+    workload: Workload,
+    solution: Solution,
+    pins: tuple[Pin, ...] = (),
+) -> Plan:
     """The plan around a workload and a solution that were found otherwise.
 
     Nothing is searched, and no remedy is tried.
@@ -99,7 +124,15 @@ def plan_around(kitchen: Kitchen, date: dt.date, workload: Workload, solution: S
     kit = kitchenry(kitchen, date)
     demands, quantities = quantities_of(kit)
     food = _Food(demands, quantities, share_out(kit, demands, quantities))
-    return _around(kit, food, workload, solution, PlanOptions(remedies=False))
+    plan = replace(_around(kit, food, workload, solution, PlanOptions(remedies=False)), pins=pins)
+    refuse_unkept(plan)
+    return plan
+
+
+def refuse_unkept(plan: Plan) -> None:
+    """Raise BrokenPlanError where a plan does not keep its pins."""
+    workload = plan.workload
+    _refuse(check_pins(plan.pins, workload.lots, workload.cooks, plan.solution.timetable))
 
 
 @dataclass(frozen=True, slots=True)

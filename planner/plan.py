@@ -5,6 +5,7 @@ from dataclasses import dataclass
 
 from planner.demand.types import DishDemand
 from planner.lots.types import Workload
+from planner.pins.types import Pin
 from planner.quantities.types import Quantities
 from planner.schedule.timetable import Solution
 
@@ -123,7 +124,11 @@ class Labor:
 
 @dataclass(frozen=True, slots=True)
 class Plan:
-    """One planned morning."""
+    """One planned morning.
+
+    ``pins`` are what people hold by hand. They are kept by the timetable and are no part of the
+    workload's problem: taken off, the day is as it was.
+    """
 
     kitchen: str
     date: dt.date
@@ -134,6 +139,7 @@ class Plan:
     labor: Labor
     troubles: tuple[Trouble, ...]
     remedies: tuple[Remedy, ...]
+    pins: tuple[Pin, ...] = ()
 
     @property
     def short_portions(self) -> int:

@@ -14,16 +14,20 @@ from service.api import (
     bench,
     building,
     comparing,
+    costs,
     days,
     enrol,
     floor,
     floor_pages,
     happened,
     kitchens,
+    labor_pages,
+    moving,
     pages,
     plans,
     printing,
     problems,
+    rates,
     releasing,
     yields,
 )
@@ -44,6 +48,7 @@ from service.planning import MakePlan, make_plan
 from service.runner import Runner
 from service.settings import Settings, load_settings
 from service.sheet_files import Live, LiveOf, SheetFiles
+from service.usecases.history import LaborHistories
 from service.usecases.plans import plan_status
 from service.usecases.released import ReleasedPlans
 from service.usecases.running import RunTools
@@ -88,7 +93,8 @@ def build(settings: Settings, make: MakePlan = make_plan, now: Now = utc_now) ->
     _check_writable(settings.data_dir)
     migrate(settings.url)
     database = Database(make_engine(settings.url))
-    files = SheetFiles(settings.sheets_dir, _live_pages(settings, database))
+    live = _live_pages(settings, database)
+    files = SheetFiles(settings.sheets_dir, live, language=settings.language)
     return Program(settings, database, files, RunTools(database, make, files.write, now))
 
 
@@ -143,21 +149,27 @@ def create_app(
         now=now,
         bell=bell,
         released=ReleasedPlans(program.database),
+        histories=LaborHistories(program.database),
         comparisons=comparisons,
     )
     problems.install(app)
     describe(app)
     app.include_router(kitchens.router, prefix="/api/v1")
     app.include_router(plans.router, prefix="/api/v1")
+    app.include_router(moving.router, prefix="/api/v1")
     app.include_router(floor.router, prefix="/api/v1")
     app.include_router(floor.stream_router)
     app.include_router(floor_pages.router)
     app.include_router(happened.router)
     app.include_router(enrol.router)
+    app.include_router(labor_pages.router)
     app.include_router(days.router)
     app.include_router(building.router)
     app.include_router(releasing.router)
     app.include_router(comparing.router)
+    app.include_router(moving.pages_router)
+    app.include_router(costs.router)
+    app.include_router(rates.router)
     app.include_router(printing.router)
     app.include_router(bench.router)
     app.include_router(yields.router)

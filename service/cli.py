@@ -9,6 +9,7 @@ from typing import Annotated
 
 import typer
 
+from service.cli_numbers import costs, forecast
 from service.cli_options import (
     EXIT_CODES,
     Day,
@@ -49,6 +50,17 @@ def demo(
     ] = False,
     date: Day = None,
     seconds: Seconds = None,
+    with_past: Annotated[
+        int,
+        typer.Option(
+            "--with-past",
+            metavar="DAYS",
+            min=0,
+            max=60,
+            help="Invent so many past days first, planned and ticked, for the manager's pages; "
+            "some seconds each.",
+        ),
+    ] = 0,
 ) -> None:
     """Plan the bundled kitchen for today, write its sheets and serve them until Ctrl-C."""
 
@@ -56,7 +68,7 @@ def demo(
         from service.commands.demo import demo as run
         from service.settings import load_settings
 
-        return run(load_settings(), date, seconds, maker(context), once=once)
+        return run(load_settings(), date, seconds, maker(context), once=once, past=with_past)
 
     finish(work)
 
@@ -97,8 +109,17 @@ def plan(
         from service.commands.plan import plan as run
         from service.settings import load_settings
 
-        choices = choices_of(load_settings(), seconds, deterministic_limit, seed)
-        return run(file, date, choices, maker(context), json_out=json_out, html=html)
+        settings = load_settings()
+        choices = choices_of(settings, seconds, deterministic_limit, seed)
+        return run(
+            file,
+            date,
+            choices,
+            maker(context),
+            json_out=json_out,
+            html=html,
+            language=settings.language,
+        )
 
     finish(work)
 
@@ -327,6 +348,10 @@ def compare(
         return run(file, date, choices, wanted, json_out=json_out)
 
     finish(work)
+
+
+app.command()(costs)
+app.command()(forecast)
 
 
 @app.command()

@@ -36,20 +36,20 @@ class ConflictError(RequestError):
     """It contradicts what is stored already."""
 
 
+class WishError(RequestError):
+    """A batch cannot be moved or held so."""
+
+
 class StaleError(ConflictError):
     """Somebody else has changed meanwhile what this change was made from."""
 
 
 class InvalidError(RequestError):
-    """A value that was sent cannot be."""
+    """What was sent or chosen cannot be; ``faults`` says what can."""
 
 
 class NotReadyError(RequestError):
     """It is not there yet: whoever looks again in a moment may find it."""
-
-
-class ChoiceError(RequestError):
-    """What was chosen cannot be had; ``faults`` says what can."""
 
 
 class NothingMadeError(RequestError):

@@ -2,15 +2,19 @@
 
 import datetime as dt
 from collections.abc import Callable
-from dataclasses import dataclass
-from typing import Protocol
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING, Protocol
 
 from planner.kitchen.document import Kitchen
 from planner.plan import Plan
+from planner.rates.types import SkillRates
 from planner.schedule.timetable import Progress
 from planner.sheet.types import KitchenSheet
 from service.documents import sheet_text, traces_text
 from service.values import PlanChoices, PlanTexts
+
+if TYPE_CHECKING:
+    from planner.morning import PlanOptions
 
 OnProgress = Callable[[Progress], None]
 """Told of each improving plan; may raise ``StopPlanning``."""
@@ -56,8 +60,29 @@ def make_plan(
         The kitchen cannot be planned on that day; says why.
     """
     # Imported here, in the process that plans: the solver takes a second to load.
-    from planner.morning import PlanOptions, plan_morning  # noqa: PLC0415
-    from planner.schedule.search import StopSearch  # noqa: PLC0415
+    from planner.morning import plan_morning  # noqa: PLC0415
+
+    plan = plan_morning(kitchen, date, plan_options(choices), heard(on_progress))
+    return with_chances(kitchen, made_of(kitchen, plan))
+
+
+def plan_options(choices: PlanChoices) -> "PlanOptions":
+    """What the planner is asked for by what was chosen."""
+    from planner.morning import PlanOptions  # noqa: PLC0415 - only where it plans
+
+    return PlanOptions(
+        seconds=choices.seconds,
+        deterministic_limit=choices.deterministic_limit,
+        seed=choices.seed,
+        workers=choices.workers,
+        # Each remedy is a search of its own: too slow for a first look.
+        remedies=choices.seconds > 0,
+    )
+
+
+def heard(on_progress: OnProgress | None) -> OnProgress:
+    """A listener for the search, by which a wish to stop reaches it."""
+    from planner.schedule.search import StopSearch  # noqa: PLC0415 - only where it plans
 
     def report(progress: Progress) -> None:
         try:
@@ -66,15 +91,7 @@ def make_plan(
         except StopPlanning:
             raise StopSearch from None
 
-    options = PlanOptions(
-        seconds=choices.seconds,
-        deterministic_limit=choices.deterministic_limit,
-        seed=choices.seed,
-        workers=choices.workers,
-        # Each remedy is a search of its own: too slow for a first look.
-        remedies=choices.seconds > 0,
-    )
-    return made_of(kitchen, plan_morning(kitchen, date, options, report))
+    return report
 
 
 def made_of(kitchen: Kitchen, plan: Plan) -> Made:
@@ -90,3 +107,13 @@ def made_of(kitchen: Kitchen, plan: Plan) -> Made:
         traces=traces_text(explained(kitchen, plan)),
     )
     return Made(plan, sheet, texts)
+
+
+def with_chances(kitchen: Kitchen, made: Made, learned: tuple[SkillRates, ...] = ()) -> Made:
+    """The same with the chance of each service on its sheet, by what was ``learned`` of rates."""
+    from planner.quantities.compute import kitchenry  # noqa: PLC0415 - loads the solver
+    from planner.rates.chances import service_chances  # noqa: PLC0415
+
+    chances = service_chances(kitchenry(kitchen, made.plan.date), made.plan, learned)
+    sheet = replace(made.sheet, chances=chances)
+    return replace(made, sheet=sheet, texts=replace(made.texts, sheet=sheet_text(sheet)))

@@ -12,6 +12,7 @@ from pydantic import ConfigDict, TypeAdapter
 from planner.floor.state import floor_of
 from planner.floor.ticks import Tick
 from planner.kitchen.document import Kitchen
+from planner.pins.types import Pin, PinError
 from planner.replan.events import Event
 from service.planning import Made, made_of
 from service.values import PlanChoices
@@ -27,7 +28,8 @@ class RestOrder:
     """What is known of a day that is to be planned anew at ``now`` (minutes).
 
     ``course`` is its whole day so far, JSON, where it was planned anew before; else ``document``
-    is its plan file.
+    is its plan file. With ``pins`` these batches are held by hand and no others; None: those that
+    were.
     """
 
     document: str
@@ -35,10 +37,12 @@ class RestOrder:
     ticks: tuple[Tick, ...]
     events: tuple[Event, ...]
     now: int
+    pins: tuple[Pin, ...] | None = None
 
 
 @cache
-def _courses() -> "TypeAdapter[Course | None]":
+def courses() -> "TypeAdapter[Course | None]":
+    """A day as it has gone so far, as JSON."""
     from planner.replan.course import Course  # noqa: PLC0415 - loads the solver
 
     # Of staples nobody counts there is no end: JSON has no number for that.
@@ -62,19 +66,23 @@ def make_rest(kitchen: Kitchen, rest: RestOrder, choices: PlanChoices) -> Made:
     from planner.plan_file.reading import read_plan  # noqa: PLC0415 - loads the solver
     from planner.replan.course import course_of  # noqa: PLC0415
     from planner.replan.from_floor import progress_of_floor  # noqa: PLC0415
+    from planner.replan.moved import moved  # noqa: PLC0415
     from planner.replan.replan import replan  # noqa: PLC0415
     from planner.schedule.search import SearchOptions  # noqa: PLC0415
 
-    course = None if rest.course is None else _courses().validate_json(rest.course)
-    if course is None:
-        course = course_of(kitchen, read_plan(kitchen, rest.document.encode()))
-    told = progress_of_floor(course, floor_of(rest.ticks), rest.now)
     options = SearchOptions(
         choices.seconds, choices.deterministic_limit, choices.seed, choices.workers
     )
-    found = replan(kitchen, course, rest.now, rest.events, options, progress=told)
+    course = None if rest.course is None else courses().validate_json(rest.course)
+    if course is None:
+        plan = read_plan(kitchen, rest.document.encode())
+        if rest.pins is not None and not rest.ticks and rest.now <= plan.workload.problem.start:
+            return made_of(kitchen, moved(kitchen, plan, rest.pins, options))
+        course = course_of(kitchen, plan)
+    told = progress_of_floor(course, floor_of(rest.ticks), rest.now)
+    found = replan(kitchen, course, rest.now, rest.events, options, progress=told, pins=rest.pins)
     made = made_of(found.course.counted, _whole(found))
-    course_text = _courses().dump_json(found.course).decode()
+    course_text = courses().dump_json(found.course).decode()
     return replace(made, texts=replace(made.texts, course=course_text, told=found.notes))
 
 
@@ -91,9 +99,36 @@ def _whole(found: "Replan") -> "Plan":
     return replace(
         course.plan,
         workload=course.workload,
+        pins=course.pins,
         solution=replace(found.solution, timetable=course.timetable),
         # What dish by dish would have taken is not asked of a day under way.
         labor=Labor(cooks, total, 0, 0, 0, comparable=False),
         troubles=found.troubles,
         remedies=(),
     )
+
+
+@cache
+def pin_texts() -> TypeAdapter[tuple[Pin, ...]]:
+    """What is held by hand, as JSON."""
+    return TypeAdapter(tuple[Pin, ...])
+
+
+def wrong_wish(kitchen: Kitchen, rest: RestOrder) -> PinError | None:
+    """The first of an order's pins that no plan could keep, found without any search.
+
+    Raises
+    ------
+    ValueError
+        The plan cannot be read again.
+    """
+    from planner.kitchen.catalog import Catalog  # noqa: PLC0415 - only where it is asked for
+    from planner.pins.checking import wrong_wishes  # noqa: PLC0415
+    from planner.plan_file.reading import read_workload  # noqa: PLC0415
+
+    course = None if rest.course is None else courses().validate_json(rest.course)
+    if course is not None:
+        kitchen, workload = course.counted, course.workload
+    else:
+        workload = read_workload(kitchen, rest.document.encode())
+    return next(wrong_wishes(Catalog(kitchen), workload, rest.pins or ()), None)

@@ -10,6 +10,7 @@ from pydantic import Field, ValidationError, field_validator
 from pydantic_settings import BaseSettings, NoDecode, SettingsConfigDict
 
 from service.errors import UserError
+from web.language import LANGUAGES, SOURCE
 
 PREFIX = "PREPWRIGHT_"
 LOOPBACK = ("localhost", "127.0.0.1", "::1")
@@ -88,9 +89,21 @@ class Settings(BaseSettings):
         le=2**31 - 1,
         description="Whole number from 0 to 2147483647 that seeds the search.",
     )
+    language: str = Field(
+        default=SOURCE,
+        description="Language of the sheets that are written as files, by its ISO 639-1 code: "
+        f"{' or '.join(LANGUAGES)}.",
+    )
     workers: int = Field(
         default=2, ge=1, le=64, description="Processor cores the search uses, 1 to 64."
     )
+
+    @field_validator("language")
+    @classmethod
+    def _known_language(cls, value: str) -> str:
+        if value not in LANGUAGES:
+            raise ValueError("the program does not know this language")
+        return value
 
     @field_validator("allowed_hosts", mode="before")
     @classmethod

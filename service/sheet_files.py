@@ -9,7 +9,7 @@ from planner.sheet.types import KitchenSheet
 from service.documents import read_traces
 from service.planning import Made
 from service.whole_files import write_whole
-from web.language import _
+from web.language import SOURCE, _, speaking
 from web.links import WHY_FILE, Choice, Links, cook_file
 from web.pages import lane_chart_svg, render_cook, render_kitchen, render_wall, render_whys
 from web.presenters.labels import label_kinds, printed_labels
@@ -44,11 +44,14 @@ class SheetFiles:
         The folder of all sheets.
     live
         By the key of a plan, where the live pages of its day are.
+    language
+        ISO 639-1 code of the language they are written in.
     """
 
-    def __init__(self, root: Path, live: LiveOf = _no_live) -> None:
+    def __init__(self, root: Path, live: LiveOf = _no_live, *, language: str = SOURCE) -> None:
         self._root = root
         self._live = live
+        self._language = language
 
     def folder(self, plan_id: uuid.UUID, made: Made) -> Path:
         """Where the files of a plan are."""
@@ -60,7 +63,8 @@ class SheetFiles:
         Not ``whole``, without the PDF files: a first plan, which the next one soon replaces, is
         there sooner.
         """
-        write_sheet_files(self.folder(plan_id, made), made, self._live(plan_id), whole=whole)
+        with speaking(self._language):
+            write_sheet_files(self.folder(plan_id, made), made, self._live(plan_id), whole=whole)
 
 
 def write_sheet_files(
@@ -70,6 +74,8 @@ def write_sheet_files(
 
     ``live`` gives the address of a cook's live page, for the code on the sheet; empty: none. Not
     ``whole``, there are no PDFs.
+
+    Pages are in the language that is spoken (`web.language.speaking`).
 
     Each file is there wholly or not at all, and the first page comes last: whoever opens it finds
     what it links to.

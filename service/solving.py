@@ -15,8 +15,10 @@ from multiprocessing.connection import Connection
 from multiprocessing.synchronize import Event
 
 from planner.kitchen.reading import KitchenErrors, read_kitchen
+from planner.rates.types import SkillRates
 from planner.schedule.timetable import Progress
-from service.planning import Made, MakePlan, StopPlanning
+from service.nearby import NearOrder, make_near, read_near, with_notes
+from service.planning import Made, MakePlan, OnProgress, StopPlanning, with_chances
 from service.processes import STOP_SECONDS, There, leave_the_terminal, started
 from service.replanning import RestOrder, make_rest
 from service.stored_words import PROGRAM_FAILED, SEARCH_ENDED, SEARCH_SILENT, STOPPED_BEFORE
@@ -53,6 +55,10 @@ class Order:
     choices: PlanChoices
     rest: RestOrder | None = None
     """Where the day is planned anew from; None: from its start."""
+    near: NearOrder | None = None
+    """What a day from its start is planned beside."""
+    learned: tuple[SkillRates, ...] = ()
+    """What ticks have taught of rates: how sure a service is of being ready follows from it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -169,7 +175,14 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
             )
             connection.send(_Last(last))
             return
-        first = make(kitchen, order.date, order.choices.first_only)
+        near = read_near(order.near)
+
+        def plan(choices: PlanChoices, told: OnProgress | None = None) -> Made:
+            if near.empty:
+                return with_notes(make(kitchen, order.date, choices, told), near.notes)
+            return with_notes(make_near(kitchen, order.date, choices, near, told), near.notes)
+
+        first = plan(order.choices.first_only)
         connection.send(first)
         best = first.plan.solution.score
 
@@ -184,7 +197,10 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
 
         for found in first.plan.solution.history[-1:]:
             connection.send(found)
-        connection.send(_Last(make(kitchen, order.date, order.choices, report)))
+        made = plan(order.choices, report)
+        connection.send(
+            _Last(with_chances(kitchen, made, order.learned) if order.learned else made)
+        )
     except StopPlanning:
         return  # It ended without a plan of its own: the first one stands.
     except (KitchenErrors, ValueError) as error:

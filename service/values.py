@@ -78,6 +78,11 @@ class ProgressStep(Value):
     labor: int = Field(description="Minutes of labor: hands-on, set-up, changeover, overtime.")
     freshness: int = Field(description="Weighted minutes that fresh work lies before it is due.")
     finish: int = Field(description="Minutes from the start of the day to the end of the work.")
+    least_labor: int = Field(
+        default=0,
+        description="Minutes of labor that no plan of these batches has less than, none worse in "
+        "what is short or late; 0: not worked out.",
+    )
 
 
 class PlanSummary(Value):
@@ -100,6 +105,10 @@ class PlanSummary(Value):
         default=None,
         description="Number of the release whose day it plans anew, from where the floor stands; "
         "null: it plans a day from its start.",
+    )
+    moved_from: uuid.UUID | None = Field(
+        default=None,
+        description="The plan whose batches it moves or holds by hand; null: it moves none.",
     )
     created_at: dt.datetime = Field(description="When it was asked for, UTC.")
     created_by: str = Field(description="Who asked for it: 'api', 'cli' or 'demo'.")

@@ -21,8 +21,9 @@ from web.language import _, ngettext
 from web.links import STYLESHEETS, Links
 from web.presenters.clock import long_date
 from web.presenters.cook import cook_view
+from web.presenters.doors import KitchenEntry, kitchen_doors
 from web.presenters.kitchen import kitchen_view
-from web.presenters.plans import KitchenEntry, PlanEntry, plan_views
+from web.presenters.plans import PlanEntry, plan_views
 from web.presenters.preferences import Preferences
 from web.presenters.why import why_view, why_views
 from web.qr import qr_svg
@@ -182,7 +183,7 @@ def render_index(
     Parameters
     ----------
     kitchens
-        Kitchens whose day can be entered.
+        Kitchens with the doors of their people.
     start
         How a plan is made here, in one sentence, such as the command or the page for it.
     """
@@ -191,7 +192,7 @@ def render_index(
         plans=plan_views(plans),
         count=ngettext("%(n)s plan", "%(n)s plans", len(plans)),
         start=start,
-        kitchens=kitchens,
+        kitchens=kitchen_doors(kitchens),
         preferences=preferences,
         style=stylesheet() if inline_style else "",
         stylesheets=stylesheets,

@@ -89,6 +89,12 @@ def _check_tasks(
                 task.id,
                 f"{task.id} starts at {clock(a.start)}, before {clock(task.release)}",
             )
+        if task.start_by is not None and a.start > task.start_by:
+            yield Violation(
+                Rule.START_BY,
+                task.id,
+                f"{task.id} starts at {clock(a.start)}, after {clock(task.start_by)}",
+            )
         if task.earliest_end is not None and a.end < task.earliest_end:
             yield Violation(
                 Rule.FRESH,

@@ -16,6 +16,8 @@ class Rule(StrEnum):
     DAY = "day"
     """Leads and work lie between the problem's start and horizon."""
     RELEASE = "release"
+    START_BY = "start by"
+    """Where people hold a task at a time, it starts no later."""
     FRESH = "fresh"
     """Not finished before the earliest end."""
     UNTIL = "until"
@@ -44,6 +46,8 @@ class Rule(StrEnum):
     """All tasks of a lot are done, or none."""
     NEEDS = "needs"
     IMPOSSIBLE = "impossible"
+    PIN = "pin"
+    """What people hold by hand stays with its cook, and begins as they say."""
     EXPOSURE = "exposure"
     """Food is out of temperature control no longer than it may be, all its steps together."""
 

@@ -9,6 +9,7 @@ from planner.explain.cooks import OtherCook, other_cooks
 from planner.explain.late import Step, steps_to
 from planner.explain.trials import Outcome
 from planner.explain.words import Morning, hold_sentence, lead_sentences
+from planner.lots.types import Part
 from planner.schedule.search import SearchOptions
 from planner.sheet.runs import Run
 
@@ -91,12 +92,26 @@ def batch_reasons(
     )
 
 
+def _by_hand(morning: Morning, run: Run) -> Iterator[str]:
+    """What people hold of the batch, before what else holds it."""
+    pins = {pin.lot: pin for pin in morning.plan.pins}
+    held = [pins[lot.id] for lot in run.lots if lot.id in pins and run.part is Part.WORK]
+    times = sorted((pin.begin, not pin.exactly) for pin in held if pin.begin is not None)
+    if times:
+        begin, loose = times[0]
+        word = "not to begin before" if loose else "to begin at"
+        yield f"It is held by hand {word} {morning.clock(begin)}."
+    if any(pin.cook is not None for pin in held):
+        yield f"It is held by hand for {run.cook.name}."
+
+
 def _then(morning: Morning, run: Run) -> Iterator[str]:
+    yield from _by_hand(morning, run)
     links = holding(morning.tables, morning.incumbent, run.assignments[0].task)
     for link in links:
         if not _own_place(morning, run, link):
             yield hold_sentence(morning, link)
-    if not links:
+    if not links and not any(_by_hand(morning, run)):
         earlier = _could_be_earlier(morning, run)
         yield (
             f"Nothing holds it: with all else as it is, it could begin {earlier} min earlier"

@@ -1,11 +1,10 @@
-"""What a morning took against what was planned, batch by batch and summed up.
+"""What a morning took against what was planned, batch by batch, and how each cook's went.
 
-Minutes. A batch was *timed* if its begin and its end were both ticked; sums compare the planned
-minutes of timed batches with what those took, and say apart how much nobody timed.
+Minutes. A batch was *timed* if its begin and its end were both ticked.
 """
 
 from collections import defaultdict
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planner.floor.progress import BatchProgress, Stage, progress_of
@@ -47,27 +46,6 @@ class BatchReview:
 
 
 @dataclass(frozen=True, slots=True)
-class Sum:
-    """Batches of one kind summed up.
-
-    ``planned`` of all of them, ``planned_timed`` of those that were timed, and what those ``took``.
-    """
-
-    name: str
-    batches: int
-    done: int
-    planned: float
-    lead: float
-    planned_timed: float
-    took: float
-
-    @property
-    def over(self) -> float:
-        """Minutes more than planned, of what was timed."""
-        return self.took - self.planned_timed
-
-
-@dataclass(frozen=True, slots=True)
 class CookDay:
     """One cook's morning: at it, between batches, away. Of what was ticked; minutes.
 
@@ -98,7 +76,7 @@ def _review(cook: CookSheet, progress: BatchProgress) -> BatchReview:
     timed = begun is not None and done is not None and progress.begun != progress.done
     took = None
     if timed and begun is not None and done is not None:
-        took = max(0.0, done - begun - _away(cook, begun, done))
+        took = max(0.0, done - begun - away_in(cook, begun, done))
     late = None if done is None or batch.due is None else max(0.0, done - batch.due)
     return BatchReview(
         batch=batch,
@@ -113,39 +91,9 @@ def _review(cook: CookSheet, progress: BatchProgress) -> BatchReview:
     )
 
 
-def _away(cook: CookSheet, start: float, end: float) -> float:
+def away_in(cook: CookSheet, start: float, end: float) -> float:
     """Minutes of [start, end) that the cook was planned to be away."""
     return sum(max(0.0, min(end, one.end) - max(start, one.start)) for one in cook.away)
-
-
-def sums_by(
-    reviews: Iterable[BatchReview], names: Callable[[SheetBatch], tuple[str, ...]]
-) -> tuple[Sum, ...]:
-    """Sum up by what a batch is called, such as its station; most minutes first.
-
-    A batch with several names, such as one for three dishes, counts for each with an equal share of
-    its minutes, and as a batch for each.
-    """
-    groups: dict[str, list[tuple[BatchReview, float]]] = defaultdict(list)
-    for review in reviews:
-        found = names(review.batch)
-        for name in found:
-            groups[name].append((review, 1 / len(found)))
-    sums = [_sum(name, group) for name, group in groups.items()]
-    return tuple(sorted(sums, key=lambda one: (-one.planned, one.name)))
-
-
-def _sum(name: str, group: list[tuple[BatchReview, float]]) -> Sum:
-    timed = [(review, share) for review, share in group if review.took is not None]
-    return Sum(
-        name=name,
-        batches=len(group),
-        done=sum(review.stage is Stage.DONE for review, _ in group),
-        planned=sum(review.planned * share for review, share in group),
-        lead=sum(review.lead * share for review, share in group),
-        planned_timed=sum(review.planned * share for review, share in timed),
-        took=sum((review.took or 0.0) * share for review, share in timed),
-    )
 
 
 def cook_days(sheet: KitchenSheet, reviews: Iterable[BatchReview]) -> tuple[CookDay, ...]:
@@ -161,7 +109,7 @@ def _day(cook: CookSheet, reviews: list[BatchReview]) -> CookDay:
     first = min((one.begun for one in timed if one.begun is not None), default=None)
     last = max((one.done for one in timed if one.done is not None), default=None)
     at_work = sum(one.took or 0.0 for one in timed)
-    away = 0.0 if first is None or last is None else _away(cook, first, last)
+    away = 0.0 if first is None or last is None else away_in(cook, first, last)
     whole = 0.0 if first is None or last is None else last - first
     # Batches that overlap, since one was begun before the other was done, are counted twice.
     return CookDay(

@@ -227,4 +227,17 @@ def _lot(board: Board, draft: Draft, work: LotWork) -> Lot:
         trim=tuple(sorted(trim.items())),
         allergens=allergens,
         missed=any(making.missed for making in makings),
+        dish_grams=_dish_grams(draft),
     )
+
+
+def _dish_grams(draft: Draft) -> tuple[tuple[str, str, float], ...]:
+    """Grams that come out of a lot by (service, dish): every want's, as its dishes share it."""
+    found: dict[tuple[str, str], float] = defaultdict(float)
+    for part in draft.slices:
+        shares = part.need.portion.making.want.shares
+        whole = sum(share.grams for share in shares)
+        for share in shares:
+            grams = part.grams_out * share.grams / whole if whole > 0 else 0.0
+            found[share.service, share.dish] += grams
+    return tuple((service, dish, grams) for (service, dish), grams in sorted(found.items()))

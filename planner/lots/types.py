@@ -67,6 +67,8 @@ class Lot:
     """(by-product item, grams); what is not listed of the loss is waste."""
     dishes: tuple[tuple[str, str, int], ...] = ()
     """(service, dish, portions) that go short without it."""
+    dish_grams: tuple[tuple[str, str, float], ...] = ()
+    """(service, dish, grams) of what comes out that is for it; the rest is for no dish."""
     allergens: frozenset[str] = frozenset()
     missed: bool = False
 

@@ -2,8 +2,9 @@
 
 from planner.demand.types import DishDemand
 from planner.kitchen.document import Kitchen
+from planner.pins.types import Pin
 from planner.plan import Plan, Trouble
-from planner.plan_file.base import moment
+from planner.plan_file.base import moment, moment_or_none
 from planner.plan_file.convert_quantities import plan_quantities
 from planner.plan_file.convert_schedule import plan_schedule
 from planner.plan_file.convert_traces import plan_traces
@@ -20,7 +21,7 @@ from planner.plan_file.results import (
     PlanTerm,
     PlanTrouble,
 )
-from planner.plan_file.work import PlanBatching
+from planner.plan_file.work import PlanBatching, PlanPin
 from planner.schedule.rests import slots_of
 from planner.schedule.timetable import Bound, Progress
 
@@ -72,6 +73,7 @@ def plan_document(kitchen: Kitchen, plan: Plan) -> PlanDocument:
             )
             for one in plan.remedies
         ),
+        pins=tuple(_pin(one) for one in plan.pins),
         traces=plan_traces(kitchen, plan),
     )
 
@@ -114,6 +116,16 @@ def _demand(demand: DishDemand) -> PlanDemand:
         weight=demand.weight,
         lateness_weight=demand.lateness_weight,
         reason=demand.reason,
+    )
+
+
+def _pin(pin: Pin) -> PlanPin:
+    return PlanPin(
+        lot=pin.lot,
+        cook=pin.cook,
+        begin=moment_or_none(pin.begin),
+        exactly=pin.exactly,
+        follows=pin.follows,
     )
 
 

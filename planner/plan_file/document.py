@@ -10,7 +10,7 @@ from planner.plan_file.quantities import PlanDemand, PlanQuantities
 from planner.plan_file.results import PlanLabor, PlanRemedy, PlanSolver, PlanTerm, PlanTrouble
 from planner.plan_file.schedule import PlanSchedule
 from planner.plan_file.traces import PlanTrace
-from planner.plan_file.work import PlanBatching, PlanLot
+from planner.plan_file.work import PlanBatching, PlanLot, PlanPin
 
 
 class PlanDocument(PlanModel):
@@ -48,6 +48,9 @@ class PlanDocument(PlanModel):
     )
     troubles: tuple[PlanTrouble, ...] = Field(description="What is late or short; empty: nothing.")
     remedies: tuple[PlanRemedy, ...] = Field(description="What would help.")
+    pins: tuple[PlanPin, ...] = Field(
+        default=(), description="What people hold by hand; the timetable keeps it."
+    )
     traces: dict[str, PlanTrace] = Field(
         # A file written before there were traces is still read.
         default_factory=dict,

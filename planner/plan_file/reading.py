@@ -6,7 +6,9 @@ from planner.check.score import score_of
 from planner.kitchen.document import Kitchen
 from planner.lots.batching import Batching
 from planner.lots.build import workload_of
+from planner.lots.types import Workload
 from planner.morning import BrokenPlanError, plan_around
+from planner.pins.types import Pin
 from planner.plan import Plan
 from planner.plan_file.convert import plan_document
 from planner.plan_file.document import PlanDocument
@@ -37,8 +39,45 @@ def read_plan(kitchen: Kitchen, data: bytes) -> Plan:
     PlanFileError
         It is no plan file, or of another kitchen, another day's file, or another version.
     """
+    document = _document(data)
+    workload = _workload(kitchen, document)
     try:
-        document = PlanDocument.model_validate_json(data)
+        plan = plan_around(kitchen, document.date, workload, _solution(document), _pins(document))
+    except (BrokenPlanError, IndexError, KeyError):
+        raise _of_another_kitchen() from None
+    same = plan_document(kitchen, plan).schedule == document.schedule
+    if not same or score_of(workload.problem, plan.solution.timetable) != plan.solution.score:
+        raise _of_another_kitchen()
+    return plan
+
+
+def read_workload(kitchen: Kitchen, data: bytes) -> Workload:
+    """The lots that a plan file is of, worked out from the kitchen again; its timetable unread.
+
+    Raises
+    ------
+    PlanFileError
+        It is no plan file.
+    """
+    return _workload(kitchen, _document(data))
+
+
+def _pins(document: PlanDocument) -> tuple[Pin, ...]:
+    return tuple(
+        Pin(
+            one.lot,
+            one.cook,
+            None if one.begin is None else one.begin.minutes,
+            one.exactly,
+            one.follows,
+        )
+        for one in document.pins
+    )
+
+
+def _document(data: bytes) -> PlanDocument:
+    try:
+        return PlanDocument.model_validate_json(data)
     except ValidationError as error:
         first = error.errors(include_url=False)[0]
         place = ".".join(str(step) for step in first["loc"]) or "the file"
@@ -46,17 +85,12 @@ def read_plan(kitchen: Kitchen, data: bytes) -> Plan:
             f"it is no plan file of version 1 ({place}: {first['msg']}). Write one with "
             "'prepwright plan FILE --json OUT'"
         ) from None
+
+
+def _workload(kitchen: Kitchen, document: PlanDocument) -> Workload:
     kit = kitchenry(kitchen, document.date)
     batching = Batching(frozenset((one.stage, one.way) for one in document.batching))
-    workload = workload_of(kit, *quantities_of(kit), batching=batching)
-    try:
-        plan = plan_around(kitchen, document.date, workload, _solution(document))
-    except (BrokenPlanError, IndexError, KeyError):
-        raise _of_another_kitchen() from None
-    same = plan_document(kitchen, plan).schedule == document.schedule
-    if not same or score_of(workload.problem, plan.solution.timetable) != plan.solution.score:
-        raise _of_another_kitchen()
-    return plan
+    return workload_of(kit, *quantities_of(kit), batching=batching)
 
 
 def _of_another_kitchen() -> PlanFileError:

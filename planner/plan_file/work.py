@@ -87,6 +87,18 @@ class PlanBatching(PlanModel):
     )
 
 
+class PlanPin(PlanModel):
+    """A lot that people hold by hand, at a cook or a time."""
+
+    lot: str = Field(description="Id of the lot.")
+    cook: str | None = Field(description="Id of the cook who does its work; null: not held.")
+    begin: Moment | None = Field(description="Its work begins then, or not before; null: not held.")
+    exactly: bool = Field(description="It begins at that minute; else not before it.")
+    follows: str = Field(
+        description="Id of the lot of the same batch that it was to come after; or empty."
+    )
+
+
 class PlanLot(PlanModel):
     """One operation on one share of food, the smallest thing that is placed in the day."""
 

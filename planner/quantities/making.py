@@ -288,7 +288,7 @@ def _draws(
     """Each input of ``grams`` finished, at the latest start of the step that it goes in at."""
     return [
         InputDraw(taken.item, wanted, taken.after_step, starts[taken.after_step])
-        for taken, wanted in zip(component.inputs, _input_grams(kit, component, grams), strict=True)
+        for taken, wanted in zip(component.inputs, input_grams(kit, component, grams), strict=True)
     ]
 
 
@@ -298,7 +298,7 @@ def _on_later_days(kit: Kitchenry, component: Component, making: Making) -> list
     return [draw for draw in draws if draw.step >= making.last_step]
 
 
-def _input_grams(kit: Kitchenry, component: Component, grams: float) -> list[float]:
+def input_grams(kit: Kitchenry, component: Component, grams: float) -> list[float]:
     """Grams of each input for ``grams`` finished: by the recipe batch, or by the yield chain.
 
     The chain runs from as served, through cook yields, to the edible portion, and on through trim

@@ -8,6 +8,7 @@ hands count before times. What is left out stays as it is.
 """
 
 import random
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from planner.check.timetable import check_timetable
@@ -18,6 +19,7 @@ from planner.schedule.clusters import Clusters, clusters_of, linked
 from planner.schedule.placing import place_cluster
 from planner.schedule.removal import state_of, take_out
 from planner.schedule.run import WORK_PER_SECOND, Run
+from planner.schedule.score import Scorer
 from planner.schedule.state import State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Timetable
@@ -46,13 +48,36 @@ class Old:
     times: Tables
 
 
-def calmed(run: Run, old: Old, timetable: Timetable, known: Match) -> Timetable:
-    """``timetable`` with fewer changes, within what is left of ``run``'s limit."""
+Cost = tuple[int, ...]
+"""What of a plan may not get worse; compared value by value."""
+
+
+def lateness_alone(state: State, links: Clusters) -> Cost:
+    """Weighted minutes late."""
+    return (_late(state, links),)
+
+
+def labor_too(state: State, links: Clusters) -> Cost:
+    """Weighted minutes late, then minutes of labor."""
+    return _late(state, links), Scorer(state.tables).score(state).labor
+
+
+def calmed(
+    run: Run,
+    old: Old,
+    timetable: Timetable,
+    known: Match,
+    cost: Callable[[State, Clusters], Cost] = lateness_alone,
+) -> Timetable:
+    """``timetable`` with fewer changes, within what is left of ``run``'s limit.
+
+    ``cost`` is what may not get worse by it.
+    """
     tables = run.tables
     links = linked(tables, clusters_of(tables))
     rng = random.Random(run.options.seed)  # noqa: S311 - a search, not a secret
     state = state_of(tables, timetable)
-    late, moved, shifted = _late(state, links), *_changed(state, old, links, known)
+    least, moved, shifted = cost(state, links), *_changed(state, old, links, known)
     for _ in range(_MOST_TRIES):
         changed = moved or shifted
         if not changed or run.left() <= 0:
@@ -63,10 +88,10 @@ def calmed(run: Run, old: Old, timetable: Timetable, known: Match) -> Timetable:
         run.spent += (_WORK if new is None else _WORK + new.work) / WORK_PER_SECOND
         if new is None:
             continue
-        now_late, (now_moved, now_shifted) = _late(new, links), _changed(new, old, links, known)
-        costs = len(now_moved), len(now_shifted)
-        if now_late <= late and costs <= (len(moved), len(shifted)):
-            state, late, moved, shifted = new, now_late, now_moved, now_shifted
+        worth, (now_moved, now_shifted) = cost(new, links), _changed(new, old, links, known)
+        changes = len(now_moved), len(now_shifted)
+        if worth <= least and changes <= (len(moved), len(shifted)):
+            state, least, moved, shifted = new, worth, now_moved, now_shifted
     choices = {t: Choice(e.worker, e.start, e.end) for t, e in state.entries.items()}
     found = assemble(tables, choices, state.unit_of, state.rests, state.cleaned())
     return timetable if check_timetable(tables.problem, found) else found

@@ -5,6 +5,7 @@ from dataclasses import dataclass, replace
 
 from planner.kitchen.document import Kitchen
 from planner.lots.types import Workload
+from planner.pins.types import Pin
 from planner.plan import Plan
 from planner.replan.events import Event, Progress
 from planner.schedule.rests import paused, slots_of
@@ -29,6 +30,8 @@ class Course:
         Tasks that are known to have begun, whatever events would say of what was planned.
     settled
         What of the food that is lost the lots to come make up for.
+    pins
+        What people hold by hand of the lots that had not begun.
     """
 
     plan: Plan
@@ -39,11 +42,13 @@ class Course:
     events: tuple[Event, ...] = ()
     told: frozenset[int] = frozenset()
     settled: frozenset[tuple[str, str]] = frozenset()
+    pins: tuple[Pin, ...] = ()
 
 
 def course_of(kitchen: Kitchen, plan: Plan) -> Course:
     """A plan that nothing has happened to yet."""
-    return Course(plan, kitchen, kitchen, plan.workload, plan.solution.timetable)
+    timetable = plan.solution.timetable
+    return Course(plan, kitchen, kitchen, plan.workload, timetable, pins=plan.pins)
 
 
 def as_told(course: Course, progress: Iterable[Progress], now: int) -> Course:

@@ -1,17 +1,15 @@
 """Which batch of the old plan a batch of the new one stands for."""
 
-from collections import defaultdict
 from collections.abc import Collection
 from dataclasses import dataclass, field, replace
 
-from planner.lots.types import Lot, LotTask
+from planner.lots.alike import alike, tasks_alike
+from planner.lots.types import Lot
 from planner.replan.begun import Standing
 from planner.replan.course import Course
 from planner.replan.residual import Residual
 from planner.schedule.rests import Slot
 from planner.schedule.timetable import Assignment
-
-_Key = tuple[str, int, str, str | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,34 +49,31 @@ def match(before: Course, rest: Residual, day: Standing) -> Match:
     old: dict[int, Assignment] = {
         task: by_task[known] for task, known in rest.old_task.items() if known in by_task
     }
-    waiting: dict[_Key, list[Lot]] = defaultdict(list)
-    for lot in sorted(before.workload.lots, key=lambda one: (one.due, one.index)):
-        if lot.index not in day.lots:
-            waiting[_key(lot)].append(lot)
+    waiting = [lot for lot in before.workload.lots if lot.index not in day.lots]
     names = {lot.index: lot.id for lot in rest.workload.lots[rest.new_lots :]}
     added: set[int] = set()
     left_out: set[int] = set()
     number = len(before.workload.lots)
     new = rest.workload.lots[: rest.new_lots]
+    pairs = alike(waiting, new)
     for lot in sorted(new, key=lambda one: (one.due, one.index)):
-        pairs = waiting[_key(lot)]
-        if not pairs:
+        known = pairs.get(lot.index)
+        if known is None:
             added.add(lot.index)
             names[lot.index] = f"{number}:{lot.operation}"
             number += 1
             continue
-        known = pairs.pop(0)
         names[lot.index] = known.id
         if not any(item.task in by_task for item in known.tasks):
             left_out.add(lot.index)
-        for task, before_task in zip(_parts(lot), _parts(known), strict=False):
-            if before_task.part is task.part and before_task.task in by_task:
-                old[task.task] = by_task[before_task.task]
+        for task, before_task in tasks_alike(lot, known):
+            if before_task in by_task:
+                old[task] = by_task[before_task]
+    stand = {lot.index for lot in pairs.values()}
     dropped = tuple(
         lot
-        for lots in waiting.values()
-        for lot in lots
-        if any(item.task in by_task for item in lot.tasks)
+        for lot in waiting
+        if lot.index not in stand and any(item.task in by_task for item in lot.tasks)
     )
     return Match(old, added, dropped, left_out, names, tuple(one.expected for one in rest.breaks))
 
@@ -87,11 +82,3 @@ def named(rest: Residual, names: dict[int, str]) -> Residual:
     """``rest`` with its lots called as people know them."""
     lots = tuple(replace(lot, id=names[lot.index]) for lot in rest.workload.lots)
     return replace(rest, workload=replace(rest.workload, lots=lots))
-
-
-def _key(lot: Lot) -> _Key:
-    return lot.component, lot.step, lot.operation, lot.cut
-
-
-def _parts(lot: Lot) -> list[LotTask]:
-    return sorted(lot.tasks, key=lambda one: (one.part, one.task))

@@ -2,6 +2,7 @@
 
 1. Everybody keeps their own batches at their old times, each later only where it must be.
 2. The same, each as early as it can be now.
+   What people hold at a minute is placed before all else, with what it takes.
 3. Everybody keeps their own batches; some are taken out and put in again where they fit better.
 4. The same, and what is short or late, with all that it needs, may go to other cooks.
 5. The same, and any batch may.
@@ -17,7 +18,7 @@ one that is least so. A cook who has left keeps nothing: those batches are anybo
 rung on.
 """
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass, replace
 
 from planner.check.timetable import check_timetable
@@ -65,7 +66,7 @@ def repair(
     with the plan of the first rung. The rungs that search share the ``budget``.
     """
     tables = tables_of(problem)
-    held = tables_of(_held(problem, known))
+    held = tables_of(held_to(problem, known))
     best: tuple[Score, int, Timetable] | None = None
     for rung, timetable in _rungs(tables, held, known, budget):
         score = score_of(tables, timetable)
@@ -79,7 +80,7 @@ def repair(
     _, rung, timetable = best
     if rung > 1:
         run = Run(tables, budget.part(CALM), None)
-        old = Old(held, tables_of(_on_old_times(held.problem, known)))
+        old = Old(held, tables_of(on_old_times(held.problem, known)))
         timetable = calmed(run, old, timetable, known)
     return Repaired(_solution(tables, timetable, budget.options), rung)
 
@@ -93,7 +94,8 @@ def _rungs(
     quick: list[Timetable] = []
     marks = marks_of(tables.problem)
     kept = replay(tables, known.old, first=marks, but=known.left_out, rests=known.rests)
-    for rung, timetable in enumerate((kept, _in_old_order(held, known)), 1):
+    around = ((1, one) for one in _around_held(tables, known, marks))
+    for rung, timetable in ((1, kept), *around, (2, _in_old_order(held, known))):
         if not check_timetable(tables.problem, timetable):
             quick.append(timetable)
             yield rung, timetable
@@ -102,7 +104,7 @@ def _rungs(
         best = _improved(held, best, budget.part(RUNGS[0]), homes)
         yield 3, best
     if best is not None:
-        some = tables_of(_held(tables.problem, known, _behind(tables, best)))
+        some = tables_of(held_to(tables.problem, known, _behind(tables, best)))
         if not check_timetable(some.problem, best):
             best = _improved(some, best, budget.part(RUNGS[1]), homes)
             yield 4, best
@@ -110,6 +112,28 @@ def _rungs(
         yield 5, best
     last = budget.part(RUNGS[3])
     yield 6, _afresh(tables, best, last, homes)
+
+
+def _around_held(tables: Tables, known: Match, marks: Collection[int]) -> Iterator[Timetable]:
+    """The old plan carried on around what is held at a minute.
+
+    That goes in first: what it takes at its old time, and then as early as can be.
+    """
+    tasks, jobs = tables.problem.tasks, tables.problem.jobs
+    lots = {task.lot for task in tasks if task.start_by is not None}
+    if not lots:
+        return
+    needs = with_needs(tables.problem, lots)
+    position = {task: at for at, task in enumerate(tables.order)}
+    first = [task for job in needs for task in jobs[job].tasks if task in known.old]
+    first.sort(key=lambda task: (known.old[task].start, position[task]))
+    early = {
+        task: replace(known.old[task], start=0) if tasks[task].lot not in lots else known.old[task]
+        for task in first
+    }
+    by_order = sorted(first, key=position.__getitem__)
+    for old, front in ((known.old, first), ({**known.old, **early}, by_order)):
+        yield replay(tables, old, first=[*marks, *front], but=known.left_out, rests=known.rests)
 
 
 def _rank(score: Score) -> tuple[int, int]:
@@ -128,7 +152,7 @@ def _behind(tables: Tables, timetable: Timetable) -> frozenset[int]:
     return with_needs(problem, stack)
 
 
-def _held(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> Problem:
+def held_to(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> Problem:
     """Each task with an old cook who is still in is that cook's alone, ``but`` for some jobs."""
     tasks = list(problem.tasks)
     for index, item in known.old.items():
@@ -142,7 +166,7 @@ def _held(problem: Problem, known: Match, but: frozenset[int] = frozenset()) -> 
     return replace(problem, tasks=tuple(tasks))
 
 
-def _on_old_times(problem: Problem, known: Match) -> Problem:
+def on_old_times(problem: Problem, known: Match) -> Problem:
     """No task starts sooner than it was to."""
     tasks = list(problem.tasks)
     for index, item in known.old.items():
@@ -153,6 +177,8 @@ def _on_old_times(problem: Problem, known: Match) -> Problem:
 def _in_old_order(tables: Tables, known: Match) -> Timetable:
     """Place what is under way, then clusters by their old starts, new ones by their latest."""
     clusters = clusters_of(tables)
+    at_a_minute = {task.lot for task in tables.problem.tasks if task.start_by is not None}
+    before_all = with_needs(tables.problem, at_a_minute)
     keys: list[Key] = []
     for group in clusters:
         tasks = [task for job in group for task in tables.problem.jobs[job].tasks]
@@ -160,7 +186,11 @@ def _in_old_order(tables: Tables, known: Match) -> Timetable:
         start = min(old) if old else min(tables.latest[task] for task in tasks)
         # What is under way has its equipment already.
         standing = any(is_mark(tables.problem.tasks[task]) for task in tasks)
-        keys.append((-1 if standing else start, "", min(group)))
+        if standing:
+            start = -2
+        elif not before_all.isdisjoint(group):
+            start = -1
+        keys.append((start, "", min(group)))
     return construct(tables, clusters, keys, 0.0, known.rests)
 
 

@@ -4,6 +4,7 @@ import time
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
+from planner.check.pins import check_pins
 from planner.check.quantities import check_quantities
 from planner.check.timetable import check_timetable
 from planner.check.violation import Violation
@@ -13,6 +14,7 @@ from planner.lots.build import workload_of
 from planner.lots.lacking import Shared, share_out
 from planner.lots.types import Workload
 from planner.morning import BrokenPlanError
+from planner.pins.types import Pin, PinError
 from planner.plan import Plan, Trouble
 from planner.quantities.compute import kitchenry, quantities_of
 from planner.quantities.making import Kitchenry
@@ -31,7 +33,9 @@ from planner.replan.known import check_events
 from planner.replan.links import Link, links_by_lot, links_by_stock
 from planner.replan.lost import counted_on, lost
 from planner.replan.match import Match, match, named
+from planner.replan.moved import no_room
 from planner.replan.over import in_time, strike, too_late_for
+from planner.replan.pinned import Wishes, given_up_notes, held_rest
 from planner.replan.repair import repair
 from planner.replan.residual import Residual, residual
 from planner.replan.stock import Left, left_by
@@ -105,6 +109,7 @@ def replan(
     options: SearchOptions | None = None,
     on_first: OnFirst | None = None,
     progress: Iterable[Progress] = (),
+    pins: tuple[Pin, ...] | None = None,
 ) -> Replan:
     """Plan what is left of ``plan`` at ``now`` (minutes), after ``events``.
 
@@ -114,8 +119,13 @@ def replan(
     of it. Given a :class:`Replan`, or its ``course``, it goes on from there: earlier events still
     hold, and ``kitchen`` is as it was counted in the morning.
 
+    ``pins`` are what people hold by hand from now on, and nothing else; None: as before, and what
+    cannot be held any more is given up and said.
+
     Raises
     ------
+    PinError
+        One of ``pins`` cannot be kept.
     UnknownEventError
         An event names what the kitchen or the plan does not have.
     BrokenPlanError
@@ -137,13 +147,14 @@ def replan(
     else:
         food = _as_it_was(course, kit, day)
     budget = budget.after_building()
-    best = _planned(course, day, food, happened, budget, quiet=not news, on_first=on_first)
+    wishes = Wishes(course.pins if pins is None else pins, strict=pins is not None)
+    best = _planned(course, day, food, happened, budget, wishes, quiet=not news, on_first=on_first)
     doomed = _doomed(best, now)
     if doomed:
         thrown = left_by(kit.catalog, converter, course.workload, day, course.settled | doomed)
         remade = _recounted(course, day, thrown, happened)
         less = budget.second()
-        again = _planned(course, day, remade, happened, less, quiet=False, on_first=None)
+        again = _planned(course, day, remade, happened, less, wishes, quiet=False, on_first=None)
         if again.solution.score < best.solution.score:
             best, left = again, thrown
     rest, solution = best.rest, best.solution
@@ -160,6 +171,7 @@ def replan(
             events=happened,
             told=begun,
             settled=course.settled | lost(day, left),
+            pins=best.pins,
         ),
         day=day,
         workload=rest.workload,
@@ -169,6 +181,7 @@ def replan(
         troubles=_troubles(best.food, rest, solution.timetable),
         changes=changes_of(kit.catalog, rest, best.known, solution.timetable),
         notes=(
+            *given_up_notes(kit.catalog, rest.workload, best.given_up),
             *too_late_for(course, now, all_news),
             *out_too_long(kit.catalog, rest, solution.timetable),
             *notes_of(
@@ -199,6 +212,8 @@ class _Planned:
     known: Match
     solution: Solution
     rung: int
+    pins: tuple[Pin, ...]
+    given_up: tuple[PinError, ...]
 
 
 def _planned(
@@ -207,6 +222,7 @@ def _planned(
     food: _Food,
     events: tuple[Event, ...],
     budget: Budget,
+    wishes: Wishes,
     *,
     quiet: bool,
     on_first: OnFirst | None,
@@ -227,8 +243,18 @@ def _planned(
 
     # What was short of other food says nothing of this.
     expected = (0, late) if food.recounted else (short, late)
-    repaired = repair(rest.workload.problem, known, budget, expected, first)
-    return _Planned(food, rest, known, repaired.solution, repaired.rung)
+    catalog = food.kit.catalog
+    held = held_rest(catalog, rest, known, wishes)
+    repaired = repair(held.problem, held.known, budget, expected, first)
+    workload, given_up = rest.workload, held.given_up
+    while left := no_room(catalog, workload, held.pins, repaired.solution.timetable):
+        if wishes.strict:
+            raise left[0]
+        given_up = (*given_up, *left)
+        held = held_rest(catalog, rest, known, wishes.without(one.lot for one in given_up))
+        repaired = repair(held.problem, held.known, budget, expected)
+    _refuse(check_pins(held.pins, workload.lots, workload.cooks, repaired.solution.timetable))
+    return _Planned(food, rest, known, repaired.solution, repaired.rung, held.pins, tuple(given_up))
 
 
 def _doomed(found: _Planned, now: int) -> frozenset[tuple[str, str]]:

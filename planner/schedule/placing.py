@@ -144,7 +144,9 @@ def _in_gap(
     units: dict[int, int] = {}
     cleaned: set[int] = set()
     dearest -= minutes
-    while start + minutes <= high and start + thrift * base < dearest:
+    start_by = problem.tasks[task].start_by
+    last = high - minutes if start_by is None else min(high - minutes, start_by)
+    while start <= last and start + thrift * base < dearest:
         lead = base
         retry = start
         end = start + minutes

@@ -112,6 +112,8 @@ class Task:
         Whole minutes by worker index; a worker not in it cannot do the task.
     release
         Earliest start.
+    start_by
+        Latest start, or None: where people hold it at a time.
     earliest_end
         Freshness: finished no earlier than this, or None.
     due, until
@@ -135,6 +137,7 @@ class Task:
     until: int | None = None
     fresh_weight: int = 0
     pausable: bool = False
+    start_by: int | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -45,7 +45,8 @@ def replay(
 def _in_order(tables: Tables, old: Mapping[int, Assignment], first: Collection[int]) -> list[int]:
     """What comes ``first``, then tasks by their old starts."""
     position = {task: at for at, task in enumerate(tables.order)}
-    return [*first, *sorted(old, key=lambda task: (old[task].start, position[task]))]
+    later = old.keys() - set(first)
+    return [*first, *sorted(later, key=lambda task: (old[task].start, position[task]))]
 
 
 def _keep(state: State, links: Clusters, old: Mapping[int, Assignment], task: int) -> bool:

@@ -176,6 +176,10 @@ def _free_task(out: Variables, index: int) -> TaskVars:
     )
     shortest = min((task.minutes[w] for w in crew), default=tables.least[index])
     start = model.new_int_var(low, max(low, high - shortest), f"start{index}")
+    if task.start_by is not None:
+        limit = model.add(start <= task.start_by)
+        if present is not True:
+            limit.only_enforce_if(present)
     over = _pauses(out, index, does)
     end = _end_of(out, index, start, does, over)
     if task.earliest_end is not None:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from planner.schedule.problem import Problem, Wait
+from planner.schedule.problem import Problem, Task, Wait
 from planner.schedule.rests import walls_of
 from planner.stretches import next_free
 
@@ -66,6 +66,18 @@ def _forward(
     return earliest, soonest
 
 
+def _longest(problem: Problem, task: Task) -> int:
+    """Minutes from start to end that nobody needs more of, breaks within it counted."""
+    return max(
+        (
+            minutes
+            + (sum(r.minutes for r in problem.workers[worker].rests) if task.pausable else 0)
+            for worker, minutes in task.minutes.items()
+        ),
+        default=0,
+    )
+
+
 def _backward(
     problem: Problem,
     after: Sequence[Sequence[Wait]],
@@ -77,6 +89,8 @@ def _backward(
     for index in reversed(order):
         task = tasks[index]
         end = problem.horizon if task.until is None else min(problem.horizon, task.until)
+        if task.start_by is not None:
+            end = min(end, task.start_by + _longest(problem, task))
         soft = end if task.due is None else min(end, task.due)
         for wait in after[index]:
             if tasks[wait.after].lot == task.lot:

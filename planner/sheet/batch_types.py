@@ -92,6 +92,30 @@ class BatchOutput:
 
 
 @dataclass(frozen=True, slots=True)
+class HeldByHand:
+    """What of a batch people hold where it is."""
+
+    cook: bool
+    """Whether it is to stay with its cook."""
+    begin: int | None
+    """When its work is to begin, or None."""
+    exactly: bool
+    """Whether at that minute; else not before it."""
+
+
+@dataclass(frozen=True, slots=True)
+class DishShare:
+    """The part of a batch that one dish at one service takes."""
+
+    dish: str
+    """Name of the dish; empty: the kitchen's own stock."""
+    shown: str
+    """The dish with its service, as in the batch's ``dishes``."""
+    grams: float
+    """Grams that come out for it."""
+
+
+@dataclass(frozen=True, slots=True)
 class SheetTask:
     """One hands-on stretch inside a batch."""
 
@@ -219,5 +243,9 @@ class SheetBatch:
     goes_on: bool = False
     """Whether it goes on with the cook's batch before a break, the line or a stretch without work,
     with no set-up."""
+    held: HeldByHand | None = None
+    """What of it is held by hand, of any of its lots; None: nothing."""
     yields: tuple[OwnFigure, ...] = ()
     """The kitchen's own yields it was worked out with; empty: the usual ones."""
+    dish_shares: tuple[DishShare, ...] = ()
+    """What each dish takes of it; empty on sheets of before that was kept."""

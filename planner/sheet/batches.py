@@ -5,9 +5,9 @@ from typing import TypeVar
 
 from planner.lots.types import Lot, Part
 from planner.ready import minutes_alone
-from planner.sheet.batch_types import BatchOutput, SheetBatch, SheetTask, Trimming
+from planner.sheet.batch_types import BatchOutput, HeldByHand, SheetBatch, SheetTask, Trimming
 from planner.sheet.cautions import allergens, cautions, cools_cooked
-from planner.sheet.dishes import dish_names
+from planner.sheet.dishes import dish_names, dish_shares
 from planner.sheet.food_names import food_name
 from planner.sheet.labels import is_last_part
 from planner.sheet.notes import notes
@@ -72,7 +72,26 @@ def sheet_batch(
         tasks=_tasks(view, run),
         outputs=given,
         goes_on=run.goes_on,
+        held=_held(view, run),
         yields=own_figures(view, lots) if part is Part.WORK else (),
+        dish_shares=dish_shares(view, lots),
+    )
+
+
+def _held(view: PlanView, run: Run) -> HeldByHand | None:
+    """What people hold of the lots whose work it is; of several times the first."""
+    if run.part is not Part.WORK:
+        return None
+    pins = [view.pins[lot.id] for lot in run.lots if lot.id in view.pins]
+    if not pins:
+        return None
+    timed = min(
+        ((pin.begin, not pin.exactly) for pin in pins if pin.begin is not None), default=None
+    )
+    return HeldByHand(
+        cook=any(pin.cook is not None for pin in pins),
+        begin=None if timed is None else timed[0],
+        exactly=timed is not None and not timed[1],
     )
 
 

@@ -8,6 +8,7 @@ Masses in grams, times in minutes after midnight of the planned day.
 import datetime as dt
 from dataclasses import dataclass
 
+from planner.rates.types import ServiceChance
 from planner.sheet.batch_types import SheetBatch
 
 
@@ -255,3 +256,5 @@ class KitchenSheet:
     """What dishes take off the shelf as it is, for the portions that are served."""
     left_out: tuple[LeftOutItem, ...] = ()
     """What is wanted and not pulled."""
+    chances: tuple[ServiceChance, ...] = ()
+    """How likely each service of the day is ready on time; none of a day planned anew."""

@@ -11,6 +11,7 @@ from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Step
 from planner.kitchen.work import Operation
 from planner.lots.types import Lot, LotTask
+from planner.pins.types import Pin
 from planner.plan import Plan
 from planner.schedule.problem import Hold, Problem, Worker
 from planner.schedule.rests import Slot, slots_of
@@ -57,6 +58,11 @@ class PlanView:
     def assignments(self) -> Mapping[int, Assignment]:
         """What is done, by task index."""
         return {one.task: one for one in self.plan.solution.timetable.assignments}
+
+    @cached_property
+    def pins(self) -> Mapping[str, Pin]:
+        """What people hold by hand, by id of the lot."""
+        return {pin.lot: pin for pin in self.plan.pins}
 
     @cached_property
     def lot_tasks(self) -> Mapping[int, tuple[Lot, LotTask]]:

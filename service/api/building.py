@@ -10,6 +10,7 @@ from starlette.concurrency import run_in_threadpool
 
 from service.api.days import day_address, day_nav
 from service.api.plans import PlanId
+from service.api.reading import PreferencesDep
 from service.api.services import Services, ServicesDep
 from service.bell import plan_topic
 from service.documents import read_sheet
@@ -18,6 +19,7 @@ from service.usecases.plans import plan_status, plan_texts, stop_plan
 from service.values import PlanState, PlanStatus
 from web.chef.build_view import BuildState, BuildView, Found, build_view
 from web.chef.pages import render_build, render_progress
+from web.presenters.preferences import Preferences
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -28,12 +30,12 @@ _PAUSE = 0.25
 
 
 @router.get("/plans/{plan_id}/build")
-def show(plan_id: PlanId, services: ServicesDep) -> HTMLResponse:
+def show(plan_id: PlanId, services: ServicesDep, preferences: PreferencesDep) -> HTMLResponse:
     """Where the search stands, and what to do next."""
     status = plan_status(services.database, plan_id)
     return HTMLResponse(
         render_build(
-            _view(services, status),
+            _view(services, status, preferences),
             nav=day_nav(status.kitchen, status.date, current=False),
             plan=f"/plans/{plan_id}",
             day=day_address(status.kitchen, status.date),
@@ -58,13 +60,15 @@ def _there(plan_id: PlanId, services: ServicesDep) -> None:
 @router.get(
     "/plans/{plan_id}/stream", response_class=EventSourceResponse, dependencies=[Depends(_there)]
 )
-async def stream(plan_id: PlanId, services: ServicesDep) -> AsyncIterator[ServerSentEvent]:
+async def stream(
+    plan_id: PlanId, services: ServicesDep, preferences: PreferencesDep
+) -> AsyncIterator[ServerSentEvent]:
     """What changes on the page, at once and whenever it does, until the run has ended."""
     shown = ""
     with services.bell.listening(plan_topic(plan_id)) as rung:
         while True:
             rung.clear()
-            status, text = await run_in_threadpool(_progress, services, plan_id)
+            status, text = await run_in_threadpool(_progress, services, plan_id, preferences)
             if text != shown:
                 shown = text
                 yield ServerSentEvent(raw_data=text)
@@ -80,24 +84,33 @@ async def stream(plan_id: PlanId, services: ServicesDep) -> AsyncIterator[Server
             await asyncio.sleep(_PAUSE)
 
 
-def _progress(services: Services, plan_id: PlanId) -> tuple[PlanStatus, str]:
+def _progress(
+    services: Services, plan_id: PlanId, preferences: Preferences
+) -> tuple[PlanStatus, str]:
     status = plan_status(services.database, plan_id)
     text = render_progress(
-        _view(services, status),
+        _view(services, status, preferences),
         plan=f"/plans/{plan_id}",
         day=day_address(status.kitchen, status.date),
     )
     return status, text
 
 
-def _view(services: Services, status: PlanStatus) -> BuildView:
+def _view(services: Services, status: PlanStatus, preferences: Preferences) -> BuildView:
     done = status.state is PlanState.DONE
     sheet = read_sheet(plan_texts(services.database, status.id).sheet) if done else None
     return build_view(
         BuildState(
             state=status.state.value,
             found=[
-                Found(step.seconds, step.tardiness, step.short, step.labor, step.origin)
+                Found(
+                    seconds=step.seconds,
+                    late=step.tardiness,
+                    short=step.short,
+                    labor=step.labor,
+                    how=step.origin,
+                    least=step.least_labor,
+                )
                 for step in status.progress
             ],
             has_sheet=status.has_sheet,
@@ -107,5 +120,8 @@ def _view(services: Services, status: PlanStatus) -> BuildView:
             stopping=services.queue.stopping(status.id),
             troubles=sheet.troubles if sheet else (),
             remedies=sheet.remedies if sheet else (),
-        )
+            moved=status.moved_from is not None,
+            chances=sheet.chances if sheet else (),
+        ),
+        preferences,
     )

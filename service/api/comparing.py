@@ -104,6 +104,7 @@ def _page(
         nav=day_nav(plan.kitchen, plan.date, current=False),
         choices=[
             Choice(_("Release to the floor"), f"{address}/release"),
+            Choice(_("Move batches"), f"{address}/moving"),
             Choice(_("Read the sheet"), address),
             Choice(_("Back to the day"), day_address(plan.kitchen, plan.date)),
         ],

@@ -205,6 +205,8 @@ def day_nav(
     if released:
         found.append(Choice(_("On the floor"), f"/floor/{slug}/{date}"))
     found.append(Choice(_("Yields"), f"/kitchens/{slug}/yields"))
+    found.append(Choice(_("Learned rates"), f"/kitchens/{slug}/rates"))
+    found.append(Choice(_("What dishes cost"), f"/kitchens/{slug}/costs?week={date}"))
     return found
 
 

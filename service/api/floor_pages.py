@@ -16,6 +16,7 @@ from service.usecases.floor import FloorNow, floor_now
 from web.assets import assets_version
 from web.floor.links import WORKER, FloorLinks
 from web.floor.pages import render_floor_cook, render_floor_home, render_floor_wall
+from web.language import _
 from web.presenters.preferences import Preferences
 from web.review.csv_rows import review_csv
 from web.review.pages import render_review
@@ -85,7 +86,8 @@ def cook(cook: Annotated[str, Path(max_length=60)], page: PageDep) -> HTMLRespon
     now = page.now
     if cook not in now.plan.cooks:
         known = ", ".join(sorted(now.plan.cooks))
-        raise NotFoundError(Fault("cook", cook, "is not on this sheet", f"Choose one of: {known}"))
+        remedy = _("Choose one of: %(known)s", known=known)
+        raise NotFoundError(Fault("cook", cook, _("is not on this sheet"), remedy))
     return HTMLResponse(
         render_floor_cook(
             now.plan.sheet,
@@ -118,6 +120,7 @@ def review(page: PageDep) -> HTMLResponse:
             page.now.floor,
             table_href=f"{page.links.base}/review.csv",
             floor_href=page.links.home,
+            history_href=f"/kitchens/{page.now.release.kitchen}/labor",
             release=page.now.release.number,
             preferences=page.preferences,
         )

@@ -27,6 +27,7 @@ from service.errors import Fault
 from service.usecases.floor import FloorNow, floor_now
 from service.usecases.happened import request_rest
 from web.floor.happened import Thing, Things, render_happened
+from web.language import _, pgettext
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -77,7 +78,12 @@ def _events(fields: Mapping[str, str], things: Things, now: int) -> tuple[Event,
     if what == "nothing":
         return ()
     if what not in _READERS:
-        raise _Wrong("what", what, "nothing of that kind happens here", "Choose one of those below")
+        raise _Wrong(
+            pgettext("field", "what"),
+            what,
+            _("nothing of that kind happens here"),
+            _("Choose one of those below"),
+        )
     said = _Said(fields.get("which", ""), fields.get("value", ""), "without" in fields, now)
     return (_READERS[what](said, things),)
 
@@ -94,25 +100,37 @@ class _Said:
     def of(self, things: tuple[Thing, ...]) -> str:
         """Id of one of ``things``."""
         if self.which not in {thing.id for thing in things}:
-            raise _Wrong("which", self.which, "is not there any more", "Choose one of those below")
+            raise _Wrong(
+                pgettext("field", "which"),
+                self.which,
+                _("is not there any more"),
+                _("Choose one of those below"),
+            )
         return self.which
 
     @property
     def time(self) -> int:
         """Minutes after midnight of what a time field sends."""
-        hours, _, minutes = self.value.partition(":")
+        hours, _colon, minutes = self.value.partition(":")
         if not (hours.isdecimal() and minutes[:2].isdecimal()) or not (
             int(hours) <= 23 and int(minutes[:2]) <= 59
         ):
-            raise _Wrong("time", self.value, "this is no time", "Write hours and minutes, 14:30")
+            raise _Wrong(
+                pgettext("field", "time"),
+                self.value,
+                _("this is no time"),
+                _("Write hours and minutes, 14:30"),
+            )
         return int(hours) * 60 + int(minutes[:2])
 
     @property
     def number(self) -> int:
         """Covers."""
         if not self.value.strip().isdecimal() or int(self.value) > _MOST_COVERS:
-            remedy = f"Write a whole number up to {_MOST_COVERS}"
-            raise _Wrong("covers", self.value, "this is no number of covers", remedy)
+            remedy = _("Write a whole number up to %(most)s", most=_MOST_COVERS)
+            raise _Wrong(
+                pgettext("field", "covers"), self.value, _("this is no number of covers"), remedy
+            )
         return int(self.value)
 
 
@@ -132,7 +150,7 @@ _READERS: dict[str, Callable[[_Said, Things], Event]] = {
 def _things(services: Services, now: FloorNow) -> Things:
     """What there is on this floor."""
     with services.database.reading() as unit:
-        version, _, _ = unit.plans.inputs(now.release.plan_id)
+        version, *_others = unit.plans.inputs(now.release.plan_id)
         kitchen = read_kitchen(unit.kitchens.version(version).document)
     catalog, sheet = Catalog(kitchen), now.plan.sheet
     done, begun = {}, {}
@@ -148,15 +166,20 @@ def _things(services: Services, now: FloorNow) -> Things:
     return Things(
         cooks=tuple(Thing(cook.cook, cook.name) for cook in sheet.cooks),
         equipment=tuple(
-            Thing(one.id, one.name, f"there are {one.count}") for one in kitchen.equipment
+            Thing(one.id, one.name, _("there are %(count)s", count=one.count))
+            for one in kitchen.equipment
         ),
         services=tuple(
-            Thing(one.id, one.name, f"{one.covers} planned")
+            Thing(one.id, one.name, _("%(covers)s planned", covers=one.covers))
             for one in kitchen.services
             if one.date == sheet.date
         ),
         deliveries=tuple(
-            Thing(one.item, catalog.name(one.item), f"{one.amount} at {one.at}")
+            Thing(
+                one.item,
+                catalog.name(one.item),
+                _("%(amount)s at %(time)s", amount=one.amount, time=one.at),
+            )
             for one in kitchen.deliveries
             if one.date == sheet.date
         ),

@@ -18,8 +18,8 @@ from service.api.services import ServicesDep
 from service.documents import read_sheet, read_traces
 from service.errors import Fault, NotFoundError
 from service.stored_words import stored_words
-from service.usecases.kitchens import list_kitchens
 from service.usecases.plans import list_plans, plan_status, plan_texts, trace_of
+from service.usecases.today import kitchens_today
 from service.values import PlanState, PlanStatus, PlanSummary
 from web.language import _
 from web.links import Choice, Links
@@ -73,7 +73,14 @@ def index(services: ServicesDep, preferences: PreferencesDep) -> HTMLResponse:
     """The list of plans."""
     entries = [_entry(plan, preferences) for plan in list_plans(services.database, limit=_LISTED)]
     kitchens = [
-        KitchenEntry(one.name, f"/kitchens/{one.slug}") for one in list_kitchens(services.database)
+        KitchenEntry(
+            name=one.name,
+            date=one.date,
+            home=f"/kitchens/{one.slug}",
+            days=day_address(one.slug, one.date),
+            floor=f"/floor/{one.slug}/{one.date}" if one.released else "",
+        )
+        for one in kitchens_today(services.database, now=services.now)
     ]
     return HTMLResponse(
         render_index(entries, start="" if kitchens else _start(), kitchens=kitchens)

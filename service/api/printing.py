@@ -10,7 +10,7 @@ from fastapi.responses import HTMLResponse, Response
 from planner.sheet.types import KitchenSheet
 from service.api.live import LiveDep
 from service.api.pages import PageDep
-from service.errors import ChoiceError, Fault, NotFoundError
+from service.errors import Fault, InvalidError, NotFoundError
 from web.presenters.labels import LabelKind, PrintedLabel, label_kinds, printed_labels
 from web.presenters.preferences import Preferences
 from web.printing.files import labels_pdf, pull_list_pdf, sheets_pdf, usual_paper, wall_pdf
@@ -31,7 +31,7 @@ def _paper(page: PageDep, paper: Annotated[str, Query(max_length=20)] = "") -> P
     if not paper:
         return usual_paper(page.preferences)
     if paper not in PAPERS:
-        raise ChoiceError(
+        raise InvalidError(
             Fault("paper", paper, "there is no such paper", f"Choose one of: {', '.join(PAPERS)}")
         )
     return PAPERS[paper]
@@ -96,12 +96,12 @@ def _labels(
     only: Annotated[str, Query(max_length=90)] = "",
 ) -> _Labels:
     if stock and stock not in STOCKS:
-        raise ChoiceError(
+        raise InvalidError(
             Fault("stock", stock, "there are no such labels", f"Choose one of: {', '.join(STOCKS)}")
         )
     paper = STOCKS[stock] if stock else _usual_stock(page.preferences)
     if isinstance(paper, LabelSheet) and first > paper.count:
-        raise ChoiceError(
+        raise InvalidError(
             Fault(
                 "first",
                 str(first),
@@ -121,7 +121,7 @@ def _labels(
         )
     labels = printed_labels(chosen, copies)
     if len(labels) > MOST_LABELS:
-        raise ChoiceError(
+        raise InvalidError(
             Fault(
                 "labels",
                 str(len(labels)),
@@ -156,7 +156,7 @@ def labels_file(page: PageDep, asked: LabelsDep) -> Response:
     try:
         made = labels_pdf(page.sheet, asked.labels, asked.wanted.stock, asked.wanted.first)
     except LabelRoomError as error:
-        raise ChoiceError(
+        raise InvalidError(
             Fault("stock", asked.wanted.stock.id, "a label has no room", str(error))
         ) from None
     return _file(made, page.sheet, f"labels-{asked.wanted.stock.id}")
@@ -183,7 +183,7 @@ def _copies(request: Request, kinds: tuple[LabelKind, ...]) -> dict[str, int]:
         if not name.startswith(_COPIES) or key not in usual:
             continue
         if not re.fullmatch(r"[0-9]{1,2}", value):
-            raise ChoiceError(
+            raise InvalidError(
                 Fault(
                     name,
                     value[:20],

@@ -15,7 +15,6 @@ from planner.kitchen.reading import KitchenErrors
 from service.api.headers import SECURITY_HEADERS
 from service.api.methods import allowed_methods
 from service.errors import (
-    ChoiceError,
     ConflictError,
     Fault,
     InvalidError,
@@ -24,6 +23,7 @@ from service.errors import (
     NotReadyError,
     RequestError,
     StaleError,
+    WishError,
 )
 from service.values import Value
 from web.language import _, ngettext
@@ -34,9 +34,9 @@ MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger(__name__)
 _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
-    ChoiceError: HTTPStatus.UNPROCESSABLE_ENTITY,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
+    WishError: HTTPStatus.UNPROCESSABLE_ENTITY,
     InvalidError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotReadyError: HTTPStatus.CONFLICT,
     NothingMadeError: HTTPStatus.CONFLICT,

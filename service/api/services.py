@@ -10,6 +10,7 @@ from service.clock import Now
 from service.comparing import Comparisons
 from service.db.unit_of_work import Database
 from service.settings import Settings
+from service.usecases.history import LaborHistories
 from service.usecases.plans import PlanQueue
 from service.usecases.released import ReleasedPlans
 from service.values import PlanChoices
@@ -27,6 +28,7 @@ class Services:
     now: Now
     bell: Bell
     released: ReleasedPlans
+    histories: LaborHistories
     comparisons: Comparisons
 
     @property

@@ -5,6 +5,7 @@ from contextlib import ExitStack
 from importlib.resources import files
 
 from planner.kitchen.dates import moved_to
+from planner.kitchen.document import Kitchen
 from planner.kitchen.reading import read_kitchen
 from service.app import Program, build, create_app
 from service.clock import utc_now
@@ -13,6 +14,7 @@ from service.commands.exits import Exit, exit_of
 from service.commands.inputs import choices_of, day_of
 from service.commands.interrupts import stop_on_interrupt
 from service.commands.output import remarks, say, warn
+from service.commands.past import add_past
 from service.commands.serve import address_of, listen, serve_on
 from service.commands.summary import summary_lines
 from service.documents import kitchen_bytes
@@ -37,14 +39,19 @@ def demo(
     make: MakePlan,
     *,
     once: bool,
+    past: int = 0,
 ) -> Exit:
-    """Plan the bundled kitchen, write its sheets, sum up, and serve unless ``once``."""
+    """Plan the bundled kitchen, write its sheets, sum up, and serve unless ``once``.
+
+    ``past`` days before are invented first.
+    """
     with ExitStack() as stack:
         # Taken before the search, so that a port in use is told at once.
         listener = None if once else stack.enter_context(listen(settings))
         program = build(settings, make)
         stack.callback(program.database.close)
         try:
+            _invent(program, date, past)
             solved = _plan_today(program, date, seconds)
         except StoppedError:
             return Exit.INTERRUPTED
@@ -60,6 +67,20 @@ def demo(
         say(f"Read it at {address_of(listener, settings)}")
         serve_on(listener, create_app(settings, make), settings)
     return Exit.ON_TIME
+
+
+def _invent(program: Program, date: dt.datetime | None, days: int) -> None:
+    if days == 0:
+        return
+    say(f"Inventing {days} past days with their ticks; nobody worked them ...")
+    bundled = _bundled()
+    with stop_on_interrupt(program.tools.stop):
+        slug = add_past(program, bundled, day_of(bundled, date), days)
+    say(f"The manager's pages of them: /kitchens/{slug}/labor")
+
+
+def _bundled() -> Kitchen:
+    return read_kitchen(files("seed_data").joinpath("demo.json").read_bytes())
 
 
 def _plan_today(program: Program, date: dt.datetime | None, seconds: float | None) -> Solved:
@@ -81,7 +102,7 @@ def _plan_today(program: Program, date: dt.datetime | None, seconds: float | Non
 
 
 def _ask(program: Program, date: dt.datetime | None, seconds: float | None) -> PlanStatus:
-    bundled = read_kitchen(files("seed_data").joinpath("demo.json").read_bytes())
+    bundled = _bundled()
     today = day_of(bundled, date)
     kitchen = moved_to(bundled, today)
     stored = store_kitchen(program.database, kitchen_bytes(kitchen), actor=_ACTOR, now=utc_now)

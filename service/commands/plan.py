@@ -17,6 +17,7 @@ from service.solving import Order, SolveError, StoppedError, solve
 from service.stored_words import STOPPED_EARLY
 from service.values import PlanChoices
 from service.whole_files import write_whole
+from web.language import SOURCE, speaking
 
 STANDARD_OUTPUT = Path("-")
 
@@ -29,8 +30,9 @@ def plan(
     *,
     json_out: Path | None,
     html: Path | None,
+    language: str = SOURCE,
 ) -> Exit:
-    """Plan, write what was asked for, and say how it stands."""
+    """Plan, write what was asked for, the sheets in ``language``, and say how it stands."""
     data, kitchen = usable_kitchen(path)
     order = Order(data, day_of(kitchen, date), choices)
     stop = threading.Event()
@@ -48,7 +50,8 @@ def plan(
             return Exit.FAILED
     if not solved.finished:
         warn(STOPPED_EARLY)
-    _write(solved.made, json_out, html)
+    with speaking(language):
+        _write(solved.made, json_out, html)
     if json_out != STANDARD_OUTPUT:
         for line in summary_lines(solved.made):
             say(line)

@@ -3,7 +3,7 @@
 import datetime as dt
 import hashlib
 import uuid
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from sqlmodel import Session, col, select
@@ -20,6 +20,15 @@ class StoredVersion:
     version_id: uuid.UUID
     number: int
     document: bytes
+
+
+@dataclass(frozen=True, slots=True)
+class VersionNote:
+    """That a version was stored: when (UTC), by whom."""
+
+    number: int
+    at: dt.datetime
+    actor: str
 
 
 class KitchenStore:
@@ -58,6 +67,25 @@ class KitchenStore:
             .order_by(col(KitchenVersionRow.number).desc())
         )
         return (_stored(row) for row in self._session.exec(query))
+
+    def numbered(self, slug: str, number: int) -> StoredVersion | None:
+        """The version of the kitchen with this number, or None."""
+        found = self._session.exec(
+            select(KitchenVersionRow)
+            .join(KitchenRow, col(KitchenRow.id) == col(KitchenVersionRow.kitchen_id))
+            .where(KitchenRow.slug == slug, KitchenVersionRow.number == number)
+        ).one_or_none()
+        return None if found is None else _stored(found)
+
+    def stored_by(self, slug: str, actors: Sequence[str]) -> tuple[VersionNote, ...]:
+        """When whoever of ``actors`` stored which version, the newest first."""
+        rows = self._session.exec(
+            select(KitchenVersionRow)
+            .join(KitchenRow, col(KitchenRow.id) == col(KitchenVersionRow.kitchen_id))
+            .where(KitchenRow.slug == slug, col(KitchenVersionRow.created_by).in_(actors))
+            .order_by(col(KitchenVersionRow.number).desc())
+        )
+        return tuple(VersionNote(row.number, row.created_at, row.created_by) for row in rows)
 
     def version(self, version_id: uuid.UUID) -> StoredVersion:
         """The file with this key, which a plan row holds."""

@@ -86,6 +86,11 @@ class PlanStore:
         row = self._session.get_one(PlanRow, plan_id)
         return None if row.after_release is None else (row.after_release, row.news or [])
 
+    def moves(self, plan_id: uuid.UUID) -> tuple[uuid.UUID, list[dict[str, Any]]] | None:
+        """Plan whose batches a run moves, and what is held in it; None: it moves none."""
+        row = self._session.get_one(PlanRow, plan_id)
+        return None if row.moved_from is None else (row.moved_from, row.pins or [])
+
 
 def _lines() -> Select[PlanRow, KitchenRow, int, uuid.UUID]:
     """Select runs with their kitchen, the number of its version, and the result's key if any."""
@@ -112,6 +117,7 @@ def _fields(
         "error": row.error,
         "note": row.note,
         "after_release": row.after_release,
+        "moved_from": row.moved_from,
         "created_at": row.created_at,
         "created_by": row.created_by,
         "started_at": row.started_at,

@@ -37,10 +37,13 @@ class RunStore:
         now: dt.datetime,
         after_release: int | None = None,
         news: list[dict[str, Any]] | None = None,
+        moved_from: uuid.UUID | None = None,
+        pins: list[dict[str, Any]] | None = None,
     ) -> uuid.UUID:
         """Add a queued run and return its id.
 
         With ``after_release`` it goes on from where that release's floor stands, after ``news``.
+        With ``moved_from`` it is that plan with ``pins``.
         """
         row = PlanRow(
             kitchen_id=version.kitchen_id,
@@ -50,6 +53,8 @@ class RunStore:
             choices=choices.model_dump(),
             after_release=after_release,
             news=news,
+            moved_from=moved_from,
+            pins=pins,
             beat_at=now,
             created_by=actor,
             created_at=now,
@@ -85,6 +90,7 @@ class RunStore:
                 labor=score.labor,
                 freshness=score.freshness,
                 finish=score.finish,
+                least_labor=progress.least_labor,
                 created_by=row.created_by,
                 created_at=now,
             )

@@ -82,6 +82,11 @@ class PlanRow(Row, table=True):
     its start."""
     news: list[dict[str, Any]] | None = Field(default=None, sa_type=JSON)
     """What has happened since, where it plans a day anew."""
+    moved_from: uuid.UUID | None = None
+    """The plan whose batches it moves or holds; None: it moves none. No key: a plan is never
+    deleted, and it only names another."""
+    pins: list[dict[str, Any]] | None = Field(default=None, sa_type=JSON)
+    """What is held by hand in it, where it moves batches."""
 
 
 class PlanProgressRow(Row, table=True):
@@ -101,6 +106,7 @@ class PlanProgressRow(Row, table=True):
     labor: int
     freshness: int
     finish: int
+    least_labor: int = Field(default=0, sa_column_kwargs={"server_default": "0"})
 
 
 class PlanResultRow(Row, table=True):

@@ -8,6 +8,7 @@ from sqlmodel import Session
 
 from service.db.engine import WRITING
 from service.db.floor import FloorStore
+from service.db.history import HistoryStore
 from service.db.kitchens import KitchenStore
 from service.db.plans import PlanStore
 from service.db.runs import RunStore
@@ -33,6 +34,7 @@ class UnitOfWork:
         self.kitchens = KitchenStore(self._session)
         self.plans = PlanStore(self._session)
         self.floor = FloorStore(self._session)
+        self.history = HistoryStore(self._session)
         self.runs = RunStore(self._session)
         self.yields = YieldStore(self._session)
         return self

@@ -14,6 +14,7 @@ from service.floor_values import Release
 from service.usecases.plans import plan_status
 from service.usecases.released import ReleasedPlan, ReleasedPlans
 from service.values import PlanState
+from web.language import _, pgettext
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,11 +43,16 @@ def release_plan(database: Database, plan_id: uuid.UUID, *, actor: str, now: Now
     """
     status = plan_status(database, plan_id)
     if status.state is not PlanState.DONE:
-        remedy = "Wait until it is done, or stop its search"
+        remedy = _("Wait until it is done, or stop its search")
         if status.state is PlanState.FAILED:
-            remedy = "Mend what its error names and plan the day anew"
+            remedy = _("Mend what its error names and plan the day anew")
         raise ConflictError(
-            Fault("plan", str(plan_id), f"it is {status.state}: nobody can work from it", remedy)
+            Fault(
+                "plan",
+                str(plan_id),
+                _("it is %(state)s: nobody can work from it", state=_state_words(status.state)),
+                remedy,
+            )
         )
     with database.writing() as unit:
         newest = unit.floor.release(status.kitchen, status.date)
@@ -59,13 +65,28 @@ def release_plan(database: Database, plan_id: uuid.UUID, *, actor: str, now: Now
                 Fault(
                     "plan",
                     str(plan_id),
-                    f"work of release {newest.number} has begun, which this plan knows nothing of",
-                    "Plan the rest of the day from where it stands instead",
+                    _(
+                        "work of release %(number)s has begun, which this plan knows nothing of",
+                        number=newest.number,
+                    ),
+                    _("Plan the rest of the day from where it stands instead"),
                 )
             )
         release = unit.floor.add_release(plan_id, actor=actor, now=now(), follows=follows)
         unit.commit()
     return release
+
+
+def _state_words(state: PlanState) -> str:
+    match state:
+        case PlanState.QUEUED:
+            return pgettext("state", "queued")
+        case PlanState.RUNNING:
+            return pgettext("state", "running")
+        case PlanState.FAILED:
+            return pgettext("state", "failed")
+        case PlanState.DONE:
+            return pgettext("state", "done")
 
 
 def newest_release(database: Database, slug: str, date: dt.date) -> Release:
@@ -124,8 +145,8 @@ def release_in(unit: UnitOfWork, slug: str, date: dt.date) -> Release:
             Fault(
                 "release",
                 f"{slug} on {date}",
-                "no plan is released to the floor for that day",
-                "Open a plan of that day and release it",
+                _("no plan is released to the floor for that day"),
+                _("Open a plan of that day and release it"),
             )
         )
     return found

@@ -13,6 +13,7 @@ from service.usecases.floor import newest_release, tick_of
 from service.usecases.plans import plan_status
 from service.usecases.released import ReleasedPlans, released_plan
 from service.values import PlanChoices, PlanStatus
+from web.language import _
 
 _DAY = 24 * 60
 
@@ -42,9 +43,11 @@ def request_rest(
     with database.writing() as unit:
         if plan.minutes(now()) >= max(plan.sheet.end, _DAY):
             raise ConflictError(
-                Fault("date", str(date), "the day is over", "Plan another day from its own page")
+                Fault(
+                    "date", str(date), _("the day is over"), _("Plan another day from its own page")
+                )
             )
-        version_id, _, _ = unit.plans.inputs(release.plan_id)
+        version_id, *_others = unit.plans.inputs(release.plan_id)
         plan_id = unit.runs.add(
             unit.kitchens.version(version_id),
             date,

@@ -74,11 +74,16 @@ def released_plan(unit: UnitOfWork, plan_id: uuid.UUID) -> ReleasedPlan:
     document = unit.kitchens.version(version).document
     if texts is None:
         raise LookupError(f"plan {plan_id} was released and has no sheet")
-    sheet = read_sheet(texts.sheet)
+    # The file was checked when it was stored, by the rules of then.
+    zone = ZoneInfo(json.loads(document).get("time_zone", "UTC"))
+    return released_from(read_sheet(texts.sheet), zone)
+
+
+def released_from(sheet: KitchenSheet, zone: ZoneInfo) -> ReleasedPlan:
+    """A plan by its sheet and its kitchen's clock."""
     return ReleasedPlan(
         sheet=sheet,
-        # The file was checked when it was stored, by the rules of then.
-        zone=ZoneInfo(json.loads(document).get("time_zone", "UTC")),
+        zone=zone,
         cooks=frozenset(cook.cook for cook in sheet.cooks),
         tasks=frozenset(
             task.id for cook in sheet.cooks for batch in cook.batches for task in batch.tasks

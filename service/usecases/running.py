@@ -19,6 +19,8 @@ from service.stored_words import (
     STOPPED_EARLY,
 )
 from service.usecases.happened import rest_order
+from service.usecases.moving import move_order, near_order
+from service.usecases.rates import learned_before
 
 _log = logging.getLogger(__name__)
 
@@ -130,11 +132,17 @@ class _Run:
         with self._tools.database.reading() as unit:
             version_id, date, choices = unit.plans.inputs(self._plan_id)
             document = unit.kitchens.version(version_id).document
-            rest = rest_order(unit, self._plan_id, date, self._tools.now())
+            now = self._tools.now()
+            rest = move_order(unit, self._plan_id, now)
+            if rest is None:
+                rest = rest_order(unit, self._plan_id, date, now)
+            near = None if rest is not None else near_order(unit, self._plan_id)
+            slug = unit.plans.kitchen_of(self._plan_id)
+            learned = () if rest else learned_before(unit, slug, date)
         with self._tools.database.writing() as unit:
             unit.runs.start(self._plan_id, self._tools.now())
             unit.commit()
-        return Order(document, date, choices, rest)
+        return Order(document, date, choices, rest, near, learned)
 
     def _first(self, made: Made) -> None:
         self._keep(made)

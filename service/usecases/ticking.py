@@ -23,6 +23,7 @@ from service.floor_values import (
 )
 from service.usecases.floor import release_in
 from service.usecases.released import ReleasedPlan, ReleasedPlans
+from web.language import _
 
 _OLDEST = dt.timedelta(days=2)
 """Older ticks are of another day: a clock that was set wrong between."""
@@ -75,8 +76,8 @@ def take_ticks(
                     raise TickRefusedError(
                         "key",
                         tick.key,
-                        "another tick has this key",
-                        "Send it with a key of its own",
+                        _("another tick has this key"),
+                        _("Send it with a key of its own"),
                     )
             except TickRefusedError as refused:
                 received.append(_refused(raw, refused))
@@ -95,7 +96,7 @@ def _read(raw: Mapping[str, Any]) -> TickSent:
         first = error.errors(include_url=False)[0]
         path = ".".join(map(str, first["loc"])) or "tick"
         raise TickRefusedError(
-            path, first["input"], first["msg"], "Send a tick of the form TickSent"
+            path, first["input"], first["msg"], _("Send a tick of the form TickSent")
         ) from None
 
 
@@ -108,8 +109,8 @@ def _release(unit: UnitOfWork, newest: Release, number: int) -> Release:
         raise TickRefusedError(
             "release",
             number,
-            f"the day has releases 1 to {newest.number}",
-            "Load the page again",
+            _("the day has releases 1 to %(number)s", number=newest.number),
+            _("Load the page again"),
         )
     return found
 
@@ -128,20 +129,22 @@ def _checked(
         raise TickRefusedError(
             "cook",
             tick.cook,
-            "is not on this sheet",
-            f"Use one of: {', '.join(sorted(plan.cooks))}",
+            _("is not on this sheet"),
+            _("Use one of: %(known)s", known=", ".join(sorted(plan.cooks))),
         )
     for task in tick.tasks:
         if task not in plan.tasks:
-            raise TickRefusedError("tasks", task, "is not on this sheet", "Load the page again")
+            raise TickRefusedError(
+                "tasks", task, _("is not on this sheet"), _("Load the page again")
+            )
     _check_act(unit, release, tick)
     at = min(tick.at.astimezone(dt.UTC) + wrong_by, came)  # nothing is said after it is sent
     if came - at > _OLDEST:
         raise TickRefusedError(
             "at",
             tick.at.isoformat(),
-            f"it was said more than {_OLDEST.days} days ago",
-            "Set the device's clock and tick it again",
+            _("it was said more than %(n)s days ago", n=_OLDEST.days),
+            _("Set the device's clock and tick it again"),
         )
     return StoredTick(
         key=tick.key,
@@ -164,15 +167,19 @@ def _check_act(unit: UnitOfWork, release: Release, tick: TickSent) -> None:
             raise TickRefusedError(
                 "takes_back",
                 tick.takes_back,
-                "there is no such tick to take back",
-                "Send the tick before what takes it back",
+                _("there is no such tick to take back"),
+                _("Send the tick before what takes it back"),
             )
     elif not tick.tasks:
-        raise TickRefusedError("tasks", "", "it is about nothing", "Name the tasks it is about")
+        raise TickRefusedError(
+            "tasks", "", _("it is about nothing"), _("Name the tasks it is about")
+        )
     if tick.act is Act.PROBLEM and not tick.reason.strip():
-        raise TickRefusedError("reason", tick.reason, "nothing is said", "Say what is wrong")
+        raise TickRefusedError("reason", tick.reason, _("nothing is said"), _("Say what is wrong"))
     if tick.act is Act.WEIGHED and tick.weight is None:
-        raise TickRefusedError("weight", "", "nothing was weighed", "Send what the scale showed")
+        raise TickRefusedError(
+            "weight", "", _("nothing was weighed"), _("Send what the scale showed")
+        )
 
 
 def _weight(tick: TickSent) -> Weight | None:
@@ -183,8 +190,11 @@ def _weight(tick: TickSent) -> Weight | None:
         raise TickRefusedError(
             "weight.tare_grams",
             sent.tare_grams,
-            f"the empty container weighs as much as the load of {sent.grams:g} g or more",
-            "Weigh both again; the load includes its container",
+            _(
+                "the empty container weighs as much as the load of %(grams)s g or more",
+                grams=f"{sent.grams:g}",
+            ),
+            _("Weigh both again; the load includes its container"),
         )
     return Weight(sent.kind, sent.grams, sent.tare_grams, sent.item)
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 import pytest
 
 from planner.floor.progress import Stage, timers_of
-from planner.floor.review import batch_reviews, cook_days, sums_by
+from planner.floor.review import batch_reviews, cook_days
 from planner.floor.state import floor_of
 from planner.floor.ticks import Act, Tick
 from planner.sheet.types import Away, KitchenSheet
@@ -41,17 +41,6 @@ def test_a_batch_that_was_only_ticked_done_is_done_and_not_timed(sheet: KitchenS
     review = batch_reviews(sheet, floor_of([said(Act.DONE, 650, *ids(sheet, 0, 0))]))[0]
     assert review.stage is Stage.DONE
     assert review.took is None
-
-
-def test_sums_over_stations_and_over_dishes_keep_every_minute(sheet: KitchenSheet) -> None:
-    reviews = batch_reviews(sheet, floor_of([]))
-    planned = sum(one.planned for one in reviews)
-    assert sum(one.planned for one in sums_by(reviews, lambda b: (b.station,))) == planned
-    dishes = sums_by([one for one in reviews if one.batch.dishes], lambda b: b.dishes)
-    assert sum(one.planned for one in dishes) == pytest.approx(
-        sum(one.planned for one in reviews if one.batch.dishes)
-    )
-    assert all(one.took == one.planned_timed == 0 for one in dishes)
 
 
 def test_a_cook_is_at_work_between_batches_or_away(sheet: KitchenSheet) -> None:

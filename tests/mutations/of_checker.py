@@ -2,6 +2,28 @@
 
 from tests.mutations.mutation import within
 
+PINS = within(
+    "planner/check/pins.py",
+    ("tests/pins/test_pins.py",),
+    ("what is held is a lot of the plan", "if pin.lot not in work_of:", "if False:"),
+    (
+        "what is held is made",
+        "        if a is None:\n            yield Violation(Rule.PIN",
+        "        if a is None:\n            continue\n            yield Violation(Rule.PIN",
+    ),
+    (
+        "it stays with its cook",
+        "if pin.cook is not None and cooks[a.worker] != pin.cook:",
+        "if False:",
+    ),
+    ("it begins no sooner", "if a.start < pin.begin:", "if False:"),
+    (
+        "nor later, where it is held to the minute",
+        "if pin.exactly and a.start > pin.begin:",
+        "if False:",
+    ),
+)
+
 TIMETABLE = within(
     "planner/check/timetable.py",
     ("tests/check/test_timetable.py",),
@@ -23,6 +45,11 @@ TIMETABLE = within(
     (
         "fresh food not too soon",
         "if task.earliest_end is not None and a.end < task.earliest_end:",
+        "if False:",
+    ),
+    (
+        "what is held at a minute starts by it",
+        "if task.start_by is not None and a.start > task.start_by:",
         "if False:",
     ),
     ("not after it is of use", "if task.until is not None and a.end > task.until:", "if False:"),
@@ -237,4 +264,4 @@ VESSELS = within(
     ("at its largest", "largest = max(lot.grams_in, lot.grams_out)", "largest = lot.grams_in"),
 )
 
-ALL = (*TIMETABLE, *HOLDS, *LEADS, *SCORE, *LINKS, *MINUTES, *WANTS, *VESSELS)
+ALL = (*PINS, *TIMETABLE, *HOLDS, *LEADS, *SCORE, *LINKS, *MINUTES, *WANTS, *VESSELS)

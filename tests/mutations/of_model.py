@@ -2,7 +2,11 @@
 
 from tests.mutations.mutation import within
 
-OPTIMUM = ("tests/schedule/test_model.py", "tests/outside/test_optimum.py")
+OPTIMUM = (
+    "tests/schedule/test_model.py",
+    "tests/outside/test_optimum.py",
+    "tests/outside/test_held.py",
+)
 
 MODEL = within(
     "planner/schedule/model.py",
@@ -46,6 +50,11 @@ VARIABLES = within(
         "fresh food ends no sooner than it may",
         "bound = model.add(end >= task.earliest_end)",
         "bound = model.add(end >= 0)",
+    ),
+    (
+        "what is held at a minute starts by it",
+        "limit = model.add(start <= task.start_by)",
+        "limit = model.add(start >= 0)",
     ),
     (
         "wanted jobs are sure only while nothing is short",

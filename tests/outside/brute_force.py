@@ -323,9 +323,10 @@ class _Search:
         if task.until is not None:
             latest.append(task.until)
         earliest_end = each.end if task.earliest_end is None else task.earliest_end
+        start_by = each.start if task.start_by is None else task.start_by
         return (
             each.begin >= max(self.problem.start, cook.start)
-            and each.start >= task.release
+            and task.release <= each.start <= start_by
             and earliest_end <= each.end <= min(latest)
         )
 

@@ -14,7 +14,7 @@ from web.presenters.hours import last_hands_on, runs_on
 from web.presenters.kitchen import kitchen_view
 from web.presenters.labor import cleaning, how_sure, labor_total, saving, term_views
 from web.presenters.preferences import Preferences
-from web.presenters.pulls import RAW_APART, cold_words, pull_groups
+from web.presenters.pulls import cold_words, pull_groups
 from web.presenters.services import service_views
 from web.presenters.typography import BY, TO
 
@@ -97,7 +97,11 @@ def test_food_that_must_stay_cold_is_fetched_for_its_batch() -> None:
     groups = pull_groups([_pull(), cream, trout], METRIC)
     assert [(one.storage, one.apart, [line.when for line in one.lines]) for one in groups] == [
         ("walk-in", "", ["", "for 09:26 (523 g), 12:52 (2.1 kg)"]),
-        ("walk-in", RAW_APART, ["for 16:40"]),
+        (
+            "walk-in",
+            "raw animal food, below and apart from food that is ready to eat",
+            ["for 16:40"],
+        ),
     ]
     butter = _pull(uses=tuple((456 + step, 64.0) for step in range(8)))
     assert pull_groups([butter], METRIC)[0].lines[0].when == "for 07:36, then 7 times more"

@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from planner.sheet.types import KitchenSheet
 from web.chart.shapes import DueLine, Tick, Words
 from web.chart.words import text_width
+from web.language import _
 from web.presenters.clock import clock, clock_mark
 from web.presenters.preferences import Preferences
 
@@ -73,7 +74,8 @@ def due_lines(
     for service in sorted(sheet.services, key=lambda one: one.due):
         if not axis.start <= service.due <= axis.end:
             continue
-        text = f"{service.name}: on the line {clock(service.due, preferences)}"
+        time = clock(service.due, preferences)
+        text = _("%(service)s: on the line %(time)s", service=service.name, time=time)
         x, width = axis.x(service.due), text_width(text, FLAG_SIZE)
         flag = min(x + 6, axis.right - width)
         row = next((row for row, end in enumerate(rows) if end + _FLAG_GAP < flag), len(rows))

@@ -2,9 +2,11 @@
 
 from planner.sheet.types import KitchenSheet, Lane
 from web.chart.axis import Axis, axis, due_lines, ticks
+from web.chart.lanes import worded_lanes
 from web.chart.rows import SIZE, rows
 from web.chart.shapes import Chart, Key, Words
 from web.chart.words import text_width
+from web.language import _, ngettext
 from web.presenters.clock import clock, long_date, span
 from web.presenters.preferences import Preferences
 
@@ -29,15 +31,17 @@ _FLAG_ROW = 26.0
 _KEY_BOX = 44.0
 _KEY_GAP = 26.0
 
-_LEGEND: tuple[tuple[str, str, bool], ...] = (
-    ("work", "work, with its batch number", False),
-    ("lead", "set-up, changeover, cleaning", False),
-    ("unattended", "runs by itself", False),
-    ("break", "break", False),
-    ("line", "on the line", False),
-    ("station", "station set-up", False),
-    ("work", "late", True),
-)
+
+def _legend() -> tuple[tuple[str, str, bool], ...]:
+    return (
+        ("work", _("work, with its batch number"), False),
+        ("lead", _("set-up, changeover, cleaning"), False),
+        ("unattended", _("runs by itself"), False),
+        ("break", _("break"), False),
+        ("line", _("on the line"), False),
+        ("station", _("station set-up"), False),
+        ("work", _("late"), True),
+    )
 
 
 def chart(sheet: KitchenSheet, preferences: Preferences, shape: float = SCREEN) -> Chart:
@@ -49,14 +53,15 @@ def chart(sheet: KitchenSheet, preferences: Preferences, shape: float = SCREEN) 
         Width by height of the place it is for. A chart taller than that is drawn wider, so that it
         fills the place; its words then come out smaller.
     """
-    return _best(sheet, sheet.lanes, preferences, shape)
+    return _best(sheet, worded_lanes(sheet), preferences, shape)
 
 
 def charts(sheet: KitchenSheet, preferences: Preferences, shape: float) -> tuple[Chart, ...]:
     """One chart, or two where its words would come out too small: cooks, then equipment."""
     whole = chart(sheet, preferences, shape)
     kinds = ("cook", "equipment")
-    lanes = [tuple(lane for lane in sheet.lanes if lane.kind == kind) for kind in kinds]
+    worded = worded_lanes(sheet)
+    lanes = [tuple(lane for lane in worded if lane.kind == kind) for kind in kinds]
     if whole.width <= _LEAST_WIDTH * _MOST_WIDENED or not all(lanes):
         return (whole,)
     return tuple(_best(sheet, part, preferences, shape) for part in lanes)
@@ -107,7 +112,7 @@ def _chart(
     bottom = placed[-1].y + placed[-1].height if placed else top
     key_y = bottom + 14
     return Chart(
-        title=f"Lane chart, {_whose(lanes)}, {long_date(sheet.date)}",
+        title=_("Lane chart, %(whose)s, %(date)s", whose=_whose(lanes), date=long_date(sheet.date)),
         description=_description(sheet, _whose(lanes), over, preferences),
         width=width,
         height=round(key_y + 38, 1),
@@ -118,27 +123,36 @@ def _chart(
         dues=flags,
         rows=placed,
         key_y=key_y,
-        keys=keys(_LEGEND, _LEFT, key_y + 20),
+        keys=keys(_legend(), _LEFT, key_y + 20),
     )
 
 
 def _whose(lanes: tuple[Lane, ...]) -> str:
     cooks = sum(lane.kind == "cook" for lane in lanes)
     others = len(lanes) - cooks
-    parts = (f"{cooks} cooks" if cooks else "", f"{others} pieces of equipment" if others else "")
-    return " and ".join(part for part in parts if part) or "Nobody"
+    people = ngettext("%(n)s cook", "%(n)s cooks", cooks)
+    things = ngettext("%(n)s piece of equipment", "%(n)s pieces of equipment", others)
+    if cooks and others:
+        return _("%(cooks)s and %(equipment)s", cooks=people, equipment=things)
+    return people if cooks else things if others else _("Nobody")
 
 
 def _description(sheet: KitchenSheet, whose: str, over: Axis, preferences: Preferences) -> str:
     dues = "; ".join(
-        f"{service.name} on the line {clock(service.due, preferences)}"
+        _(
+            "%(service)s on the line %(time)s",
+            service=service.name,
+            time=clock(service.due, preferences),
+        )
         for service in sheet.services
     )
     services = f" {dues}." if dues else ""
-    return (
-        f"{whose} over time, "
-        f"{span(over.start, over.end, preferences)}.{services} "
-        "The kitchen page and the cooks' sheets say the same in words."
+    return _(
+        "%(whose)s over time, %(span)s.%(services)s The kitchen page and the cooks' sheets say the "
+        "same in words.",
+        whose=whose,
+        span=span(over.start, over.end, preferences),
+        services=services,
     )
 
 

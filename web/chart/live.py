@@ -5,10 +5,12 @@ from dataclasses import dataclass, replace
 
 from planner.sheet.types import KitchenSheet, Lane
 from web.chart.axis import Axis, due_lines, ticks
+from web.chart.lanes import worded_lanes
 from web.chart.layout import keys
 from web.chart.rows import SIZE, TITLE_SIZE, rows
 from web.chart.shapes import Chart, NowLine, Row, Words
 from web.chart.words import shorten
+from web.language import _
 from web.presenters.clock import clock, long_date, span
 from web.presenters.preferences import Preferences
 
@@ -23,12 +25,14 @@ _LEVELS = (2, 1, 0)
 _TITLE_Y = 27.0
 _LINE = 23.0
 
-_LEGEND = (
-    ("work", "to do", False),
-    ("done", "done", False),
-    ("work", "late", True),
-    ("lead", "set-up, cleaning", False),
-)
+
+def _legend() -> tuple[tuple[str, str, bool], ...]:
+    return (
+        ("work", _("to do"), False),
+        ("done", _("done"), False),
+        ("work", _("late"), True),
+        ("lead", _("set-up, cleaning"), False),
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,7 +50,9 @@ def live_chart(sheet: KitchenSheet, live: Live, preferences: Preferences, shape:
     """The cooks' lanes around now; ``shape`` is width by height of the place it is for."""
     start = (int(live.now) - _BEFORE) // _STEP * _STEP
     lanes = tuple(
-        _within(lane, start, start + _LENGTH, live) for lane in sheet.lanes if lane.kind == "cook"
+        _within(lane, start, start + _LENGTH, live)
+        for lane in worded_lanes(sheet)
+        if lane.kind == "cook"
     )
     for levels in _LEVELS:
         drawn = _drawn(sheet, lanes, live, start, preferences, _WIDTH, levels)
@@ -100,8 +106,14 @@ def _drawn(
     key_y = bottom + 10
     now = clock(int(live.now), preferences)
     return Chart(
-        title=f"Cooks, {long_date(sheet.date)}, {span(over.start, over.end, preferences)}",
-        description=f"Now {now}. The lists above say what is late and what comes out next.",
+        title=_(
+            "Cooks, %(date)s, %(span)s",
+            date=long_date(sheet.date),
+            span=span(over.start, over.end, preferences),
+        ),
+        description=_(
+            "Now %(time)s. The lists above say what is late and what comes out next.", time=now
+        ),
         width=width,
         height=round(key_y + 34, 1),
         left=_LEFT,
@@ -111,7 +123,7 @@ def _drawn(
         dues=flags,
         rows=placed,
         key_y=key_y,
-        keys=keys(_LEGEND, _LEFT, key_y + 20),
+        keys=keys(_legend(), _LEFT, key_y + 20),
         now=NowLine(
             over.x(int(live.now)),
             over.right,

@@ -7,6 +7,7 @@ from planner.sheet.types import Lane, LaneBlock
 from web.chart.axis import Axis
 from web.chart.shapes import Bar, Row, Words
 from web.chart.words import ELLIPSIS, shorten, shorten_name, text_width, wrap
+from web.language import _
 from web.presenters.clock import clock, span
 from web.presenters.preferences import Preferences
 
@@ -19,7 +20,6 @@ _LINE = 21.0
 _PAD = 5.0
 _LEAST_BAR = 3.0
 _LABEL_GAP = 12.0
-_LATE = "LATE"
 _BOLD = 1.15
 """How much wider bold words are, from memory."""
 
@@ -31,8 +31,6 @@ STYLES = {
     "on the line": "line",
     "station set-up": "station",
 }
-
-_UPRIGHT = {"break": "break", "station set-up": "set up", "on the line": "line"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -92,7 +90,7 @@ def _row(
         bar_y = first + track * (shape.bar + 4)
         bar = _bar(block, axis, bar_y, shape, preferences)
         if bar.style == "work" and block.batch in done:
-            bar = replace(bar, style="done", tip=f"{bar.tip} (done)")
+            bar = replace(bar, style="done", tip=_("%(batch)s (done)", batch=bar.tip))
         bars.append(bar)
         if shape.labels and most_levels and block.batch is not None and not _tells_all(block, bar):
             homeless.append((bar.x, _words(block)))
@@ -127,14 +125,21 @@ def _bar(
     x = axis.x(block.start)
     width = max(_LEAST_BAR, round(axis.x(block.end) - x, 1))
     tip = f"{span(block.start, block.end, preferences)} {_words(block)}"
-    if block.kind not in ("work", block.text):
-        tip = f"{tip} ({block.kind})"
+    if block.kind == "unattended":
+        tip = _("%(batch)s (unattended)", batch=tip)
     style = STYLES.get(block.kind, "work")
     upright = None
-    word = _UPRIGHT.get(block.kind)
+    word = _upright(block.kind)
     if word and not inside and width >= UPRIGHT_SIZE:
         upright = Words(round(x + width / 2, 1), round(y + shape.bar / 2, 1), word)
     return Bar(x, y, width, shape.bar, style, block.late, tip, inside, upright)
+
+
+def _upright(kind: str) -> str:
+    """A word for a bar that is too narrow for a line of text."""
+    return {"break": _("break"), "station set-up": _("set up"), "on the line": _("line")}.get(
+        kind, ""
+    )
 
 
 def _inside(
@@ -147,7 +152,7 @@ def _inside(
     room = axis.x(block.end) - x - 2 * _PAD
     text = _words(block)
     if block.end > axis.end:
-        text = f"{text}, until {clock(block.end, preferences)}"
+        text = _("%(text)s, until %(time)s", text=text, time=clock(block.end, preferences))
     lines = wrap(text, room, SIZE, shape.lines)
     if lines is None and shape.lines == 1:
         cut = shorten(text, room, SIZE)
@@ -169,9 +174,13 @@ def _tells_all(block: LaneBlock, bar: Bar) -> bool:
 
 def _words(block: LaneBlock) -> str:
     number = f"{block.batch} " if block.batch is not None else ""
-    late = f"{_LATE} " if block.late else ""
+    late = f"{_late()} " if block.late else ""
     text = block.text[:1].upper() + block.text[1:]
     return f"{late}{number}{text}"
+
+
+def _late() -> str:
+    return _("LATE")
 
 
 def _labels(
@@ -189,11 +198,16 @@ def _labels(
             # The one that began first has most room to be shortened in.
             level = min(levels, key=lambda one: one[-1][0])
             before, long = level[-1]
-            size = SIZE * _BOLD if long.startswith(_LATE) else SIZE
+            size = SIZE * _BOLD if long.startswith(_late()) else SIZE
             level[-1] = (before, shorten(long, x - before - _LABEL_GAP, size))
         level.append((x, text))
     placed = tuple(
-        Words(round(x, 1), round(bottom + (depth + 1) * _LINE - 1, 1), text, text.startswith(_LATE))
+        Words(
+            round(x, 1),
+            round(bottom + (depth + 1) * _LINE - 1, 1),
+            text,
+            text.startswith(_late()),
+        )
         for depth, level in enumerate(levels)
         for x, text in level
         if text
@@ -207,7 +221,7 @@ def _free_from(level: list[tuple[float, str]]) -> float:
 
 
 def _label_width(text: str) -> float:
-    return text_width(text, SIZE) * (_BOLD if text.startswith(_LATE) else 1.0)
+    return text_width(text, SIZE) * (_BOLD if text.startswith(_late()) else 1.0)
 
 
 def _title(title: str, first: float, shape: _Shape, room: float) -> tuple[Words, ...]:

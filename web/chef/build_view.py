@@ -3,8 +3,11 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.rates.types import ServiceChance
+from web.chef.chances_view import ChancesView, chances_view
 from web.language import _, ngettext
 from web.presenters.clock import duration
+from web.presenters.preferences import Preferences
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,7 +15,8 @@ class Found:
     """A better plan, as it was found.
 
     ``late`` and ``short`` are weighted as the search weighs them; ``labor`` are minutes of work,
-    ``seconds`` from the start of the search.
+    ``seconds`` from the start of the search. ``least``: minutes of work that no such plan has less
+    than, as far as is known; 0: nothing is.
     """
 
     seconds: float
@@ -20,6 +24,7 @@ class Found:
     short: int
     labor: int
     how: str
+    least: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +43,10 @@ class BuildState:
     """What is late or short in the plan it ended with."""
     remedies: Sequence[str] = ()
     """What would help."""
+    chances: Sequence[ServiceChance] = ()
+    """How sure its services are of being ready."""
+    moved: bool = False
+    """Whether batches were moved by hand in it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,6 +58,8 @@ class FoundView:
     short: str
     labor: str
     how: str
+    least: str
+    """What is known of how good it is; empty: nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,9 +79,11 @@ class BuildView:
     note: str
     troubles: tuple[str, ...]
     remedies: tuple[str, ...]
+    chances: ChancesView | None
+    moved: bool = False
 
 
-def build_view(build: BuildState) -> BuildView:
+def build_view(build: BuildState, preferences: Preferences | None = None) -> BuildView:
     """A run in words, newest steps first."""
     steps = tuple(_found(one) for one in reversed(build.found))
     heading, explained = _heading(build)
@@ -88,6 +101,8 @@ def build_view(build: BuildState) -> BuildView:
         note=build.note,
         troubles=tuple(build.troubles),
         remedies=tuple(build.remedies),
+        chances=chances_view(build.chances, preferences or Preferences()),
+        moved=build.moved,
     )
 
 
@@ -128,7 +143,16 @@ def _found(one: Found) -> FoundView:
         else ngettext("%(n)s portion", "%(n)s portions", one.short),
         labor=duration(one.labor),
         how=one.how,
+        least=_least(one),
     )
+
+
+def _least(one: Found) -> str:
+    if not one.least:
+        return ""
+    if one.least >= one.labor:
+        return _("It is the least any such plan can have")
+    return _("No such plan has less than %(time)s", time=duration(one.least))
 
 
 def _gained(found: Sequence[Found]) -> str:

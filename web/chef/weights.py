@@ -40,7 +40,8 @@ def shown_number(amount: Amount, unit: str) -> str:
     number = amount.number * size / other
     if number and number < _FINE:
         return plain(float(f"{number:.2g}"))
-    return plain(round(number, 2))
+    # Four digits at most: that is what a field of the count has room for.
+    return plain(round(number, 2 if number < 10 else 1 if number < 100 else 0))
 
 
 def is_as_shown(amount: Amount, number: float, unit: str) -> bool:

@@ -5,16 +5,18 @@ from dataclasses import dataclass
 from planner.floor.progress import BatchProgress, Stage, current, progress_of
 from planner.floor.state import Floor
 from planner.sheet.types import Away, CookSheet, KitchenSheet
-from planner.wording import short_date
+from web.floor.reasons import reason_words
 from web.floor.state import lot_by_lot
-from web.floor.words import COOK
+from web.floor.words import cook_words
+from web.language import _, ngettext
+from web.presenters.away import away_words
 from web.presenters.batches import BatchView, batch_view
 from web.presenters.cautions import CautionView, caution_views
-from web.presenters.clock import clock, duration, span
-from web.presenters.counting import counted
+from web.presenters.clock import clock, duration, short_date, span
 from web.presenters.preferences import Preferences
 from web.presenters.pulls import PullGroup, cold_words, pull_groups
 from web.presenters.quantities import mass
+from web.sentences import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,6 +49,14 @@ class StretchView:
 
 
 @dataclass(frozen=True, slots=True)
+class CheckView:
+    """A line to tick off: what it is kept by on the device, and in words."""
+
+    key: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class FloorLine:
     """One line of what comes next: a batch, or a stretch away from prep."""
 
@@ -70,7 +80,7 @@ class FloorCookView:
     done_count: str
     all_done: str
     cautions: tuple[CautionView, ...]
-    set_up: tuple[str, ...]
+    set_up: tuple[CheckView, ...]
     pulls: tuple[PullGroup, ...]
     cold: str
 
@@ -106,20 +116,25 @@ def floor_cook_view(
         done=done,
         left=str(len(stages) - len(done)),
         done_count=str(len(done)),
-        all_done=f"{counted(len(stages), 'batch', 'batches')}, all done"
-        if stages
-        else ("No batch is yours today. Ask who could use a hand."),
+        all_done=_all_done(len(stages)),
         cautions=caution_views(cook.batches),
-        set_up=cook.set_up,
+        set_up=tuple(CheckView(line, said(line)) for line in cook.set_up),
         pulls=pulls,
         cold=cold_words(pulls),
     )
 
 
+def _all_done(batches: int) -> str:
+    if not batches:
+        return _("No batch is yours today. Ask who could use a hand.")
+    return ngettext("%(n)s batch, all done", "%(n)s batches, all done", batches)
+
+
 def _heading(at_hand: BatchProgress | None) -> str:
+    words = cook_words()
     if at_hand is None:
-        return COOK["finish"]
-    return COOK["now_title"] if at_hand.stage is Stage.UNDER_WAY else COOK["next_title"]
+        return words["finish"]
+    return words["now_title"] if at_hand.stage is Stage.UNDER_WAY else words["next_title"]
 
 
 def _job(one: BatchProgress, is_current: bool, preferences: Preferences) -> JobView:
@@ -130,17 +145,18 @@ def _job(one: BatchProgress, is_current: bool, preferences: Preferences) -> JobV
         told=_told(one, preferences),
         planned=span(batch.start, batch.end, preferences),
         lots=_lots(one, preferences),
-        reports=one.problems,
+        reports=tuple(reason_words(reason) for reason in one.problems),
         is_current=is_current,
     )
 
 
 def _told(one: BatchProgress, preferences: Preferences) -> str:
+    words = cook_words()
     if one.done is not None:
-        return COOK["done"].format(time=clock(int(one.done.at), preferences))
+        return words["done"].format(time=clock(int(one.done.at), preferences))
     if one.begun is not None:
-        return COOK["under_way"].format(time=clock(int(one.begun.at), preferences))
-    return COOK["to_do"]
+        return words["under_way"].format(time=clock(int(one.begun.at), preferences))
+    return words["to_do"]
 
 
 def _lots(one: BatchProgress, preferences: Preferences) -> tuple[LotView, ...]:
@@ -149,13 +165,16 @@ def _lots(one: BatchProgress, preferences: Preferences) -> tuple[LotView, ...]:
     return tuple(
         LotView(
             task.id,
-            f"{mass(task.grams_in, preferences)}, planned {clock(task.start, preferences)}",
+            _(
+                "%(amount)s, planned %(time)s",
+                amount=mass(task.grams_in, preferences),
+                time=clock(task.start, preferences),
+            ),
         )
         for task in one.batch.tasks
     )
 
 
 def _stretch(away: Away, preferences: Preferences) -> StretchView:
-    kind = away.kind[:1].upper() + away.kind[1:]
-    length = duration(away.end - away.start)
+    kind, length = away_words(away.kind), duration(away.end - away.start)
     return StretchView(f"{span(away.start, away.end, preferences)} {kind}, {length}", away.end)

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from planner.sheet.types import KitchenSheet
 from web.engine import render
 from web.floor.links import FloorLinks
+from web.language import _
 from web.links import STYLESHEETS
 from web.presenters.clock import long_date
 
@@ -52,35 +53,44 @@ class Kind:
 def kinds_of(things: Things) -> tuple[Kind, ...]:
     """Everything that may have happened, what happens most first."""
     return (
-        Kind("cook_gone", "A cook leaves", "Leaves now", things.cooks),
-        Kind("cook_late", "A cook comes later", "Comes then", things.cooks, "time", "Comes at"),
-        Kind("equipment_down", "Equipment fails", "One is out of use", things.equipment),
-        Kind("covers", "Covers have changed", "So many", things.services, "number", "Covers"),
+        Kind("cook_gone", _("A cook leaves"), _("Leaves now"), things.cooks),
+        Kind(
+            "cook_late",
+            _("A cook comes later"),
+            _("Comes then"),
+            things.cooks,
+            "time",
+            _("Comes at"),
+        ),
+        Kind("equipment_down", _("Equipment fails"), _("One is out of use"), things.equipment),
+        Kind(
+            "covers", _("Covers have changed"), _("So many"), things.services, "number", _("Covers")
+        ),
         Kind(
             "delivery_late",
-            "A delivery is late",
-            "Comes then",
+            _("A delivery is late"),
+            _("Comes then"),
             things.deliveries,
             "time",
-            "Comes at",
-            without="Does not come",
-            nothing="Nothing more is to come today.",
+            _("Comes at"),
+            without=_("Does not come"),
+            nothing=_("Nothing more is to come today."),
         ),
         Kind(
             "overran",
-            "A batch takes longer",
-            "Done then",
+            _("A batch takes longer"),
+            _("Done then"),
             things.under_way,
             "time",
-            "Done at",
-            nothing="No batch is ticked as begun.",
+            _("Done at"),
+            nothing=_("No batch is ticked as begun."),
         ),
         Kind(
             "spoiled",
-            "Food is spoiled",
-            "Thrown away",
+            _("Food is spoiled"),
+            _("Thrown away"),
             things.begun,
-            nothing="No batch is ticked as begun.",
+            nothing=_("No batch is ticked as begun."),
         ),
     )
 

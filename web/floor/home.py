@@ -2,11 +2,11 @@
 
 from dataclasses import dataclass
 
-from planner.floor.progress import Stage, current, progress_of
+from planner.floor.progress import BatchProgress, Stage, current, progress_of
 from planner.floor.state import Floor
 from planner.sheet.types import CookSheet, KitchenSheet
+from web.language import _, ngettext
 from web.presenters.clock import clock, long_date
-from web.presenters.counting import counted
 from web.presenters.preferences import Preferences
 
 
@@ -45,12 +45,16 @@ def _name(cook: CookSheet, floor: Floor, preferences: Preferences) -> NameView:
     return NameView(
         id=cook.cook,
         name=cook.name,
-        done=f"{done} of {counted(len(stages), 'batch', 'batches')} done",
-        at_hand=""
-        if one is None
-        else (
-            f"{'now' if one.stage is Stage.UNDER_WAY else 'next'}: "
-            f"{one.batch.operation_name} {one.batch.food_name}, "
-            f"{clock(one.batch.start, preferences)}"
+        done=ngettext(
+            "%(done)s of %(n)s batch done", "%(done)s of %(n)s batches done", len(stages), done=done
         ),
+        at_hand="" if one is None else _at_hand(one, preferences),
     )
+
+
+def _at_hand(one: BatchProgress, preferences: Preferences) -> str:
+    what = f"{one.batch.operation_name} {one.batch.food_name}"
+    time = clock(one.batch.start, preferences)
+    if one.stage is Stage.UNDER_WAY:
+        return _("now: %(what)s, %(time)s", what=what, time=time)
+    return _("next: %(what)s, %(time)s", what=what, time=time)

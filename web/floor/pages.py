@@ -14,6 +14,7 @@ from web.engine import render
 from web.floor.cook import floor_cook_view
 from web.floor.home import home_view
 from web.floor.links import FloorLinks
+from web.floor.reasons import reasons
 from web.floor.state import cook_state, wall_state
 from web.floor.wall import at_work, late_numbers, wall_view
 from web.pages import chart_svg, cook_of
@@ -25,16 +26,6 @@ _METRIC = Preferences()
 
 _WALL_SHAPE = 2.75
 """Width by height of what the lists above leave of a screen of 16:9."""
-
-REASONS = (
-    "Too little food",
-    "Food is not fit to use",
-    "Delivery is not here",
-    "Equipment fails",
-    "Will not be done in time",
-    "Somebody is hurt or unwell",
-)
-"""What goes wrong most, in our own words; anything else is typed."""
 
 
 def render_floor_home(
@@ -65,7 +56,7 @@ def render_floor_cook(
         "floor/cook.html",
         view=floor_cook_view(sheet, cook, floor, now, preferences),
         state=cook_state(sheet, cook, floor, links, now=now, preferences=preferences),
-        reasons=REASONS,
+        reasons=reasons(),
         links=links,
     )
 

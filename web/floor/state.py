@@ -9,7 +9,9 @@ from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import CookSheet, KitchenSheet
 from planner.units import standard_unit
 from web.floor.links import FloorLinks
-from web.floor.words import COOK, WALL
+from web.floor.reasons import ASKS, reason_words, reasons
+from web.floor.words import cook_words, wall_words
+from web.language import _
 from web.presenters.batches import batch_title
 from web.presenters.preferences import Preferences
 
@@ -58,7 +60,9 @@ def cook_state(
             for one in alone
         ],
         "floor": _floor(floor, known),
-        "words": COOK,
+        "asks": ASKS,
+        "reasons": {reason: reason_words(reason) for reason in (ASKS, *reasons())},
+        "words": cook_words(),
     }
 
 
@@ -68,7 +72,7 @@ def wall_state(sheet: KitchenSheet, links: FloorLinks, preferences: Preferences)
         "midnight": links.midnight,
         "date": sheet.date.isoformat(),
         "clock": preferences.clock,
-        "words": WALL,
+        "words": wall_words(),
     }
 
 
@@ -96,10 +100,13 @@ def _on_the_scale(batch: SheetBatch) -> list[Plain]:
     components = {output.component for output in batch.outputs}
     food = components.pop() if len(components) == 1 else ""
     return [
-        *({"kind": "trim", "item": one.item, "name": f"Trim to {one.to}"} for one in kept),
-        {"kind": "trim", "item": "", "name": "Trim to waste"},
-        {"kind": "usable", "item": food, "name": "Food that came out"},
-        {"kind": "gross", "item": food, "name": "Food that went in"},
+        *(
+            {"kind": "trim", "item": one.item, "name": _("Trim to %(use)s", use=one.to)}
+            for one in kept
+        ),
+        {"kind": "trim", "item": "", "name": _("Trim to waste")},
+        {"kind": "usable", "item": food, "name": _("Food that came out")},
+        {"kind": "gross", "item": food, "name": _("Food that went in")},
     ]
 
 

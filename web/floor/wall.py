@@ -7,10 +7,11 @@ from planner.floor.progress import Stage, Timer, current, progress_of, timers_of
 from planner.floor.state import Floor, Problem
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import CookSheet, KitchenSheet
-from planner.wording import short_date
-from web.floor.words import WALL
+from web.floor.reasons import reason_words
+from web.floor.words import wall_words
+from web.language import _, ngettext
 from web.presenters.batches import batch_title
-from web.presenters.clock import clock, duration
+from web.presenters.clock import clock, duration, short_date
 from web.presenters.preferences import Preferences
 
 _MOST = 4
@@ -66,7 +67,9 @@ def wall_view(sheet: KitchenSheet, floor: Floor, now: float, preferences: Prefer
         kitchen=sheet.kitchen,
         day=short_date(sheet.date),
         now=clock(int(now), preferences).time,
-        done=f"{done} of {len(stages)} batches done",
+        done=ngettext(
+            "%(done)s of %(n)s batch done", "%(done)s of %(n)s batches done", len(stages), done=done
+        ),
         late=late[:_MOST],
         more_late=_more(len(late)),
         timers=timers[:_MOST],
@@ -82,24 +85,27 @@ def late_numbers(sheet: KitchenSheet, floor: Floor, now: float) -> frozenset[int
 
 
 def _more(count: int) -> str:
-    return f"and {count - _MOST} more" if count > _MOST else ""
+    more = count - _MOST
+    return ngettext("and %(n)s more", "and %(n)s more", more) if more > 0 else ""
 
 
 def _problem(problem: Problem, sheet: KitchenSheet) -> WallLine:
+    head = _("Problem: %(reason)s", reason=reason_words(problem.reason))
     for cook in sheet.cooks:
         for batch in cook.batches:
             if any(task.id in problem.tasks for task in batch.tasks):
-                return WallLine(f"Problem: {problem.reason}", _of(batch), strong=True)
-    return WallLine(f"Problem: {problem.reason}", problem.said.cook, strong=True)
+                return WallLine(head, _of(batch), strong=True)
+    return WallLine(head, problem.said.cook, strong=True)
 
 
 def _lag(lag: Lag, preferences: Preferences) -> WallLine:
     batch = lag.progress.batch
     # What is late by less than a minute is late.
     if lag.late > 0 and batch.due is not None:
-        late = duration(max(1, round(lag.late)))
-        return WallLine(f"Late {late}", f"{_of(batch)}, due {clock(batch.due, preferences)}", True)
-    return WallLine(f"Behind {duration(round(lag.behind))}", _of(batch))
+        late = _("Late %(time)s", time=duration(max(1, round(lag.late))))
+        due = _("%(batch)s, due %(time)s", batch=_of(batch), time=clock(batch.due, preferences))
+        return WallLine(late, due, True)
+    return WallLine(_("Behind %(time)s", time=duration(round(lag.behind))), _of(batch))
 
 
 def _of(batch: SheetBatch) -> str:
@@ -132,11 +138,12 @@ def _timer(group: list[Timer], floor: Floor, now: float) -> WallTimer:
     over = int(now - timer.due)
     left = duration(max(0, -int(-(timer.due - now) // 1)))
     if is_due:
-        left = WALL["over"].format(minutes=over) if over else WALL["now"]
+        words = wall_words()
+        left = words["over"].format(minutes=over) if over else words["now"]
     return WallTimer(
         task=timer.task,
         what=timer.what,
-        place=f"{_first(timer.cook_name)}, {_lots(group)}{timer.place}",
+        place=", ".join((_first(timer.cook_name), *_lots(group), timer.place)),
         due=timer.due,
         left=left,
         is_due=is_due,
@@ -144,8 +151,9 @@ def _timer(group: list[Timer], floor: Floor, now: float) -> WallTimer:
     )
 
 
-def _lots(group: list[Timer]) -> str:
-    return f"{len(group)} lots, " if len(group) > 1 else ""
+def _lots(group: list[Timer]) -> tuple[str, ...]:
+    number = len(group)
+    return (ngettext("%(n)s lot", "%(n)s lots", number),) if number > 1 else ()
 
 
 def at_work(
@@ -159,7 +167,7 @@ def _at(cook: CookSheet, floor: Floor, preferences: Preferences) -> str:
     stages = progress_of(cook, floor)
     one = current(stages)
     if one is None:
-        return "all done" if stages else "no batch"
+        return _("all done") if stages else _("no batch")
     batch = one.batch
     what = f"{batch.number} {batch_title(batch)} {batch.food_name}"
     if one.stage is Stage.UNDER_WAY:

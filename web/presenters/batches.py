@@ -5,9 +5,11 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from planner.sheet.batch_types import SheetBatch, SheetTask, Taking, Trimming
+from web.language import _, ngettext
 from web.presenters.cautions import caution_heads, caution_words
 from web.presenters.clock import ClockText, clock, duration, until
 from web.presenters.dishes import dish_text, dish_words
+from web.presenters.held import held_words
 from web.presenters.outputs import (
     CutLine,
     LabelView,
@@ -19,13 +21,9 @@ from web.presenters.outputs import (
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass, pieces, pulled_mass, temperature
 from web.presenters.yields import beside_usual
-
-_ORIGINS = {"pull": "pulled", "stock": "on hand"}
-"""Where a taking comes from; what another batch hands over names that batch itself."""
+from web.sentences import said
 
 _CODE_GOVERNS = re.compile(r"[;,.]? *(?:the )?local food code governs\.?$")
-
-_PARTS = {"check": "Check", "finish": "Take out"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,26 +116,33 @@ def batch_view(batch: SheetBatch, preferences: Preferences) -> BatchView:
             if one.in_bowl
         ),
         labels=label_views(batch),
-        dishes=dish_text(batch.dishes),
-        dish_words=dish_words(batch.dishes),
+        dishes=dish_text(_spoken(batch.dishes)),
+        dish_words=dish_words(_spoken(batch.dishes)),
         due=str(clock(batch.due, preferences)) if batch.due is not None else "",
-        late=f"Late by {duration(batch.late)}" if batch.late > 0 else "",
+        late=_("Late by %(time)s", time=duration(batch.late)) if batch.late > 0 else "",
         cautions=caution_heads(batch),
         caution_words=caution_words(batch),
-        allergens=", ".join(batch.allergens),
+        allergens=", ".join(_spoken(batch.allergens)),
         guidance=batch.guidance,
         guidance_words=_CODE_GOVERNS.sub("", batch.guidance),
-        notes=batch.notes,
+        notes=tuple(filter(None, (held_words(batch, preferences), *_spoken(batch.notes)))),
         own_yields=tuple(beside_usual(one.usual, one.own, one.tests) for one in batch.yields),
     )
 
 
 def batch_title(batch: SheetBatch) -> str:
     """The verb of the line: ``Dice``, after a break ``Go on: Dice``, later ``Take out: Roast``."""
-    part = _PARTS.get(batch.part)
-    if part:
-        return f"{part}: {batch.operation_name}"
-    return f"Go on: {batch.operation_name}" if batch.goes_on else batch.operation_name
+    operation = batch.operation_name
+    if batch.part == "check":
+        return _("Check: %(operation)s", operation=operation)
+    if batch.part == "finish":
+        return _("Take out: %(operation)s", operation=operation)
+    return _("Go on: %(operation)s", operation=operation) if batch.goes_on else operation
+
+
+def _spoken(texts: tuple[str, ...]) -> tuple[str, ...]:
+    """What the planner says, in the language of the page."""
+    return tuple(said(text) for text in texts)
 
 
 def _component(batch: SheetBatch) -> str:
@@ -147,16 +152,24 @@ def _component(batch: SheetBatch) -> str:
 
 
 def _lead(batch: SheetBatch, preferences: Preferences) -> str:
-    parts = (("change over", batch.changeover), *_hygiene(batch), ("set up", batch.set_up))
+    parts = (
+        (_("change over"), batch.changeover),
+        *_hygiene(batch),
+        (_("set up"), batch.set_up),
+    )
     named = [f"{words} {minutes}" for words, minutes in parts if minutes]
     if not named:
         return ""
-    return f"{', '.join(named)} min; food from {clock(batch.work_start, preferences)}"
+    return _(
+        "%(parts)s min; food from %(time)s",
+        parts=", ".join(named),
+        time=clock(batch.work_start, preferences),
+    )
 
 
 def _hygiene(batch: SheetBatch) -> list[tuple[str, int]]:
     """What the lead holds that is owed to the food, with its minutes."""
-    parts = (("wash hands", batch.hand_wash), ("clean and sanitise", batch.clean))
+    parts = ((_("wash hands"), batch.hand_wash), (_("clean and sanitise"), batch.clean))
     return [(words, minutes) for words, minutes in parts if minutes]
 
 
@@ -174,8 +187,9 @@ def _where(batch: SheetBatch) -> str:
 
 def _cut_words(batch: SheetBatch, preferences: Preferences) -> str:
     """Cuts in a list's few words, where the food's name does not say them: ``, large dice``."""
-    names = [line.cut.name.lower() for line in cut_lines(batch, preferences)]
-    return "".join(f", {name}" for name in names if name not in batch.food_name.lower())
+    cuts = [line.cut for line in cut_lines(batch, preferences)]
+    food = batch.food_name.lower()
+    return "".join(f", {cut.name.lower()}" for cut in cuts if cut.own_name.lower() not in food)
 
 
 def _count(count: float | None, piece: str | None) -> str:
@@ -190,10 +204,15 @@ def _taking(taking: Taking, batch: SheetBatch, preferences: Preferences) -> Taki
     weight = pulled_mass if taking.kind == "pull" else mass
     amounts = ("" if single else weight(taking.grams, preferences), count)
     return TakingView(
-        "" if single and count and taking.name == batch.food_name else taking.name,
+        "" if single and count and taking.name == batch.food_name else said(taking.name),
         ", ".join(amount for amount in amounts if amount),
-        _ORIGINS.get(taking.kind, ""),
+        _origin(taking),
     )
+
+
+def _origin(taking: Taking) -> str:
+    """Where it comes from; what another batch hands over names that batch itself."""
+    return {"pull": _("pulled"), "stock": _("on hand")}.get(taking.kind, "")
 
 
 def _temperature(batch: SheetBatch, preferences: Preferences) -> str:
@@ -205,10 +224,11 @@ def _temperature(batch: SheetBatch, preferences: Preferences) -> str:
 def _alone(batch: SheetBatch, preferences: Preferences) -> str:
     if batch.unattended <= 0:
         return ""
-    text = f"Then {duration(batch.unattended)} by itself"
+    time = duration(batch.unattended)
     if batch.unattended_until is None:
-        return text
-    return f"{text}, all done {clock(batch.unattended_until, preferences)}"
+        return _("Then %(time)s by itself", time=time)
+    end = clock(batch.unattended_until, preferences)
+    return _("Then %(time)s by itself, all done %(end)s", time=time, end=end)
 
 
 def _rounds(batch: SheetBatch, preferences: Preferences) -> str:
@@ -224,15 +244,18 @@ def _rounds(batch: SheetBatch, preferences: Preferences) -> str:
     times = ", ".join(
         f"{clock(task.start, preferences)} ({_lot(task, dues, preferences)})" for task in work
     )
-    return f"In {len(work)} lots: {times}"
+    return ngettext("In %(n)s lot: %(times)s", "In %(n)s lots: %(times)s", len(work), times=times)
 
 
 def _lot(task: SheetTask, with_due: bool, preferences: Preferences) -> str:
     amount = mass(task.grams_in, preferences)
     if not with_due or task.due is None:
         return amount
-    return f"{amount}, ready by {clock(task.due, preferences)}"
+    return _("%(amount)s, ready by %(time)s", amount=amount, time=clock(task.due, preferences))
 
 
 def _trimming(trimming: Trimming, preferences: Preferences) -> str:
-    return f"{mass(trimming.grams, preferences)} to {trimming.to or 'waste'}"
+    amount = mass(trimming.grams, preferences)
+    if trimming.to is None:
+        return _("%(amount)s to waste", amount=amount)
+    return _("%(amount)s to %(use)s", amount=amount, use=trimming.to)

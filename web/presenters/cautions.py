@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.cautions import CLEAN_FIRST, COLD, HOT, TEMPERATURE, WASH_HANDS
 from web.language import ngettext
+from web.sentences import said
 
 _SHORT = 32
 _IN_LEAD = frozenset({WASH_HANDS, CLEAN_FIRST})
@@ -31,7 +32,7 @@ def caution_heads(batch: SheetBatch) -> tuple[str, ...]:
     """Heads beside a batch, without those its lead and its allergens say already."""
     return tuple(
         dict.fromkeys(
-            caution_head(text)
+            caution_head(said(text))
             for text in batch.cautions
             if text not in _IN_LEAD and not text.startswith(_ALLERGENS)
         )
@@ -47,7 +48,7 @@ def caution_words(batch: SheetBatch) -> tuple[str, ...]:
     told = {TEMPERATURE} if batch.temperature_c is not None else set()
     if batch.label is not None or any(output.label for output in batch.outputs):
         told |= {COLD, HOT}
-    heads = {caution_head(text) for text in told}
+    heads = {caution_head(said(text)) for text in told}
     return tuple(head for head in caution_heads(batch) if head not in heads)
 
 
@@ -64,10 +65,12 @@ def caution_views(batches: Iterable[SheetBatch]) -> tuple[CautionView, ...]:
     for batch in batches:
         for text in batch.cautions:
             numbers.setdefault(_without_names(text), []).append(batch.number)
-    return tuple(
-        CautionView(caution_head(text), text[len(caution_head(text)) :], _listed(found))
-        for text, found in numbers.items()
-    )
+    return tuple(_view(said(text), found) for text, found in numbers.items())
+
+
+def _view(text: str, numbers: list[int]) -> CautionView:
+    head = caution_head(text)
+    return CautionView(head, text[len(head) :], _listed(numbers))
 
 
 def _without_names(text: str) -> str:

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from planner.sheet.batch_types import SheetCut
+from web.presenters.cut_words import cut_name, cut_note
 from web.presenters.quantities import number
 from web.presenters.typography import BY
 
@@ -31,11 +32,14 @@ class Face:
 
 @dataclass(frozen=True, slots=True)
 class CutView:
-    """A cut as the sheet shows it. ``face`` is the end that the knife leaves, ``side`` the length
-    of a stick; both None where the cut has no set size.
+    """A cut as the sheet shows it; ``own_name`` is the kitchen's word for it.
+
+    ``face`` is the end that the knife leaves, ``side`` the length of a stick; both None where the
+    cut has no set size.
     """
 
     name: str
+    own_name: str
     size: str
     note: str
     face: Face | None
@@ -58,7 +62,7 @@ def cut_view(cut: SheetCut) -> CutView:
         face = _face(cut.inches[0], cut.inches[0])
     if len(cut.inches) == 3 and cut.inches[2] > 2 * max(cut.inches[:2]):
         side = _face(cut.inches[2], cut.inches[0])
-    return CutView(cut.name, cut_size(cut.inches), _note(cut.note), face, side)
+    return CutView(cut_name(cut.name), cut.name, cut_size(cut.inches), _note(cut.note), face, side)
 
 
 def cut_size(sides: tuple[float, ...]) -> str:
@@ -82,7 +86,7 @@ def inch_fraction(inches: float) -> str:
 
 
 def _note(note: str) -> str:
-    return "; ".join(part for part in note.split("; ") if part != _SOURCING)
+    return cut_note("; ".join(part for part in note.split("; ") if part != _SOURCING))
 
 
 def _millimetres(inches: float) -> str:

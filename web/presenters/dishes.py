@@ -2,7 +2,7 @@
 
 import re
 
-from web.presenters.counting import counted
+from web.language import _, ngettext
 
 _NAMED = 3
 """On paper more dishes than this are counted by service; starting guess."""
@@ -39,14 +39,14 @@ def dish_words(dishes: tuple[str, ...]) -> str:
         by_dishes.setdefault(tuple(found), []).append(service)
     if sum(map(len, by_dishes)) > _NAMED:
         return "; ".join(
-            _of([service], counted(len(found), "dish", "dishes"))
+            _of([service], ngettext("%(n)s dish", "%(n)s dishes", len(found)))
             for service, found in by_service.items()
         )
     return "; ".join(_of(services, ", ".join(found)) for found, services in by_dishes.items())
 
 
 def _of(services: list[str], words: str) -> str:
-    named = _services(list(filter(None, services)), " and ")
+    named = _services(list(filter(None, services)), f" {_('and')} ")
     return f"{named}: {words}" if named else words
 
 

@@ -3,9 +3,9 @@
 from dataclasses import dataclass
 
 from planner.sheet.types import KitchenSheet
+from web.language import _, ngettext, pgettext
 from web.presenters.clock import duration, long_date, span
 from web.presenters.cook import CookView, cook_view
-from web.presenters.counting import counted
 from web.presenters.hours import last_hands_on, runs_on
 from web.presenters.labor import (
     LaborRow,
@@ -28,6 +28,7 @@ from web.presenters.pulls import (
     straight_views,
 )
 from web.presenters.services import ServiceView, service_views
+from web.sentences import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,9 +82,9 @@ def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
         date=long_date(sheet.date),
         facts=_facts(sheet, preferences),
         services=service_views(sheet, preferences),
-        alerts=sheet.alerts,
-        troubles=sheet.troubles,
-        remedies=sheet.remedies,
+        alerts=tuple(said(line) for line in sheet.alerts),
+        troubles=tuple(said(line) for line in sheet.troubles),
+        remedies=tuple(said(line) for line in sheet.remedies),
         ahead=tuple(_ahead(line) for line in sheet.ahead),
         cooks=tuple(cook_view(sheet, cook, preferences) for cook in sheet.cooks),
         pulls=pulls,
@@ -106,13 +107,16 @@ def _facts(sheet: KitchenSheet, preferences: Preferences) -> tuple[Fact, ...]:
     end = last_hands_on(batches)
     tail = runs_on(batches, preferences)
     return (
-        *((Fact("Prep", span(sheet.start, end, preferences)),) if end is not None else ()),
-        *((Fact("Runs by itself", tail),) if tail else ()),
-        Fact("Cooks", str(len(sheet.cooks))),
-        Fact("Batches", str(len(batches))),
-        Fact("Labor", duration(sheet.labor_minutes)),
+        *((Fact(_("Prep"), span(sheet.start, end, preferences)),) if end is not None else ()),
+        *((Fact(_("Runs by itself"), tail),) if tail else ()),
+        Fact(_("Cooks"), str(len(sheet.cooks))),
+        Fact(_("Batches"), str(len(batches))),
+        Fact(_("Labor"), duration(sheet.labor_minutes)),
         *_short(sheet.short_portions),
-        Fact("Late", counted(late, "batch", "batches") if late else "none"),
+        Fact(
+            _("Late"),
+            ngettext("%(n)s batch", "%(n)s batches", late) if late else pgettext("amount", "none"),
+        ),
     )
 
 
@@ -120,8 +124,11 @@ def _ahead(line: str) -> AheadView:
     """``Thu 26 Nov: Croutons; Dill, picked.`` as a day and its names."""
     day, _colon, rest = line.rstrip(".").partition(": ")
     names = tuple(filter(None, rest.split("; ")))
-    return AheadView(day, counted(len(names), "component", "components"), names)
+    count = ngettext("%(n)s component", "%(n)s components", len(names))
+    return AheadView(said(day), count, tuple(said(name) for name in names))
 
 
 def _short(portions: int) -> tuple[Fact, ...]:
-    return (Fact("Short", counted(portions, "portion", "portions")),) if portions else ()
+    if not portions:
+        return ()
+    return (Fact(_("Short"), ngettext("%(n)s portion", "%(n)s portions", portions)),)

@@ -4,11 +4,15 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from planner.sheet.batch_types import BatchOutput, ContainerLabel, SheetBatch
-from planner.wording import short_date
+from web.language import _
+from web.presenters.clock import short_date
+from web.presenters.cut_words import cut_name
 from web.presenters.cuts import CutView, cut_view
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass, pieces
+from web.presenters.storage import storage_words
 from web.presenters.typography import BY
+from web.sentences import said
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +78,7 @@ def every_label(batches: Iterable[SheetBatch]) -> str:
     Empty where one is made on another day or by another cook: then each label says it.
     """
     marks = {
-        f"made {short_date(label.made)}, {label.initials}"
+        _("made %(day)s, %(initials)s", day=short_date(label.made), initials=label.initials)
         for batch in batches
         for label in _labels(batch)
     }
@@ -90,9 +94,9 @@ def _labels(batch: SheetBatch) -> tuple[ContainerLabel, ...]:
 
 def _named(output: BatchOutput, outputs: tuple[BatchOutput, ...]) -> str:
     namesakes = sum(other.name == output.name for other in outputs)
-    return (
-        f"{output.name}, {output.cut.name.lower()}" if output.cut and namesakes > 1 else output.name
-    )
+    if not output.cut or namesakes < 2:
+        return output.name
+    return f"{output.name}, {cut_name(output.cut.name).lower()}"
 
 
 def _amount(output: BatchOutput, preferences: Preferences) -> str:
@@ -108,8 +112,8 @@ def _label(label: ContainerLabel) -> LabelView:
         component=label.component,
         made=short_date(label.made),
         use_by=short_date(label.use_by),
-        allergens=", ".join(label.allergens) or "none declared",
+        allergens=", ".join(said(one) for one in label.allergens) or _("none declared"),
         initials=label.initials,
         containers=f"{count}{label.container}" if label.container else "",
-        storage=label.storage,
+        storage=storage_words(label.storage),
     )

@@ -24,14 +24,6 @@ class PlanEntry:
 
 
 @dataclass(frozen=True, slots=True)
-class KitchenEntry:
-    """A kitchen in the list, and where its day is entered."""
-
-    name: str
-    href: str
-
-
-@dataclass(frozen=True, slots=True)
 class PlanView:
     """One plan in words."""
 

@@ -3,13 +3,15 @@
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from planner.kitchen.safety import COLD_HOLDING_C, COLD_HOLDING_F, LOCAL_CODE
+from planner.kitchen.safety import COLD_HOLDING_C, COLD_HOLDING_F
 from planner.sheet.types import LeftOutItem, PullItem, StraightItem
-from planner.wording import short_date
-from web.presenters.clock import clock
+from web.language import _, ngettext, pgettext
+from web.presenters.clock import clock, short_date
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import is_weighed, mass, measured, number, pieces, pulled_mass
+from web.presenters.storage import storage_words
 from web.presenters.typography import BY
+from web.sentences import said
 
 _NOTHING_LEFT = 0.5
 _SLIGHT_SHARE, _SLIGHT_MOST = 0.01, 5.0
@@ -24,15 +26,6 @@ _MOST_TIMES = 4
 
 _LEAST_PACKS = 0.1
 """Nobody takes a smaller part of a pack by eye; the weight is there. Starting guess."""
-
-
-RAW_APART = "raw animal food, below and apart from food that is ready to eat"
-
-KEEP_COLD = (
-    "Lines with 'for' and a time wait in the cold until that batch begins: "
-    f"{COLD_HOLDING_C:g} C ({COLD_HOLDING_F:g} F) or below, frozen food frozen "
-    f"(FDA Food Code 3-501.16; {LOCAL_CODE}). Fetch the rest in one trip."
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,9 +79,9 @@ def left_out_views(
     return tuple(
         LeftOutView(
             item=one.item,
-            name=f"{one.name}, prepared stock" if one.prepared else one.name,
+            name=_("%(food)s, prepared stock", food=one.name) if one.prepared else one.name,
             amount=_amount(one, preferences),
-            wanted_for="; ".join(one.wanted_for),
+            wanted_for="; ".join(said(use) for use in one.wanted_for),
         )
         for one in left_out
     )
@@ -101,14 +94,26 @@ def pull_groups(pulls: Iterable[PullItem], preferences: Preferences) -> tuple[Pu
         key = (pull.storage, pull.raw_animal)
         by_place.setdefault(key, []).append(_pull_view(pull, preferences))
     return tuple(
-        PullGroup(place, RAW_APART if raw else "", tuple(lines))
+        PullGroup(storage_words(place), _raw_apart() if raw else "", tuple(lines))
         for (place, raw), lines in by_place.items()
     )
 
 
 def cold_words(groups: Iterable[PullGroup]) -> str:
     """How food with a time beside it waits for it; empty where no line has one."""
-    return KEEP_COLD if any(line.when for group in groups for line in group.lines) else ""
+    if not any(line.when for group in groups for line in group.lines):
+        return ""
+    return _(
+        "Lines with 'for' and a time wait in the cold until that batch begins: "
+        "%(celsius)s C (%(fahrenheit)s F) or below, frozen food frozen "
+        "(FDA Food Code 3-501.16; the local food code governs). Fetch the rest in one trip.",
+        celsius=f"{COLD_HOLDING_C:g}",
+        fahrenheit=f"{COLD_HOLDING_F:g}",
+    )
+
+
+def _raw_apart() -> str:
+    return _("raw animal food, below and apart from food that is ready to eat")
 
 
 def straight_views(
@@ -120,7 +125,7 @@ def straight_views(
             item=one.item,
             name=one.name,
             amount=_amount(one, preferences),
-            dish=one.dish,
+            dish=said(one.dish),
             due=str(clock(one.due, preferences)),
             storage=_straight_from(one),
         )
@@ -130,13 +135,13 @@ def straight_views(
 
 def _straight_from(one: StraightItem) -> str:
     """``walk-in, stays cold`` or ``cold, prepared stock, use by Fri 27 Nov``."""
-    parts = [one.storage]
+    parts = [storage_words(one.storage)]
     if one.prepared:
-        parts.append("prepared stock")
+        parts.append(_("prepared stock"))
     elif one.keeps_cold:
-        parts.append("stays cold")
+        parts.append(_("stays cold"))
     if one.use_by is not None:
-        parts.append(f"use by {short_date(one.use_by)}")
+        parts.append(_("use by %(day)s", day=short_date(one.use_by)))
     return ", ".join(parts)
 
 
@@ -151,11 +156,13 @@ def _pull_view(pull: PullItem, preferences: Preferences) -> PullView:
     taken = pull.grams + pull.left_over
     return PullView(
         ingredient=pull.ingredient,
-        name=pull.name,
-        amount=measured(pull.units, pull.unit, taken, preferences) if pull.units else "none",
+        name=said(pull.name),
+        amount=measured(pull.units, pull.unit, taken, preferences)
+        if pull.units
+        else pgettext("amount", "none"),
         that_is=_that_is(pull, preferences),
         left_over=mass(pull.left_over, preferences) if pull.left_over > _slight(pull) else "",
-        note=pull.note,
+        note=said(pull.note),
         when=_when(pull, preferences),
     )
 
@@ -167,16 +174,21 @@ def _when(pull: PullItem, preferences: Preferences) -> str:
     """
     if not pull.uses:
         return ""
-    first = f"for {clock(pull.uses[0][0], preferences)}"
+    time = clock(pull.uses[0][0], preferences)
     if len(pull.uses) == 1:
-        return first
+        return pgettext("time", "for %(time)s", time=time)
     if len(pull.uses) > _MOST_TIMES:
-        return f"{first}, then {len(pull.uses) - 1} times more"
+        return ngettext(
+            "for %(time)s, then %(n)s time more",
+            "for %(time)s, then %(n)s times more",
+            len(pull.uses) - 1,
+            time=time,
+        )
     times = (
         f"{clock(minute, preferences)} ({pulled_mass(grams, preferences)})"
         for minute, grams in pull.uses
     )
-    return f"for {', '.join(times)}"
+    return pgettext("time", "for %(time)s", time=", ".join(times))
 
 
 def _slight(pull: PullItem) -> float:

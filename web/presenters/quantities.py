@@ -4,7 +4,9 @@ import math
 
 from planner.units import Dimension, standard_unit
 from planner.wording import pulled_text
+from web.language import _, ngettext
 from web.presenters.preferences import Preferences
+from web.presenters.units import unit_words
 
 _NEAR_WHOLE = 0.02
 """Pieces within this of a whole number are that number; the rest is rounding of weights."""
@@ -37,8 +39,17 @@ def pieces(count: float, piece: str) -> str:
     """Whole pieces: ``24 each``; what is not whole is rounded and says so: ``about 8 each``."""
     nearest = round(count)
     if abs(count - nearest) <= _NEAR_WHOLE:
-        return f"{nearest} {piece}"
-    return f"about {nearest} {piece}" if nearest else f"less than 1 {piece}"
+        return _pieces(nearest, piece)
+    if nearest:
+        return _("about %(pieces)s", pieces=_pieces(nearest, piece))
+    return _("less than %(pieces)s", pieces=_pieces(1, piece))
+
+
+def _pieces(count: int, piece: str) -> str:
+    """Whoever has no word for a piece writes ``each``; any other word is the kitchen's own."""
+    if piece == "each":
+        return ngettext("%(n)s each", "%(n)s each", count)
+    return f"{count} {piece}"
 
 
 def measured(units: float, unit: str, grams: float, preferences: Preferences) -> str:
@@ -50,7 +61,7 @@ def measured(units: float, unit: str, grams: float, preferences: Preferences) ->
     if known is not None and known.dimension is Dimension.MASS:
         return pulled_mass(grams, preferences)
     if known is not None:
-        return f"{number(units, 2)} {unit}"
+        return f"{number(units, 2)} {unit_words(unit)}"
     return pieces(units, unit)
 
 
@@ -74,7 +85,7 @@ def temperature(celsius: float, preferences: Preferences) -> str:
 
 def _metric(grams: float) -> str:
     if 0 < grams < 9.95:
-        return f"{number(grams, 1)} g" if grams >= 0.05 else "under 0.1 g"
+        return f"{number(grams, 1)} g" if grams >= 0.05 else _("under %(weight)s", weight="0.1 g")
     if grams < 999.5:
         return f"{number(grams, 0)} g"
     kilos = grams / 1000
@@ -86,7 +97,11 @@ def _pounds(grams: float) -> str:
     ounce, pound = _size("oz"), _size("lb")
     ounces = grams / ounce
     if ounces < 3.95:
-        return f"{number(ounces, 1)} oz" if ounces >= 0.05 or grams == 0 else "under 0.1 oz"
+        return (
+            f"{number(ounces, 1)} oz"
+            if ounces >= 0.05 or grams == 0
+            else _("under %(weight)s", weight="0.1 oz")
+        )
     halves = round(ounces * 2) / 2
     if halves < pound / ounce:
         return f"{number(halves, 1)} oz"

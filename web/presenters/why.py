@@ -7,6 +7,7 @@ from planner.quantities.types import Trace
 from web.links import why_anchor
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass
+from web.sentences import said
 
 _OPEN_LEVELS = 2
 """So many levels always stand open: the quantity, and what it first follows from."""
@@ -84,7 +85,7 @@ def _line(trace: Trace, level: int) -> WhyLine:
 
 
 def _said(trace: Trace) -> Said:
-    return Said(trace.text, "; ".join(trace.sources))
+    return Said(said(trace.text), "; ".join(said(source) for source in trace.sources))
 
 
 def _count(trace: Trace) -> int:

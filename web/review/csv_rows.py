@@ -48,13 +48,13 @@ def review_csv(sheet: KitchenSheet, floor: Floor, release: int) -> str:
 def _row(review: BatchReview) -> tuple[object, ...]:
     batch = review.batch
     return (
-        _text(batch.cook_name),
+        plain_text(batch.cook_name),
         batch.number,
-        _text(batch.operation_name),
-        _text(batch.food_name),
+        plain_text(batch.operation_name),
+        plain_text(batch.food_name),
         batch.part,
-        _text(batch.station),
-        _text("; ".join(batch.dishes)),
+        plain_text(batch.station),
+        plain_text("; ".join(batch.dishes)),
         clock(batch.start),
         review.planned,
         batch.set_up,
@@ -67,11 +67,11 @@ def _row(review: BatchReview) -> tuple[object, ...]:
         _number(review.over),
         _number(review.late),
         review.stage.value,
-        _text("; ".join(review.problems)),
+        plain_text("; ".join(review.problems)),
     )
 
 
-def _text(written: str) -> str:
+def plain_text(written: str) -> str:
     """What people wrote, so that no spreadsheet takes it for a formula."""
     return f"'{written}" if written.startswith(_FORMULA) else written
 

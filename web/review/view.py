@@ -1,35 +1,20 @@
 """A day's review in words and numbers, as tables that a page and a file of commas both show."""
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.floor.lines import BatchLine, batch_lines
 from planner.floor.progress import Stage
-from planner.floor.review import BatchReview, CookDay, Sum, batch_reviews, cook_days, sums_by
+from planner.floor.review import BatchReview, CookDay, batch_reviews, cook_days
 from planner.floor.state import Floor
+from planner.floor.sums import labor_sums
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import KitchenSheet
+from web.language import _, ngettext
 from web.presenters.clock import clock
-from web.presenters.counting import counted
 from web.presenters.preferences import Preferences
-from web.presenters.typography import MINUS
-
-NONE = "not ticked"
-_STAGES = {Stage.TO_DO: "not begun", Stage.UNDER_WAY: "under way", Stage.DONE: "done"}
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A table: its name in addresses, its caption, heads, and rows of cells.
-
-    The first cell heads its row; columns in ``numbers`` are numbers.
-    """
-
-    id: str
-    caption: str
-    heads: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-    numbers: frozenset[int]
-    note: str = ""
+from web.review.tables import Table, sums_table
+from web.review.words import moment, signed
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,12 +32,22 @@ def review_view(sheet: KitchenSheet, floor: Floor, preferences: Preferences) -> 
     return ReviewView(
         facts=_facts(sheet, reviews),
         problems=tuple(
-            f"{_what(review.batch)}, {review.batch.cook_name}: {problem}"
+            _(
+                "%(batch)s, %(cook)s: %(problem)s",
+                batch=_what(review.batch),
+                cook=review.batch.cook_name,
+                problem=problem,
+            )
             for review in reviews
             for problem in review.problems
         ),
-        tables=tuple(_tables(sheet, reviews, preferences)),
+        tables=tuple(_tables(sheet, floor, reviews, preferences)),
     )
+
+
+def covers_of(sheet: KitchenSheet) -> int:
+    """Guests of the day itself: what is prepared for tomorrow's is a part of each day's work."""
+    return sum(service.covers for service in sheet.services if service.date == sheet.date)
 
 
 def _facts(sheet: KitchenSheet, reviews: Sequence[BatchReview]) -> tuple[tuple[str, str], ...]:
@@ -60,37 +55,44 @@ def _facts(sheet: KitchenSheet, reviews: Sequence[BatchReview]) -> tuple[tuple[s
     timed = [review for review in reviews if review.took is not None]
     planned = sum(review.planned for review in timed)
     took = sum(review.took or 0.0 for review in timed)
-    covers = sum(service.covers for service in sheet.services)
+    covers = covers_of(sheet)
     found = [
-        ("Done", f"{done} of {counted(len(reviews), 'batch', 'batches')}"),
-        ("Timed", counted(len(timed), "batch", "batches")),
+        (
+            _("Done"),
+            ngettext(
+                "%(done)s of %(n)s batch", "%(done)s of %(n)s batches", len(reviews), done=done
+            ),
+        ),
+        (_("Timed"), _batch_count(len(timed))),
     ]
     if timed:
-        found.append(("Planned for those", f"{planned} min"))
-        found.append(("They took", f"{took:.0f} min ({_signed(took - planned)})"))
+        found.append((_("Planned for those"), _("%(n)s min", n=planned)))
+        found.append(
+            (
+                _("They took"),
+                _("%(n)s min (%(over)s)", n=f"{took:.0f}", over=signed(took - planned)),
+            )
+        )
     late = sum(1 for review in reviews if review.late is not None and review.late >= 1)
-    found.append(("Ready late", counted(late, "batch", "batches")))
+    found.append((_("Ready late"), _batch_count(late)))
     if covers:
-        found.append(("Planned per cover", f"{sheet.labor_minutes / covers:.1f} min"))
+        found.append(
+            (_("Planned per cover"), _("%(n)s min", n=f"{sheet.labor_minutes / covers:.1f}"))
+        )
     return tuple(found)
 
 
+def _batch_count(number: int) -> str:
+    return ngettext("%(n)s batch", "%(n)s batches", number)
+
+
 def _tables(
-    sheet: KitchenSheet, reviews: Sequence[BatchReview], preferences: Preferences
+    sheet: KitchenSheet, floor: Floor, reviews: Sequence[BatchReview], preferences: Preferences
 ) -> list[Table]:
     left = [review for review in reviews if review.stage is not Stage.DONE]
     tables = [
         _cooks(cook_days(sheet, reviews), preferences),
-        _sums("operations", "By operation", reviews, lambda batch: (batch.operation_name,)),
-        _sums("stations", "By station", reviews, lambda batch: (batch.station,)),
-        _sums("cooks", "By cook", reviews, lambda batch: (batch.cook_name,)),
-        _sums(
-            "dishes",
-            "By dish",
-            reviews,
-            lambda batch: batch.dishes or ("No dish of these days",),
-            "A batch for several dishes counts for each with an equal share of its minutes.",
-        ),
+        *by_tables(batch_lines(sheet, floor), covers_of(sheet)),
     ]
     if left:
         tables.append(_left(left, preferences))
@@ -98,56 +100,74 @@ def _tables(
     return tables
 
 
-def _sums(
-    name: str,
-    caption: str,
-    reviews: Sequence[BatchReview],
-    names: Callable[[SheetBatch], tuple[str, ...]],
-    note: str = "",
-) -> Table:
-    return Table(
-        id=name,
-        caption=caption,
-        heads=(
-            caption.removeprefix("By ").capitalize(),
-            "Batches",
-            "Done",
-            "Planned, min",
-            "Leads, min",
-            "Timed: planned",
-            "Timed: took",
-            "Over",
-        ),
-        rows=tuple(_sum(one) for one in sums_by(reviews, names)),
-        numbers=frozenset(range(1, 8)),
-        note=note,
-    )
-
-
-def _sum(one: Sum) -> tuple[str, ...]:
-    timed = one.took > 0
+def by_tables(
+    lines: Sequence[BatchLine], covers: int, *, most: int | None = None, brief: bool = False
+) -> tuple[Table, ...]:
+    """Minutes by operation, station, cook and dish; ``most`` rows of each, None: all."""
     return (
-        one.name,
-        str(one.batches),
-        str(one.done),
-        f"{one.planned:.0f}",
-        f"{one.lead:.0f}",
-        f"{one.planned_timed:.0f}" if timed else "",
-        f"{one.took:.0f}" if timed else "",
-        _signed(one.over) if timed else "",
+        sums_table(
+            "operations",
+            _("By operation"),
+            _("Operation"),
+            labor_sums(lines, lambda line: ((line.operation, 1.0),)),
+            covers=covers,
+            most=most,
+            brief=brief,
+        ),
+        sums_table(
+            "stations",
+            _("By station"),
+            _("Station"),
+            labor_sums(lines, lambda line: ((line.station, 1.0),)),
+            covers=covers,
+            most=most,
+            brief=brief,
+        ),
+        sums_table(
+            "cooks",
+            _("By cook"),
+            _("Cook"),
+            labor_sums(lines, lambda line: ((line.cook_name, 1.0),)),
+            covers=covers,
+            most=most,
+            brief=brief,
+        ),
+        sums_table(
+            "dishes",
+            _("By dish"),
+            _("Dish"),
+            labor_sums(lines, lambda line: line.dishes),
+            covers=covers,
+            note=""
+            if brief
+            else _(
+                "The minutes of a batch for several dishes are shared out by the grams that each "
+                "takes, in whole minutes and seconds that add up to the batch; as a batch it "
+                "counts for each."
+            ),
+            most=most,
+            brief=brief,
+        ),
     )
 
 
 def _cooks(days: Sequence[CookDay], preferences: Preferences) -> Table:
     return Table(
         id="mornings",
-        caption="Each cook's morning, as ticked",
-        heads=("Cook", "First begun", "Last done", "At work, min", "Between, min", "Away, min"),
+        caption=_("Each cook's morning, as ticked"),
+        heads=(
+            _("Cook"),
+            _("First begun"),
+            _("Last done"),
+            _("At work, min"),
+            _("Between, min"),
+            _("Away, min"),
+        ),
         rows=tuple(
             (
                 day.name,
-                _moment(day.first, preferences),
-                _moment(day.last, preferences),
+                moment(day.first, preferences),
+                moment(day.last, preferences),
                 f"{day.at_work:.0f}",
                 f"{day.between:.0f}",
                 f"{day.away:.0f}",
@@ -155,22 +175,31 @@ def _cooks(days: Sequence[CookDay], preferences: Preferences) -> Table:
             for day in days
         ),
         numbers=frozenset(range(1, 6)),
-        note="Between batches: changing over and waiting, which ticks cannot tell apart.",
+        note=between_note(),
+    )
+
+
+def between_note() -> str:
+    """How changing over and waiting are told apart."""
+    return _(
+        "Between two batches, the minutes before the second was planned to be set about are "
+        "waiting, and the others changing over, which has at least its planned minutes: ticks "
+        "alone cannot tell."
     )
 
 
 def _left(left: Sequence[BatchReview], preferences: Preferences) -> Table:
     return Table(
         id="left",
-        caption="Not done",
-        heads=("Batch", "Cook", "Planned", "Stands", "What was said"),
+        caption=_("Not done"),
+        heads=(_("Batch"), _("Cook"), _("Planned"), _("Stands"), _("What was said")),
         rows=tuple(
             (
                 _what(review.batch),
                 review.batch.cook_name,
                 str(clock(review.batch.start, preferences)),
-                _STAGES[review.stage],
-                "; ".join(review.problems) or "nothing",
+                stage_word(review.stage),
+                "; ".join(review.problems) or _("nothing"),
             )
             for review in left
         ),
@@ -178,22 +207,31 @@ def _left(left: Sequence[BatchReview], preferences: Preferences) -> Table:
     )
 
 
+def stage_word(stage: Stage) -> str:
+    """Where a batch stands."""
+    return {
+        Stage.TO_DO: _("not begun"),
+        Stage.UNDER_WAY: _("under way"),
+        Stage.DONE: _("done"),
+    }[stage]
+
+
 def _batches(reviews: Sequence[BatchReview], preferences: Preferences) -> Table:
     return Table(
         id="batches",
-        caption="Every batch",
+        caption=_("Every batch"),
         heads=(
-            "Batch",
-            "Cook",
-            "Station",
-            "Planned start",
-            "Planned, min",
-            "Leads, min",
-            "Begun",
-            "Done",
-            "Took, min",
-            "Over, min",
-            "Late, min",
+            _("Batch"),
+            _("Cook"),
+            _("Station"),
+            _("Planned start"),
+            _("Planned, min"),
+            _("Leads, min"),
+            _("Begun"),
+            _("Done"),
+            _("Took, min"),
+            _("Over, min"),
+            _("Late, min"),
         ),
         rows=tuple(_batch(review, preferences) for review in reviews),
         numbers=frozenset(range(3, 11)),
@@ -209,24 +247,21 @@ def _batch(review: BatchReview, preferences: Preferences) -> tuple[str, ...]:
         str(clock(batch.start, preferences)),
         str(review.planned),
         str(review.lead),
-        _moment(review.begun, preferences),
-        _moment(review.done, preferences),
+        moment(review.begun, preferences),
+        moment(review.done, preferences),
         "" if review.took is None else f"{review.took:.1f}",
-        "" if review.over is None else _signed(review.over, 1),
+        "" if review.over is None else signed(review.over, 1),
         "" if not review.late else f"{review.late:.0f}",
     )
 
 
 def _what(batch: SheetBatch) -> str:
-    part = "" if batch.part == "work" else f" ({batch.part})"
-    return f"{batch.operation_name} {batch.food_name}{part}"
+    return batch_words(batch.operation_name, batch.food_name, batch.part)
 
 
-def _moment(minutes: float | None, preferences: Preferences) -> str:
-    return NONE if minutes is None else str(clock(int(minutes), preferences))
-
-
-def _signed(minutes: float, digits: int = 0) -> str:
-    rounded = round(minutes, digits)
-    sign = "+" if rounded > 0 else MINUS if rounded < 0 else ""
-    return f"{sign}{abs(rounded):.{digits}f}"
+def batch_words(operation: str, food: str, part: str) -> str:
+    """A batch in words: ``Dice Onion``, with its part where that is not the work itself."""
+    words = f"{operation} {food}"
+    if part == "check":
+        return _("%(batch)s (check)", batch=words)
+    return _("%(batch)s (finish)", batch=words) if part == "finish" else words

@@ -6,8 +6,8 @@ import { forget, keep, kept } from "./device.js";
 export function keepChecks(root, day) {
   for (const [index, box] of /** @type {NodeListOf<HTMLInputElement>} */ (
     root.querySelectorAll("[data-checks] input[type=checkbox]")).entries()) {
-    const words = box.closest("label")?.textContent?.trim() ?? "";
-    const name = `check.${day}.${index}.${words}`;
+    // By what it stands for, not by its words: these change with the language.
+    const name = `check.${day}.${index}.${box.value}`;
     box.checked = kept(name) === "1";
     box.addEventListener("change", () => (box.checked ? keep(name, "1") : forget(name)));
   }

@@ -1,7 +1,7 @@
 // @ts-check
 /** What taps say: each is a tick at once, and can be taken back for a while. */
 import { filled } from "./clock.js";
-import { part } from "./view.js";
+import { part, reasonWords } from "./view.js";
 import { weighing } from "./weigh.js";
 
 /** @typedef {import("./progress.js").Progress} Progress */
@@ -112,7 +112,7 @@ export class Taps {
     const one = this.look().shown;
     if (!one) return;
     this.report = this.say(
-      { act: "problem", tasks: one.batch.tasks, reason: this.words.asks },
+      { act: "problem", tasks: one.batch.tasks, reason: this.state.asks },
       this.named("reported", one));
     dialog("problem").showModal();
   }
@@ -122,7 +122,7 @@ export class Taps {
     const report = this.report;
     this.report = null;
     if (!report || !reason) return;
-    const what = filled(this.words.because, { reason });
+    const what = filled(this.words.because, { reason: reasonWords(this.state, reason) });
     this.say({ act: "taken back", tasks: [], takes_back: report.key }, what);
     this.say({ act: "problem", tasks: report.tasks, reason }, what);
   }

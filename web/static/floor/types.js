@@ -22,6 +22,7 @@
  * @typedef {{cook: string, base: string, ticks: string, stream: string, worker: string,
  *   release: number, version: number, midnight: number, date: string, now: number,
  *   clock: 12|24, unit: {name: string, grams: number}, batches: Batch[], containers: string[],
- *   alone: Alone[], floor: Floor, words: Record<string, string>}} State
+ *   alone: Alone[], floor: Floor, asks: string, reasons: Record<string, string>, words: Record<string, string>}} State asks: what is
+ *   reported while no reason is given; reasons: by what is stored of them, in the page's language
  */
 export {};

@@ -19,6 +19,11 @@ export function part(name, root = document) {
   return found;
 }
 
+/** A reason in the page's language; what somebody typed stays. @param {State} state @param {string} reason */
+export function reasonWords(state, reason) {
+  return state.reasons[reason] ?? reason;
+}
+
 /** The body of a batch, wherever it stands. @param {number} number @returns {HTMLElement} */
 export function jobOf(number) {
   return /** @type {HTMLElement} */ (document.querySelector(`[data-job="${number}"]`));
@@ -96,7 +101,7 @@ function body(job, one, shown, state, floor, clock) {
       const solved = document.createElement("button");
       Object.assign(solved, { type: "button", className: "press", textContent: words.solved });
       solved.dataset.solved = key;
-      item.append(`${words.problem}: ${reason} `, solved);
+      item.append(`${words.problem}: ${reasonWords(state, reason)} `, solved);
       return item;
     }),
     ...floor.weighings

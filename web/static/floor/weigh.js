@@ -22,7 +22,7 @@ export function weighing(dialog, state, weighed) {
   let batch = null;
 
   for (const unit of dialog.querySelectorAll("[data-unit]")) unit.textContent = state.unit.name;
-  choices(containers, "container", [...state.containers, "other"].map((name) => [name, name]));
+  choices(containers, "container", [...state.containers.map((name) => [name, name]), ["other", state.words.no_container]]);
 
   const container = () => new FormData(form).get("container")?.toString() ?? "other";
   const recall = () => {

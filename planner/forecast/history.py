@@ -1,0 +1,165 @@
+"""Sales history: how many of each dish every service sold, checked before it is used."""
+
+import datetime as dt
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+
+COVERS = "covers"
+"""The dish under which a history counts the guests themselves."""
+_MOST = 100_000
+_USUAL = 0.5
+"""A weekday on which a service was open at least so often is one of its days."""
+
+
+@dataclass(frozen=True, slots=True)
+class Sale:
+    """One line of a history: ``count`` of ``dish`` at ``service``; ``line`` says where it stood."""
+
+    date: dt.date
+    service: str
+    dish: str
+    count: int
+    line: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class HistoryFault:
+    """What is wrong with one line, and what to do."""
+
+    line: int
+    field: str
+    value: str
+    trouble: str
+    remedy: str
+
+    def __str__(self) -> str:
+        where = f"line {self.line}, " if self.line else ""
+        return f"{where}{self.field} {self.value!r}: {self.trouble}. {self.remedy}"
+
+
+class HistoryError(ValueError):
+    """A history that cannot be used; carries every fault, not the first only."""
+
+    def __init__(self, faults: Iterable[HistoryFault]) -> None:
+        self.faults = tuple(faults)
+        super().__init__("\n".join(map(str, self.faults)))
+
+
+@dataclass(frozen=True, slots=True)
+class Gap:
+    """A day on which a service is usually open and the history has nothing of it."""
+
+    service: str
+    date: dt.date
+
+
+@dataclass(frozen=True, slots=True)
+class Series:
+    """Counts of one thing on the days that its service was open, in order of time."""
+
+    dates: tuple[dt.date, ...]
+    counts: tuple[int, ...]
+
+    def before(self, date: dt.date) -> "Series":
+        """What was known when that day began."""
+        known = sum(1 for one in self.dates if one < date)
+        return Series(self.dates[:known], self.counts[:known])
+
+
+@dataclass(frozen=True, slots=True)
+class History:
+    """Counts by service, date and dish. ``gaps`` are days that may be missing from it."""
+
+    sold: Mapping[str, Mapping[dt.date, Mapping[str, int]]]
+    gaps: tuple[Gap, ...]
+
+    def dishes(self, service: str) -> tuple[str, ...]:
+        """Dishes that a service sold, without the covers; most sold first."""
+        total: Counter[str] = Counter()
+        for counts in self.sold.get(service, {}).values():
+            total.update({dish: n for dish, n in counts.items() if dish != COVERS})
+        return tuple(dish for dish, _ in sorted(total.items(), key=lambda one: (-one[1], one[0])))
+
+    def series(self, service: str, dish: str) -> Series:
+        """Counts of a dish from the day it was first sold to the last; open days without it are 0.
+
+        Raises
+        ------
+        KeyError
+            The service never sold it.
+        """
+        days = self.sold.get(service, {})
+        sold = [date for date, counts in days.items() if counts.get(dish, 0) > 0]
+        if not sold:
+            raise KeyError(f"the history has no {dish!r} at {service!r}")
+        dates = tuple(sorted(date for date in days if min(sold) <= date <= max(sold)))
+        return Series(dates, tuple(days[date].get(dish, 0) for date in dates))
+
+
+def history_of(sales: Iterable[Sale]) -> History:
+    """Put lines together.
+
+    Raises
+    ------
+    HistoryError
+        A count below zero or larger than any kitchen's, a name left out, or two lines of one dish
+        at one service: nobody can tell whether they add up or repeat one another.
+    """
+    faults: list[HistoryFault] = []
+    seen: dict[tuple[dt.date, str, str], Sale] = {}
+    sold: dict[str, dict[dt.date, dict[str, int]]] = defaultdict(lambda: defaultdict(dict))
+    for sale in sales:
+        faults += _faults_of(sale)
+        key = (sale.date, sale.service, sale.dish)
+        if key in seen:
+            faults.append(
+                HistoryFault(
+                    sale.line,
+                    "dish",
+                    sale.dish,
+                    f"{sale.service} of {sale.date} has it already"
+                    + (f" in line {seen[key].line}" if seen[key].line else ""),
+                    "Keep one line, with the sum if both were sold",
+                )
+            )
+            continue
+        seen[key] = sale
+        sold[sale.service][sale.date][sale.dish] = sale.count
+    if faults:
+        raise HistoryError(faults)
+    plain = {
+        service: {date: dict(days[date]) for date in sorted(days)}
+        for service, days in sorted(sold.items())
+    }
+    return History(plain, tuple(gap for service in plain for gap in _gaps(service, plain[service])))
+
+
+def _faults_of(sale: Sale) -> Iterable[HistoryFault]:
+    for field, name in (("service", sale.service), ("dish", sale.dish)):
+        if not name.strip():
+            yield HistoryFault(sale.line, field, name, "it is left out", "Enter its id")
+    if sale.count < 0:
+        yield HistoryFault(
+            sale.line,
+            "count",
+            str(sale.count),
+            "nobody sells fewer than none",
+            "Leave refunds out of the history",
+        )
+    if sale.count > _MOST:
+        yield HistoryFault(
+            sale.line,
+            "count",
+            str(sale.count),
+            f"more than {_MOST} of a dish at one service",
+            "Enter portions, not money",
+        )
+
+
+def _gaps(service: str, days: Mapping[dt.date, object]) -> Iterable[Gap]:
+    first, last = min(days), max(days)
+    whole = [first + dt.timedelta(n) for n in range((last - first).days + 1)]
+    there, all_of_them = Counter(d.weekday() for d in days), Counter(d.weekday() for d in whole)
+    usual = {day for day in there if there[day] >= _USUAL * all_of_them[day]}
+    return (Gap(service, d) for d in whole if d.weekday() in usual and d not in days)

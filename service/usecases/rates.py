@@ -1,0 +1,244 @@
+"""Learned rates: from all ticks of the last weeks, taken over into the kitchen file and back."""
+
+import datetime as dt
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from zoneinfo import ZoneInfo
+
+from planner.floor.review import batch_reviews
+from planner.floor.state import floor_of
+from planner.kitchen.document import Kitchen
+from planner.kitchen.reading import KitchenErrors, read_kitchen
+from planner.quantities.compute import kitchenry
+from planner.rates.apply import Change, Use, differing, taken_back, with_rates
+from planner.rates.ticked import Gathering, LotWork, Ticked
+from planner.rates.types import LeftOut, SkillRates
+from planner.wording import sentence
+from service.clock import Now, today_in
+from service.db.kitchens import StoredVersion, VersionNote
+from service.db.unit_of_work import Database, UnitOfWork
+from service.documents import kitchen_bytes
+from service.errors import ConflictError, Fault, StaleError
+from service.usecases.floor import tick_of
+from service.usecases.kitchens import no_such_kitchen
+from service.usecases.released import released_plan
+
+WINDOW = dt.timedelta(60)
+"""Ticks of so many days count: older ones are of other people and other food."""
+TAKEN_OVER, TAKEN_BACK = "rates learned", "rates back"
+"""Who stored a version of the kitchen file, where it was one of these decisions."""
+
+
+@dataclass(frozen=True, slots=True)
+class RatesNow:
+    """What ticks have taught, and what was decided.
+
+    Attributes
+    ----------
+    version
+        Of the kitchen file, which ``changes`` would change.
+    skills
+        All that is learned; ``ticked`` tells from what, and what could not be learned from.
+    changes, cautious
+        What taking over would change, at the mean and at the cautious quantile.
+    decisions
+        Rates taken over and back, the newest first.
+    """
+
+    slug: str
+    kitchen: Kitchen
+    version: int
+    zone: ZoneInfo
+    days: int
+    ticked: Ticked
+    skills: tuple[SkillRates, ...]
+    changes: tuple[Change, ...]
+    cautious: tuple[Change, ...]
+    decisions: tuple[VersionNote, ...]
+
+    @property
+    def can_take_back(self) -> bool:
+        """The newest decision was to take rates over."""
+        return bool(self.decisions) and self.decisions[0].actor == TAKEN_OVER
+
+
+CAUTIOUS = Use(quantile=0.8)
+"""Four batches in five take no longer than planned with it."""
+
+
+def rates_now(database: Database, slug: str, *, now: Now) -> RatesNow:
+    """What is learned of a kitchen's rates.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen.
+    """
+    with database.reading() as unit:
+        newest = _newest(unit, slug)
+        kitchen = read_kitchen(newest.document)
+        today = today_in(kitchen.time_zone, now)
+        days, ticked = _gathered(unit, slug, today + dt.timedelta(1))
+        decisions = unit.kitchens.stored_by(slug, (TAKEN_OVER, TAKEN_BACK))
+    skills = _learned(ticked)
+    return RatesNow(
+        slug=slug,
+        kitchen=kitchen,
+        version=newest.number,
+        zone=ZoneInfo(kitchen.time_zone),
+        days=days,
+        ticked=ticked,
+        skills=skills,
+        changes=with_rates(kitchen, skills)[1],
+        cautious=with_rates(kitchen, skills, CAUTIOUS)[1],
+        decisions=decisions,
+    )
+
+
+def learned_before(unit: UnitOfWork, slug: str, date: dt.date) -> tuple[SkillRates, ...]:
+    """What the days before ``date`` have taught."""
+    return _learned(_gathered(unit, slug, date)[1])
+
+
+def take_over(
+    database: Database, slug: str, version: int, use: Use, *, now: Now
+) -> tuple[int, tuple[Change, ...]]:
+    """Store the kitchen file with the learned rates: (its version, what changed).
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen.
+    StaleError
+        Somebody has stored a newer version than the one that was looked at.
+    ConflictError
+        Nothing is learned yet that would change it.
+    """
+    current = rates_now(database, slug, now=now)
+    changed, changes = with_rates(current.kitchen, current.skills, use)
+    if not changes:
+        raise ConflictError(
+            Fault(
+                "rates",
+                slug,
+                "nothing is learned that would change the kitchen file",
+                "Tick more batches: the figures of a skill are used from five batches on",
+            )
+        )
+
+    def of(_: StoredVersion) -> Kitchen:
+        return changed
+
+    return _store(database, slug, version, of, TAKEN_OVER, now), changes
+
+
+def take_back(database: Database, slug: str, version: int, *, now: Now) -> int:
+    """Store the kitchen file with the rates of before they were last taken over: its version.
+
+    Whatever else was changed since stays.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen.
+    StaleError
+        Somebody has stored a newer version than the one that was looked at.
+    ConflictError
+        None are taken over, or they are back already.
+    """
+    with database.reading() as unit:
+        decisions = unit.kitchens.stored_by(slug, (TAKEN_OVER, TAKEN_BACK))
+        if not decisions or decisions[0].actor != TAKEN_OVER:
+            _newest(unit, slug)
+            raise ConflictError(
+                Fault("rates", slug, "no learned rates are in use", "There is nothing to take back")
+            )
+        after = unit.kitchens.numbered(slug, decisions[0].number)
+        before = unit.kitchens.numbered(slug, decisions[0].number - 1)
+    if after is None or before is None:
+        raise LookupError(f"versions around {decisions[0].number} of {slug} are gone")
+    earlier, later = read_kitchen(before.document), read_kitchen(after.document)
+    keys = differing(earlier, later)
+
+    def of(newest: StoredVersion) -> Kitchen:
+        return taken_back(read_kitchen(newest.document), earlier, keys)
+
+    return _store(database, slug, version, of, TAKEN_BACK, now)
+
+
+def _store(
+    database: Database,
+    slug: str,
+    version: int,
+    of: Callable[[StoredVersion], Kitchen],
+    actor: str,
+    now: Now,
+) -> int:
+    with database.writing() as unit:
+        newest = _newest(unit, slug)
+        if newest.number != version:
+            raise StaleError(
+                Fault(
+                    "version",
+                    str(version),
+                    f"the kitchen file is at version {newest.number} by now",
+                    "Look at the rates again",
+                )
+            )
+        data = kitchen_bytes(of(newest))
+        name = read_kitchen(data).name
+        summary, _ = unit.kitchens.add(slug=slug, name=name, document=data, actor=actor, now=now())
+        unit.commit()
+    return summary.version
+
+
+def _newest(unit: UnitOfWork, slug: str) -> StoredVersion:
+    found = unit.kitchens.newest(slug)
+    if found is None:
+        raise no_such_kitchen(slug)
+    return found
+
+
+def _learned(ticked: Ticked) -> tuple[SkillRates, ...]:
+    # The mathematics loads a library that nothing else of the server needs.
+    from planner.rates.fit import learn_skill  # noqa: PLC0415
+
+    return tuple(learn_skill(found, ticked.books) for found in ticked.by_skill.values() if found)
+
+
+def _gathered(unit: UnitOfWork, slug: str, until: dt.date) -> tuple[int, Ticked]:
+    """(days with a release, batches of the window before ``until``)."""
+    gathering, days = Gathering(), 0
+    for release in unit.floor.newest_releases(slug, until - WINDOW, until):
+        stored = unit.floor.ticks(release)
+        if not stored:
+            continue
+        days += 1
+        plan = released_plan(unit, release.plan_id)
+        texts = unit.plans.texts(release.plan_id)
+        version, _, _ = unit.plans.inputs(release.plan_id)
+        try:
+            kitchen = _kitchen(unit.kitchens.version(version).document)
+        except KitchenErrors:
+            why = sentence("its kitchen file is from before a rule that is checked by now")
+            gathering.left_out.append(LeftOut(str(release.date), why))
+            continue
+        floor = floor_of(tick_of(plan, tick) for tick in stored)
+        lots = _lots(texts.document) if texts else {}
+        gathering.add(kitchenry(kitchen, release.date), lots, batch_reviews(plan.sheet, floor))
+    return days, gathering.ticked()
+
+
+@lru_cache(maxsize=8)
+def _kitchen(document: bytes) -> Kitchen:
+    return read_kitchen(document)
+
+
+def _lots(document: str) -> Mapping[str, LotWork]:
+    """Lots of a plan file by id."""
+    return {
+        lot["id"]: LotWork(lot["component"], lot["step"], lot["grams_in"])
+        for lot in json.loads(document).get("lots", ())
+    }

@@ -1,0 +1,32 @@
+"""Where each kitchen's today stands, for the page that everybody begins at."""
+
+import datetime as dt
+import json
+from dataclasses import dataclass
+
+from service.clock import Now, today_in
+from service.db.unit_of_work import Database
+
+
+@dataclass(frozen=True, slots=True)
+class KitchenToday:
+    """A kitchen, the date on its wall, and whether cooks have a plan to work from."""
+
+    slug: str
+    name: str
+    date: dt.date
+    released: bool
+
+
+def kitchens_today(database: Database, *, now: Now) -> tuple[KitchenToday, ...]:
+    """All kitchens, by name."""
+    found = []
+    with database.reading() as unit:
+        for one in unit.kitchens.summaries():
+            stored = unit.kitchens.newest(one.slug)
+            # The file was checked when it was stored, by the rules of then.
+            zone = json.loads(stored.document).get("time_zone", "UTC") if stored else "UTC"
+            date = today_in(zone, now)
+            released = unit.floor.release(one.slug, date) is not None
+            found.append(KitchenToday(one.slug, one.name, date, released))
+    return tuple(found)

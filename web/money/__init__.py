@@ -1,0 +1,1 @@
+"""What dishes cost, for whoever answers for it."""
