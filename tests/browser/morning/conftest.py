@@ -23,15 +23,12 @@ class Morning:
         """Addresses of every page a person can come to, by name."""
         plan, floor = f"/plans/{self.plan}", self.kitchen.floor
         home = f"/kitchens/{self.kitchen.slug}"
-        kitchen = self.kitchen.day.partition("/days/")[0]
         return {
             "index": "/",
             "enrol": "/enrol",
             "day": self.kitchen.day,
             "build": f"{plan}/build",
             "release": f"{plan}/release",
-            "rates": f"{kitchen}/rates",
-            "costs": f"{kitchen}/costs",
             "compare": f"{plan}/compare",
             "sheets": plan,
             "sheet": f"{plan}/cooks/{self.cook}",

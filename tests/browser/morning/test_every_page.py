@@ -25,8 +25,6 @@ _NAMES = (
     "day",
     "build",
     "release",
-    "rates",
-    "costs",
     "compare",
     "sheets",
     "sheet",
