@@ -132,6 +132,8 @@ def replan(
         The plan breaks a rule: a defect of this program, never of the kitchen.
     """
     budget = Budget(options or SearchOptions(seconds=_SECONDS), time.monotonic())
+    # How things stand is told by the minute before now, and a day has none before its midnight.
+    now = max(now, 1)
     course = _course_so_far(kitchen, plan)
     told, all_news = tuple(progress), tuple(events)
     check_events(course, all_news, told)

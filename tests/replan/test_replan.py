@@ -285,3 +285,23 @@ def test_batches_keep_their_names_over_events() -> None:
     ids = [lot.id for lot in found.course.workload.lots]
     assert len(ids) == len(set(ids))
     assert {lot.id for lot in plan.workload.lots} <= set(ids)
+
+
+def test_what_is_under_way_since_the_evening_before_leaves_nothing_short() -> None:
+    """Then a shelf is taken, which is told by the minute before now; no day has one before 0."""
+    slow = work("thaw", unattended_minutes=300, equipment=[{"equipment": "shelf"}])
+    shelf = {"id": "shelf", "name": "Shelf", "count": 2, "holds": "5 kg"}
+    file = bench(
+        ingredients=[food("carrot")],
+        operations=[slow, work("cut")],
+        equipment=[shelf],
+        components=[cut_from("carrot", "sticks", "thaw", "cut")],
+        dishes=[dish("plate", {"sticks": "100 g"})],
+    )
+    kitchen, plan = planned(file)
+    first = min(plan.solution.timetable.assignments, key=lambda item: item.start)
+    done = Progress(first.task, "ana", -120, -110)
+    for now in (-60, 0, 1):
+        found = replan(kitchen, plan, now, (), QUICK, progress=(done,))
+        assert found.solution.score.short == 0
+        assert found.troubles == ()
