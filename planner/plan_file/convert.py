@@ -161,6 +161,7 @@ def _progress(progress: Progress) -> PlanProgress:
         labor=score.labor,
         freshness=score.freshness,
         finish=score.finish,
+        least_labor=progress.least_labor,
     )
 
 

@@ -114,6 +114,7 @@ def _solution(document: PlanDocument) -> Solution:
                 one.seconds,
                 Score(one.short, one.tardiness, one.labor, one.freshness, one.finish),
                 one.origin,
+                one.least_labor,
             )
             for one in solver.history
         ),

@@ -37,6 +37,9 @@ class PlanProgress(PlanModel):
     labor: int = Field(description="Minutes of work and leads, and overtime on top.")
     freshness: int = Field(description="Weighted minutes fresh work lies before it is due.")
     finish: int = Field(description="Minutes from the day's start to the last end.")
+    least_labor: int = Field(
+        default=0, description="No such plan has fewer minutes of work and leads; 0: not known."
+    )
 
 
 class PlanSolver(PlanModel):

@@ -49,7 +49,7 @@ def test_from_covers_to_a_ticked_batch_by_keyboard(browser: Browser, tmp_path: P
         context.clock.install(time=kitchen.wall())
         page = context.new_page()
         page.goto("/")
-        _reach(page, text=re.escape(kitchen.name))
+        _reach(page, text="Sous chef: the day")
         page.keyboard.press("Enter")
         page.wait_for_url("**/days/**")
         page.goto(kitchen.day)

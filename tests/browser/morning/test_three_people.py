@@ -80,7 +80,7 @@ def _at_hand(page: Page) -> str:
 def test_from_covers_to_labor_minutes(device: Device, kitchen: KitchenServer) -> None:
     chef = device(_LAPTOP).new_page()
     chef.goto("/")
-    chef.get_by_role("link", name=kitchen.name).click()
+    chef.get_by_role("link", name="Sous chef: the day").click()
     chef.wait_for_url("**/days/**")
     chef.goto(kitchen.day)
     covers = chef.get_by_label("Covers", exact=True).first
