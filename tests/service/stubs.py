@@ -373,7 +373,7 @@ def make_until_stopped(
     try:
         for looked in range(6000):
             on_progress(_progress(max(110 - looked, 1)))
-            time.sleep(0.1)
+            time.sleep(0.1 if looked < 10 else 1)
     except StopPlanning:
         return made(kitchen, date, "best so far")
     raise AssertionError("nobody stopped it")
