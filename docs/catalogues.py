@@ -71,6 +71,7 @@ def main() -> None:
         found = catalogue(language)
         found.update(template, no_fuzzy_matching=True, update_creation_date=False)
         found.obsolete.clear()
+        found.msgid_bugs_address = ""
         path = catalogue_path(language)
         path.parent.mkdir(parents=True, exist_ok=True)
         with path.open("wb") as file:

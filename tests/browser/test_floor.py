@@ -31,7 +31,7 @@ _PHONE = {"width": 360, "height": 740}
 _SCREENS = {"phone": _PHONE, "tablet": {"width": 768, "height": 1024}}
 _SCREENS["wall"] = {"width": 1920, "height": 1080}
 _MOST_BYTES = 60_000
-"""Compressed, of a cook's page with all it loads; issue 4."""
+"""Compressed, of a cook's page with all it loads."""
 
 expect.set_options(timeout=10_000)  # machines that do other work too
 
