@@ -55,6 +55,8 @@ from service.usecases.running import RunTools
 
 _WORTH_IT = 1000
 """Bytes: shorter answers are not compressed."""
+_LEVEL = 5
+"""Of gzip: the highest takes longer than a page takes to make, for a few bytes in a hundred."""
 
 
 class DataDirError(UserError):
@@ -176,7 +178,7 @@ def create_app(
     app.include_router(pages.router)
     mount_static(app)
     # Kitchens have slow networks. Event streams are left as they are.
-    app.add_middleware(GZipMiddleware, minimum_size=_WORTH_IT)
+    app.add_middleware(GZipMiddleware, minimum_size=_WORTH_IT, compresslevel=_LEVEL)
     app.add_middleware(RequestGuard, hosts=program.settings.hosts | set(names_on(program.settings)))
     app.add_middleware(ReadingLayer)
     app.add_middleware(ResponseHeaders)
