@@ -75,3 +75,8 @@ def _plain(value: object) -> Any:
         case Amount():
             return str(value)
     raise TypeError(f"{value!r} has no place in a kitchen file")
+
+
+def time_zone_of(document: str | bytes) -> str:
+    """Name of the time zone of a kitchen file that was checked when it was stored."""
+    return str(json.loads(document).get("time_zone", "UTC"))

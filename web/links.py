@@ -55,7 +55,7 @@ class Links:
             Path of the list of plans.
         """
         return cls(
-            kitchen=f"{prefix}",
+            kitchen=prefix,
             wall=f"{prefix}/wall",
             cook=lambda cook: f"{prefix}/cooks/{quote(cook, safe='')}",
             all_whys=f"{prefix}/why",

@@ -15,7 +15,7 @@ from service.clock import Now, today_in
 from service.db.floor import StoredTick
 from service.db.history import ReleasedDay, StoredPlan
 from service.db.unit_of_work import Database, UnitOfWork
-from service.documents import read_sheet
+from service.documents import read_sheet, time_zone_of
 from service.errors import Fault, InvalidError
 from service.usecases.floor import tick_of
 from service.usecases.kitchens import no_such_kitchen
@@ -154,9 +154,7 @@ def _read(unit: UnitOfWork, days: Sequence[ReleasedDay]) -> Mapping[dt.date, _Kn
     """Days out of the database: three queries, however many they are."""
     stored = unit.history.plans([key for day in days for key in {day.plan_id, day.first_plan_id}])
     versions = unit.history.documents(list({plan.version_id for plan in stored.values()}))
-    zones = {
-        key: ZoneInfo(json.loads(text).get("time_zone", "UTC")) for key, text in versions.items()
-    }
+    zones = {key: ZoneInfo(time_zone_of(text)) for key, text in versions.items()}
     ticks = unit.history.ticks([release for day in days for release in day.releases])
     return {day.date: _day(day, stored, zones, ticks) for day in days}
 

@@ -1,7 +1,6 @@
 """A released plan as the floor needs it, read once: a plan that is done never changes."""
 
 import datetime as dt
-import json
 import threading
 import uuid
 from collections import OrderedDict
@@ -10,7 +9,7 @@ from zoneinfo import ZoneInfo
 
 from planner.sheet.types import KitchenSheet
 from service.db.unit_of_work import Database, UnitOfWork
-from service.documents import read_sheet
+from service.documents import read_sheet, time_zone_of
 
 _KEPT = 8
 
@@ -74,9 +73,7 @@ def released_plan(unit: UnitOfWork, plan_id: uuid.UUID) -> ReleasedPlan:
     document = unit.kitchens.version(version).document
     if texts is None:
         raise LookupError(f"plan {plan_id} was released and has no sheet")
-    # The file was checked when it was stored, by the rules of then.
-    zone = ZoneInfo(json.loads(document).get("time_zone", "UTC"))
-    return released_from(read_sheet(texts.sheet), zone)
+    return released_from(read_sheet(texts.sheet), ZoneInfo(time_zone_of(document)))
 
 
 def released_from(sheet: KitchenSheet, zone: ZoneInfo) -> ReleasedPlan:

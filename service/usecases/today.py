@@ -1,11 +1,11 @@
 """Where each kitchen's today stands, for the page that everybody begins at."""
 
 import datetime as dt
-import json
 from dataclasses import dataclass
 
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database
+from service.documents import time_zone_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,8 +24,7 @@ def kitchens_today(database: Database, *, now: Now) -> tuple[KitchenToday, ...]:
     with database.reading() as unit:
         for one in unit.kitchens.summaries():
             stored = unit.kitchens.newest(one.slug)
-            # The file was checked when it was stored, by the rules of then.
-            zone = json.loads(stored.document).get("time_zone", "UTC") if stored else "UTC"
+            zone = time_zone_of(stored.document) if stored else "UTC"
             date = today_in(zone, now)
             released = unit.floor.release(one.slug, date) is not None
             found.append(KitchenToday(one.slug, one.name, date, released))

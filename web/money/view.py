@@ -10,6 +10,7 @@ from web.language import _
 from web.presenters.clock import long_date
 from web.presenters.preferences import Preferences
 from web.presenters.quantities import mass, number
+from web.presenters.tables import Table
 
 _SHOWN = 10
 """Lines of a list of what is worth most: the rest is worth less than reading it."""
@@ -36,18 +37,6 @@ class DishView:
     portions: str
     """Expected in the week; empty: none."""
     lines: tuple[LineView, ...]
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """Rows under heads; ``numbers`` are the columns that are figures."""
-
-    id: str
-    caption: str
-    note: str
-    heads: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-    numbers: frozenset[int]
 
 
 @dataclass(frozen=True, slots=True)

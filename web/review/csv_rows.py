@@ -1,12 +1,10 @@
 """A day's batches as rows of a CSV file, for a spreadsheet: plain numbers, times as HH:MM."""
 
-import csv
-import io
-
 from planner.clock import clock
 from planner.floor.review import BatchReview, batch_reviews
 from planner.floor.state import Floor
 from planner.sheet.types import KitchenSheet
+from web.presenters.csv_text import csv_text, plain_text
 
 HEADS = (
     "date",
@@ -32,17 +30,12 @@ HEADS = (
     "stands",
     "problems",
 )
-_FORMULA = ("=", "+", "-", "@", "\t", "\r")
 
 
 def review_csv(sheet: KitchenSheet, floor: Floor, release: int) -> str:
-    """Every batch of a day, planned and as it went. Source of the form: RFC 4180."""
-    out = io.StringIO()
-    writer = csv.writer(out)
-    writer.writerow(HEADS)
-    for review in batch_reviews(sheet, floor):
-        writer.writerow((sheet.date.isoformat(), release, *_row(review)))
-    return out.getvalue()
+    """Every batch of a day, planned and as it went."""
+    date = sheet.date.isoformat()
+    return csv_text(HEADS, ((date, release, *_row(one)) for one in batch_reviews(sheet, floor)))
 
 
 def _row(review: BatchReview) -> tuple[object, ...]:
@@ -69,11 +62,6 @@ def _row(review: BatchReview) -> tuple[object, ...]:
         review.stage.value,
         plain_text("; ".join(review.problems)),
     )
-
-
-def plain_text(written: str) -> str:
-    """What people wrote, so that no spreadsheet takes it for a formula."""
-    return f"'{written}" if written.startswith(_FORMULA) else written
 
 
 def _moment(minutes: float | None) -> str:

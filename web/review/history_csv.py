@@ -1,10 +1,5 @@
-"""A range of days as files for a spreadsheet: plain numbers, times as HH:MM, English heads.
+"""A range of days as files for a spreadsheet: plain numbers, times as HH:MM, English heads."""
 
-Source of the form: RFC 4180.
-"""
-
-import csv
-import io
 from collections.abc import Iterable, Sequence
 
 from planner.clock import clock
@@ -12,7 +7,7 @@ from planner.floor.days import DayLabor
 from planner.floor.lines import BatchLine
 from planner.floor.sums import LaborSum, merged
 from planner.labor.variance import Variance
-from web.review.csv_rows import plain_text
+from web.presenters.csv_text import csv_text, plain_text
 
 BATCHES = (
     "date",
@@ -70,7 +65,7 @@ VARIANCE = (
 
 def batches_csv(days: Sequence[DayLabor]) -> str:
     """Every batch of the range in a row."""
-    return _file(BATCHES, (_batch(day, line) for day in days for line in day.lines))
+    return csv_text(BATCHES, (_batch(day, line) for day in days for line in day.lines))
 
 
 def sums_csv(days: Sequence[DayLabor]) -> str:
@@ -97,12 +92,12 @@ def sums_csv(days: Sequence[DayLabor]) -> str:
         )
         for one in found
     )
-    return _file(SUMS, (*by_day, *by_name))
+    return csv_text(SUMS, (*by_day, *by_name))
 
 
 def variance_csv(days: Sequence[DayLabor]) -> str:
     """Why each day took other minutes, and other wages, than planned: two rows a day."""
-    return _file(VARIANCE, (row for day in days for row in _why(day)))
+    return csv_text(VARIANCE, (row for day in days for row in _why(day)))
 
 
 def _batch(day: DayLabor, line: BatchLine) -> tuple[object, ...]:
@@ -173,11 +168,3 @@ def _terms(split: Variance, size: int) -> tuple[object, ...]:
 
 def _minutes(seconds: int | None) -> str:
     return "" if seconds is None else f"{seconds / 60:.2f}"
-
-
-def _file(heads: Sequence[str], rows: Iterable[Sequence[object]]) -> str:
-    out = io.StringIO()
-    writer = csv.writer(out)
-    writer.writerow(heads)
-    writer.writerows(rows)
-    return out.getvalue()

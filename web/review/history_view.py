@@ -9,10 +9,10 @@ from planner.floor.sums import LaborSum, Sums, merged
 from web.language import _, ngettext
 from web.presenters.clock import duration
 from web.presenters.preferences import Preferences
+from web.presenters.tables import Table
 from web.review.charts import Chart, Line, bars_chart, lines_chart
 from web.review.late_view import late_tables
 from web.review.periods import Period, periods_of
-from web.review.tables import Table
 from web.review.variance_view import variance_view
 from web.review.view import between_note, by_tables
 from web.review.words import minutes, money, per_cover, signed

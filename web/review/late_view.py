@@ -9,7 +9,7 @@ from planner.floor.progress import Stage
 from web.language import _
 from web.presenters.clock import clock
 from web.presenters.preferences import Preferences
-from web.review.tables import Table
+from web.presenters.tables import Table
 from web.review.view import batch_words, stage_word
 from web.review.words import short_day
 

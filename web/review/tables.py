@@ -1,35 +1,11 @@
-"""Tables of the manager's pages, and those of minutes by whatever batches have in common."""
+"""Tables of minutes by whatever batches have in common."""
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 
 from planner.floor.sums import LaborSum
 from web.language import _
+from web.presenters.tables import Table
 from web.review.words import minutes, per_cover, signed
-
-
-@dataclass(frozen=True, slots=True)
-class Table:
-    """A table: its name in addresses, its caption, heads, and rows of cells.
-
-    The first cell heads its row; columns in ``numbers`` are numbers. The last ``totals`` rows sum
-    up those above.
-    """
-
-    id: str
-    caption: str
-    heads: tuple[str, ...]
-    rows: tuple[tuple[str, ...], ...]
-    numbers: frozenset[int]
-    note: str = ""
-    totals: int = 0
-
-    @property
-    def marked(self) -> tuple[str, ...]:
-        """Heads, those of numbers marked as such."""
-        return tuple(
-            f"#{head}" if at in self.numbers else head for at, head in enumerate(self.heads)
-        )
 
 
 def sums_table(

@@ -7,8 +7,8 @@ from planner.floor.days import DayLabor
 from planner.labor.variance import Variance, added
 from web.language import _, ngettext
 from web.presenters.clock import duration
+from web.presenters.tables import Table
 from web.review.charts import Chart, bars_chart
-from web.review.tables import Table
 from web.review.words import money, signed
 
 

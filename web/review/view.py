@@ -13,7 +13,8 @@ from planner.sheet.types import KitchenSheet
 from web.language import _, ngettext
 from web.presenters.clock import clock
 from web.presenters.preferences import Preferences
-from web.review.tables import Table, sums_table
+from web.presenters.tables import Table
+from web.review.tables import sums_table
 from web.review.words import moment, signed
 
 

@@ -15,12 +15,12 @@ from planner.floor.ticks import Act
 from planner.sheet.types import KitchenSheet
 from tests.web.floor.example import floor_sheet, tick, worked_until
 from web.presenters.preferences import Preferences
+from web.presenters.tables import Table
 from web.review.charts import Line, bars_chart, lines_chart
 from web.review.drawing import drawn
 from web.review.history_view import charts_of, history_view
 from web.review.pages import LaborLinks, LaborRange, render_history, render_week
 from web.review.periods import periods_of
-from web.review.tables import Table
 
 LATER = dt.date(2030, 1, 1)
 LINKS = LaborLinks("/kitchens/copper/labor", "/kitchens/copper", "/floor/copper")
