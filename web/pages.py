@@ -75,7 +75,7 @@ def render_kitchen(
     inline_style
         Whether the page carries its style sheets.
     preferences
-        Units and clock of the reader.
+        Units and clock of the reader; of stored sentences `web.reading` has them.
     """
     return render(
         "kitchen.html",
@@ -137,13 +137,12 @@ def render_why(
     trace: Trace,
     links: Links,
     inline_style: bool = False,
-    preferences: Preferences = _METRIC,
 ) -> str:
     """Why the quantity of one item is what it is; further parameters as for `render_kitchen`."""
     return render(
         "why.html",
         date=long_date(sheet.date),
-        only=why_view(item, trace, preferences),
+        only=why_view(item, trace),
         views=(),
         **page_frame(sheet, links, inline_style, ""),
     )
@@ -154,7 +153,6 @@ def render_whys(
     traces: Mapping[str, Trace],
     links: Links,
     inline_style: bool = False,
-    preferences: Preferences = _METRIC,
 ) -> str:
     """Why every quantity is what it is: on a screen an index of which one opens, on paper all.
 
@@ -164,7 +162,7 @@ def render_whys(
         "why.html",
         date=long_date(sheet.date),
         only=None,
-        views=why_views(traces, preferences),
+        views=why_views(traces),
         **page_frame(sheet, links, inline_style, "why"),
     )
 

@@ -126,18 +126,14 @@ def wall(page: PageDep) -> HTMLResponse:
 @router.get("/plans/{plan_id}/why")
 def whys(page: PageDep) -> HTMLResponse:
     """Why every quantity is what it is."""
-    return HTMLResponse(
-        render_whys(page.sheet, page.traces, page.links, preferences=page.preferences)
-    )
+    return HTMLResponse(render_whys(page.sheet, page.traces, page.links))
 
 
 @router.get("/plans/{plan_id}/why/{item}")
 def why(item: Annotated[str, Path(max_length=60)], page: PageDep) -> HTMLResponse:
     """Why one quantity is what it is."""
     trace = trace_of(page.traces, item)
-    return HTMLResponse(
-        render_why(page.sheet, item, trace, page.links, preferences=page.preferences)
-    )
+    return HTMLResponse(render_why(page.sheet, item, trace, page.links))
 
 
 def _start() -> str:
