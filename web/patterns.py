@@ -32,9 +32,15 @@ def kind_of(place: str) -> str:
     return place.partition("_")[0]
 
 
+def plain(text: str) -> str:
+    """A text without places as it is shown: its braces are written twice."""
+    return text.replace("{{", "{").replace("}}", "}")
+
+
 def filled(text: str, values: dict[str, str]) -> str:
     """A pattern with texts in its places; how a figure is to be written is not asked again."""
-    return _PLACE.sub(lambda found: values[found[1]], text)
+    parts = _PLACE.split(text)
+    return "".join(values[one] if at % 2 else plain(one) for at, one in enumerate(parts))
 
 
 @dataclass(frozen=True)
@@ -56,8 +62,7 @@ class Pattern:
     @cached_property
     def pieces(self) -> tuple[str, ...]:
         """What stands before, between and after the places."""
-        plain = _PLACE.sub("\0", self.text)
-        return tuple(plain.replace("{{", "{").replace("}}", "}").split("\0"))
+        return tuple(plain(_PLACE.sub("\0", self.text)).split("\0"))
 
     @cached_property
     def key(self) -> str:

@@ -16,7 +16,7 @@ from babel.dates import get_day_names, get_month_names
 
 from web.figures import mass_again, times_again, warmth_again
 from web.language import SOURCE, language, sentences
-from web.patterns import Pattern, filled, kind_of
+from web.patterns import Pattern, filled, kind_of, places_of, plain
 from web.presenters.preferences import Preferences
 from web.reading import preferences
 
@@ -26,11 +26,12 @@ _COLONS = 4
 """Colons of a text at which it may be parted."""
 _DEEPEST = 10
 """Sentences within sentences; beyond, a text stays as it is."""
-_JOINTS = (". ", "? ", "; ", " → ", " = ", " + ", " - ", " x ", ", ", " and ")
+_ASKED = "? "
+_JOINTS = (". ", _ASKED, "; ", " → ", " = ", " + ", " - ", " x ", ", ", " and ")
 """What the planner joins texts with, the widest first."""
 _LISTING = frozenset({", ", " and "})
 """Joints that names of the kitchen have too."""
-_BRACKETS = re.compile(r"(.+?) \(([^()]+)\)(\W*)")
+_BRACKETS = re.compile(r"(.+?) \(((?:[^()]|\([^()]*\))+)\)(\W*)")
 _AMOUNT = re.compile(r"(\d[\d.,]* k?g) (\w.*)")
 _DATE = re.compile(r"([A-Z][a-z]{2}) (\d{1,2}) ([A-Z][a-z]{2})")
 
@@ -107,7 +108,11 @@ def _options(reader: _Reader, text: str, depth: int) -> Iterator[_Said]:
     for joint in _JOINTS:
         if joint in text:
             inner = replace(reader, reckoning=False) if joint in _LISTING else reader
-            parts = [_best(inner, part, depth + 1) for part in text.split(joint)]
+            pieces = text.split(joint)
+            if joint == _ASKED:
+                # The mark is of the question, and what joins is the space.
+                pieces = [f"{piece}?" for piece in pieces[:-1]] + pieces[-1:]
+            parts = [_best(inner, piece, depth + 1) for piece in pieces]
             join = _joint(reader.code, joint, parts[-1][0])
             yield join.join(part for part, _ in parts), sum(known for _, known in parts)
 
@@ -169,6 +174,8 @@ def _value(reader: _Reader, place: str, value: str, depth: int) -> _Said:
 
 def _joint(code: str, joint: str, following: str) -> str:
     """What joins texts here; Spanish says e for y before the sound of i."""
+    if joint == _ASKED:
+        return " "
     if joint != " and ":
         return joint
     if code == "es" and re.match(r"h?[ií](?![aeou])", following.lower()):
@@ -207,7 +214,8 @@ def _names(code: str) -> tuple[dict[str, str], dict[str, str]]:
 
 @cache
 def _exact(code: str) -> dict[str, str]:
-    return dict(sentences(code))
+    texts = ((plain(text), plain(one)) for text, one in sentences(code) if not places_of(text))
+    return dict(texts)
 
 
 @lru_cache(maxsize=20_000)
@@ -219,7 +227,7 @@ def _candidates(code: str, first: str, last: str) -> tuple[tuple[Pattern, str], 
 @cache
 def _patterns(code: str) -> tuple[tuple[Pattern, str], ...]:
     """Patterns with their translations, those that say most first."""
-    found = [(Pattern(text), one) for text, one in sentences(code) if "{" in text]
+    found = [(Pattern(text), one) for text, one in sentences(code) if places_of(text)]
     known = [(pattern, one) for pattern, one in found if pattern.says_something]
     known.sort(key=lambda entry: -entry[0].weight)
     return tuple(known)

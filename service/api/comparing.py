@@ -7,6 +7,7 @@ from planner.kitchen.errors import KitchenErrors
 from service.api.days import day_address, day_nav
 from service.api.forms import FormFields
 from service.api.plans import PlanId
+from service.api.problems import file_faults
 from service.api.reading import PreferencesDep
 from service.api.services import Services, ServicesDep
 from service.comparing import SEARCHES, Asked
@@ -55,13 +56,13 @@ def ask(
             services.choices,
         )
     except ChangeError as error:
-        wrong = [
-            f"{fault.path}: {fault.value}: {fault.message}. {fault.remedy}."
-            for fault in error.faults
-        ]
+        wrong = [f"{fault}." for fault in error.faults]
         return HTMLResponse(_page(plan_id, services, preferences, wrong), 422)
     except KitchenErrors as errors:
-        wrong = [f"{one.where}: {one.value}: {one.message}; {one.remedy}." for one in errors.errors]
+        wrong = [
+            f"{fault.path}: {fault.value}: {fault.message}; {fault.remedy}."
+            for fault in file_faults(errors)
+        ]
         return HTMLResponse(_page(plan_id, services, preferences, wrong), 422)
     return RedirectResponse(f"/plans/{plan_id}/compare#what-if", 303)
 

@@ -15,7 +15,7 @@ from service.api.bodies import json_only
 from service.api.days import day_address, day_nav
 from service.api.forms import FormFields
 from service.api.plans import PlanId
-from service.api.problems import LOCATION, RETRY_AFTER, documented
+from service.api.problems import LOCATION, RETRY_AFTER, documented, told
 from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, Services, ServicesDep
 from service.errors import Fault, WishError
@@ -234,7 +234,9 @@ def _typed(fields: Mapping[str, str], faults: tuple[Fault, ...]) -> Typed:
         cook=fields.get("cook", ""),
         when=fields.get("when", "open"),
         time=fields.get("time", ""),
-        wrong=tuple(f"{fault.value} {fault.message}. {fault.remedy}.".strip() for fault in faults),
+        wrong=tuple(
+            f"{fault.value} {fault.message}. {fault.remedy}.".strip() for fault in map(told, faults)
+        ),
     )
 
 
