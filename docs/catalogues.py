@@ -25,7 +25,6 @@ _KEYWORDS = {
     "ngettext": (1, 2),
     "pgettext": ((1, "c"), 2),
     "sentence": None,
-    "marked": None,
     "counted": (1, 2),
 }
 _WIDTH = 96

@@ -70,11 +70,6 @@ def pgettext(context: str, message: str, /, **values: object) -> str:
     return found % values if values else found
 
 
-def marked(message: str) -> str:
-    """``message`` itself, for texts that are kept and translated where they are shown."""
-    return message
-
-
 _ = gettext
 
 

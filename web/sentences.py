@@ -26,8 +26,9 @@ _COLONS = 4
 """Colons of a text at which it may be parted."""
 _DEEPEST = 10
 """Sentences within sentences; beyond, a text stays as it is."""
-_ASKED = "? "
-_JOINTS = (". ", _ASKED, "; ", " → ", " = ", " + ", " - ", " x ", ", ", " and ")
+_ENDED = frozenset({". ", "? "})
+"""Joints whose mark is of the sentence before: what joins is the space."""
+_JOINTS = (". ", "? ", "; ", " → ", " = ", " + ", " - ", " x ", ", ", " and ")
 """What the planner joins texts with, the widest first."""
 _LISTING = frozenset({", ", " and "})
 """Joints that names of the kitchen have too."""
@@ -109,9 +110,8 @@ def _options(reader: _Reader, text: str, depth: int) -> Iterator[_Said]:
         if joint in text:
             inner = replace(reader, reckoning=False) if joint in _LISTING else reader
             pieces = text.split(joint)
-            if joint == _ASKED:
-                # The mark is of the question, and what joins is the space.
-                pieces = [f"{piece}?" for piece in pieces[:-1]] + pieces[-1:]
+            if joint in _ENDED:
+                pieces = [f"{piece}{joint[0]}" for piece in pieces[:-1]] + pieces[-1:]
             parts = [_best(inner, piece, depth + 1) for piece in pieces]
             join = _joint(reader.code, joint, parts[-1][0])
             yield join.join(part for part, _ in parts), sum(known for _, known in parts)
@@ -174,7 +174,7 @@ def _value(reader: _Reader, place: str, value: str, depth: int) -> _Said:
 
 def _joint(code: str, joint: str, following: str) -> str:
     """What joins texts here; Spanish says e for y before the sound of i."""
-    if joint == _ASKED:
+    if joint in _ENDED:
         return " "
     if joint != " and ":
         return joint

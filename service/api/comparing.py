@@ -11,7 +11,6 @@ from service.api.problems import file_faults
 from service.api.reading import PreferencesDep
 from service.api.services import Services, ServicesDep
 from service.comparing import SEARCHES, Asked
-from service.stored_words import stored_words
 from service.usecases.comparing import (
     MOST_SECONDS,
     ChangeError,
@@ -125,7 +124,7 @@ def _view(one: Asked, preferences: Preferences) -> WhatIfView:
     return what_if_view(
         otherwise_words(one.otherwise),
         running=one.running,
-        error=stored_words(one.error),
+        error=one.error,
         found=one.found,
         preferences=preferences,
     )

@@ -14,7 +14,6 @@ from service.api.kitchens import Slug
 from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, ServicesDep
 from service.errors import StaleError
-from service.stored_words import stored_words
 from service.usecases.days import (
     DayNow,
     ServicesOf,
@@ -35,6 +34,7 @@ from web.links import Choice
 from web.presenters.clock import moment, short_date, time_of_day
 from web.presenters.plans import state_words
 from web.presenters.preferences import Preferences
+from web.sentences import said
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -263,7 +263,7 @@ def _plan_link(plan: PlanSummary, now: DayNow, number: int, preferences: Prefere
             )
         )
     if plan.error:
-        notes.append(stored_words(plan.error))
+        notes.append(said(plan.error))
     # What is not done is looked on at; what is, is read.
     tail = "" if plan.state is PlanState.DONE else "/build"
     return PlanLink(

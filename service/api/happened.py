@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from fastapi import APIRouter
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
+from planner.clock import clock_of
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.reading import read_kitchen
 from planner.replan.events import (
@@ -111,17 +112,15 @@ class _Said:
     @property
     def time(self) -> int:
         """Minutes after midnight of what a time field sends."""
-        hours, _colon, minutes = self.value.partition(":")
-        if not (hours.isdecimal() and minutes[:2].isdecimal()) or not (
-            int(hours) <= 23 and int(minutes[:2]) <= 59
-        ):
+        try:
+            return clock_of(self.value)
+        except ValueError:
             raise _Wrong(
                 pgettext("field", "time"),
                 self.value,
                 _("this is no time"),
                 _("Write hours and minutes, 14:30"),
-            )
-        return int(hours) * 60 + int(minutes[:2])
+            ) from None
 
     @property
     def number(self) -> int:

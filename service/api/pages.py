@@ -17,7 +17,6 @@ from service.api.reading import PreferencesDep
 from service.api.services import ServicesDep
 from service.documents import read_sheet, read_traces
 from service.errors import Fault, NotFoundError
-from service.stored_words import stored_words
 from service.usecases.plans import list_plans, plan_status, plan_texts, trace_of
 from service.usecases.today import kitchens_today
 from service.values import PlanState, PlanStatus, PlanSummary
@@ -36,6 +35,7 @@ from web.pages import (
 )
 from web.presenters.clock import time_of_day
 from web.presenters.plans import state_words
+from web.sentences import said
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -150,7 +150,7 @@ def _entry(plan: PlanSummary, preferences: Preferences) -> PlanEntry:
         date=at.date().isoformat(),
         time=time_of_day(at.time(), preferences),
     )
-    told = stored_words(plan.error or plan.note or "")
+    told = said(plan.error or plan.note or "")
     return PlanEntry(
         kitchen=plan.kitchen_name,
         date=plan.date,

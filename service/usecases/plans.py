@@ -20,10 +20,10 @@ from service.errors import (
     NotReadyError,
     RequestError,
 )
-from service.stored_words import stored_words
 from service.usecases.kitchens import no_such_kitchen
 from service.values import PlanChoices, PlanState, PlanStatus, PlanSummary, PlanTexts
 from web.language import _, language
+from web.sentences import said
 
 
 class PlanQueue(Protocol):
@@ -186,7 +186,7 @@ def _nothing_made(status: PlanStatus) -> RequestError:
             Fault(
                 "plan",
                 plan_id,
-                _("it failed: %(error)s", error=stored_words(status.error or "")),
+                _("it failed: %(error)s", error=said(status.error or "")),
                 _("Mend what the error names and ask for a new plan"),
             )
         )
