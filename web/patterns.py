@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 _PLACE = re.compile(r"\{(\w+)[^{}]*\}")
-_FIGURE = re.compile(r"[-+]?\d[\d.,:]*")
+_FIGURE = re.compile(r"[-+]?\d[\d.,:]*(?:e[-+]?\d+)?")
 _AMOUNT = re.compile(r"[-+]?\d[\d.,]*(?: [\w%]+){0,2}")
 _WARM = re.compile(r"-?\d+(?:\.\d+)? C(?: \(-?\d+ F\))?")
 _CLOCK = re.compile(r"(?:[-+]\d+ )?\d\d:\d\d(?:, [A-Z][a-z]{2} \d{1,2} [A-Z][a-z]{2})?")

@@ -10,7 +10,7 @@ from pydantic_core import ErrorDetails
 from planner.kitchen.base import ID_PATTERN, TooLargeError
 from planner.kitchen.errors import FileError, Place, shown, suggestion
 from planner.kitchen.json_text import label
-from planner.kitchen.schema import schema_at
+from planner.kitchen.schema import description_at, schema_at
 from planner.wording import sentence
 
 Location = tuple[str | int, ...]
@@ -268,5 +268,5 @@ def _plain(number: float) -> str:
 
 
 def _described(remedy: str, location: Sequence[str | int]) -> str:
-    description = schema_at(location).get("description", "")
-    return f"{remedy} ({description.strip().rstrip('.')})" if description else remedy
+    description = description_at(location)
+    return f"{remedy} ({description})" if description else remedy

@@ -158,7 +158,7 @@ def test_sheets_are_written_in_the_language_that_is_set_and_the_terminal_speaks_
         assert f'<html lang="{language}">' in (folder / "index.html").read_text()
         told[language] = re.sub(r"file://\S+", "", result.output)
     assert "Your local food code" in (tmp_path / "en" / "cook-ada.html").read_text()
-    assert "código sanitario local" in (tmp_path / "es" / "cook-ada.html").read_text()
+    assert "código local de alimentos" in (tmp_path / "es" / "cook-ada.html").read_text()
     assert told["en"] == told["es"]
     plan_files = [(tmp_path / one / "plan.json").read_text() for one in told]
     assert plan_files[0] == plan_files[1], "what programs read has no language"
