@@ -226,6 +226,12 @@ class Dish(FileModel):
         default=None, ge=0, description="Cost of one portion short; with leftover_cost gives p."
     )
     leftover_cost: float | None = Field(default=None, ge=0, description="Cost of one left over.")
+    price: float | None = Field(
+        default=None,
+        gt=0,
+        description="What a guest pays for one portion, without tax: food cost is shown as a share "
+        "of it.",
+    )
     weight: int = Field(default=1, ge=1, le=10, description="How much a short portion matters.")
 
 

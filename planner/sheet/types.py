@@ -8,6 +8,7 @@ Masses in grams, times in minutes after midnight of the planned day.
 import datetime as dt
 from dataclasses import dataclass
 
+from planner.money.types import DayCosts
 from planner.rates.types import ServiceChance
 from planner.sheet.batch_types import SheetBatch
 
@@ -258,3 +259,5 @@ class KitchenSheet:
     """What is wanted and not pulled."""
     chances: tuple[ServiceChance, ...] = ()
     """How likely each service of the day is ready on time; none of a day planned anew."""
+    costs: DayCosts | None = None
+    """What the day's dishes and components cost; None of a sheet that was made before there was."""
