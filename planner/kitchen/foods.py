@@ -13,6 +13,7 @@ from planner.kitchen.base import (
     Id,
     Minutes,
     Name,
+    OwnShare,
     OwnYield,
     Share,
     Source,
@@ -240,6 +241,14 @@ class Trim(FileModel):
 
     item: Id = Field(description="An ingredient marked by_product.")
     share: Share = Field(description="Fraction of the loss (mass in minus mass out).")
+    own: OwnShare | None = Field(
+        default=None, description="The kitchen's own share, used instead of this usual one."
+    )
+
+    @property
+    def in_use(self) -> float:
+        """The share that quantities are worked out with."""
+        return self.share if self.own is None else self.own.share
 
 
 class FoodYield(FileModel):

@@ -1,4 +1,4 @@
-"""What a planned day costs, in whole minutes and hundredths of the currency: it adds up as shown."""
+"""What a planned day costs, in whole minutes and hundredths of the currency: it adds up."""
 
 import datetime as dt
 from dataclasses import dataclass

@@ -24,9 +24,7 @@ def plan(priced: Kitchen) -> Plan:
     return plan_morning(priced, DATE, PlanOptions(seconds=0, workers=1, remedies=False))
 
 
-def test_dishes_and_components_each_add_up_to_the_plan_s_hands(
-    priced: Kitchen, plan: Plan
-) -> None:
+def test_dishes_and_components_each_add_up_to_the_plan_s_hands(priced: Kitchen, plan: Plan) -> None:
     costs = day_costs(priced, plan)
     assert costs.minutes == plan.labor.total
     for parts in (costs.dishes, costs.components):

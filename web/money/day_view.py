@@ -38,9 +38,7 @@ def day_facts(costs: DayCosts) -> tuple[tuple[str, str], ...]:
     )
 
 
-def day_tables(
-    costs: DayCosts, sheet: KitchenSheet, preferences: Preferences
-) -> tuple[Table, ...]:
+def day_tables(costs: DayCosts, sheet: KitchenSheet, preferences: Preferences) -> tuple[Table, ...]:
     """Dishes, components, and how the wages paid come about."""
     return (
         _dishes(costs, sheet),
@@ -51,9 +49,7 @@ def day_tables(
 
 def day_csv(sheet: KitchenSheet, costs: DayCosts) -> str:
     """The same in a file: minutes whole, money to the cent; it adds up as the page does."""
-    return csv_text(
-        HEADS, ((sheet.date.isoformat(), *row, sheet.currency) for row in _rows(costs))
-    )
+    return csv_text(HEADS, ((sheet.date.isoformat(), *row, sheet.currency) for row in _rows(costs)))
 
 
 def _rows(costs: DayCosts) -> Iterator[tuple[object, ...]]:
