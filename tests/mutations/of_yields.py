@@ -138,6 +138,16 @@ TRIMS = (
     ),
 )
 
+TICKED = within(
+    "service/usecases/rates.py",
+    ("tests/service/api/test_rates.py",),
+    (
+        "set-ups are learned only where Start is ticked before them",
+        "set_up_ticked=set_up_ticked,",
+        "set_up_ticked=True,",
+    ),
+)
+
 IN_USE = within(
     "planner/kitchen/route.py",
     ("tests/yields/test_keys.py",),
@@ -149,4 +159,4 @@ IN_USE = within(
     ("a cut has a yield of its own", "for of_cut in (cut, None):", "for of_cut in (None,):"),
 )
 
-ALL = (*ASKING, *JUDGING, *LEARNED, *DECIDING, *TRIMS, *IN_USE)
+ALL = (*ASKING, *JUDGING, *LEARNED, *DECIDING, *TRIMS, *TICKED, *IN_USE)
