@@ -258,6 +258,6 @@ class KitchenSheet:
     left_out: tuple[LeftOutItem, ...] = ()
     """What is wanted and not pulled."""
     chances: tuple[ServiceChance, ...] = ()
-    """How likely each service of the day is ready on time; none of a day planned anew."""
+    """How likely each service of the day is ready on time."""
     costs: DayCosts | None = None
     """What the day's dishes and components cost; None of a sheet that was made before there was."""
