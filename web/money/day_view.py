@@ -39,11 +39,11 @@ def day_facts(costs: DayCosts) -> tuple[tuple[str, str], ...]:
 
 
 def day_tables(costs: DayCosts, sheet: KitchenSheet, preferences: Preferences) -> tuple[Table, ...]:
-    """Dishes, components, and how the wages paid come about."""
+    """Dishes, how the wages paid come about, and components."""
     return (
         _dishes(costs, sheet),
-        _components(costs, preferences),
         _wages(costs),
+        _components(costs, preferences),
     )
 
 

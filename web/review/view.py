@@ -3,6 +3,7 @@
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from planner.floor.days import DayLabor
 from planner.floor.lines import batch_lines
 from planner.floor.progress import Stage
 from planner.floor.review import BatchReview, CookDay, batch_reviews, cook_days
@@ -15,6 +16,7 @@ from web.presenters.clock import clock
 from web.presenters.preferences import Preferences
 from web.presenters.tables import Table
 from web.review.tables import sums_table
+from web.review.variance_view import saving_words, variance_view
 from web.review.words import moment, signed
 
 
@@ -24,11 +26,26 @@ class ReviewView:
 
     facts: tuple[tuple[str, str], ...]
     problems: tuple[str, ...]
+    notes: tuple[str, ...]
+    """What batching saved, and what counts as planned."""
     tables: tuple[Table, ...]
 
 
-def review_view(sheet: KitchenSheet, floor: Floor, preferences: Preferences) -> ReviewView:
-    """What a day took so far against its plan."""
+def review_view(
+    sheet: KitchenSheet,
+    floor: Floor,
+    preferences: Preferences,
+    day: DayLabor | None = None,
+    *,
+    over: bool = False,
+) -> ReviewView:
+    """What a day took so far against its plan; ``day`` is the same summed up, from its first plan.
+
+    Why it took other minutes stands there once the day is ``over``: what is not done yet is not
+    less work.
+    """
+    why = variance_view([day]) if day is not None and over else None
+    notes = why.notes if why is not None else (saving_words([day]),) if day is not None else ()
     reviews = batch_reviews(sheet, floor)
     return ReviewView(
         facts=_facts(sheet, reviews),
@@ -42,7 +59,11 @@ def review_view(sheet: KitchenSheet, floor: Floor, preferences: Preferences) -> 
             for review in reviews
             for problem in review.problems
         ),
-        tables=tuple(_tables(sheet, floor, reviews, preferences)),
+        notes=tuple(filter(None, notes)),
+        tables=(
+            *(() if why is None else (why.table,)),
+            *_tables(sheet, floor, reviews, preferences),
+        ),
     )
 
 
