@@ -1,6 +1,6 @@
 """A day's review in words and numbers, as tables that a page and a file of commas both show."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from planner.floor.days import DayLabor
@@ -13,10 +13,11 @@ from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import KitchenSheet
 from web.language import _, ngettext
 from web.presenters.clock import clock
+from web.presenters.labor import saving
 from web.presenters.preferences import Preferences
 from web.presenters.tables import Table
 from web.review.tables import sums_table
-from web.review.variance_view import saving_words, variance_view
+from web.review.variance_view import assumed_words, saving_words, variance_view
 from web.review.words import moment, signed
 
 
@@ -28,7 +29,11 @@ class ReviewView:
     problems: tuple[str, ...]
     notes: tuple[str, ...]
     """What batching saved, and what counts as planned."""
-    tables: tuple[Table, ...]
+    first: tuple[Table, ...]
+    sums: tuple[Table, ...]
+    """Side by side on paper."""
+    last: tuple[Table, ...]
+    """What is not done, and every batch."""
 
 
 def review_view(
@@ -45,7 +50,6 @@ def review_view(
     less work.
     """
     why = variance_view([day]) if day is not None and over else None
-    notes = why.notes if why is not None else (saving_words([day]),) if day is not None else ()
     reviews = batch_reviews(sheet, floor)
     return ReviewView(
         facts=_facts(sheet, reviews),
@@ -59,12 +63,25 @@ def review_view(
             for review in reviews
             for problem in review.problems
         ),
-        notes=tuple(filter(None, notes)),
-        tables=(
+        notes=_notes(sheet, day, over=over),
+        first=(
             *(() if why is None else (why.table,)),
-            *_tables(sheet, floor, reviews, preferences),
+            _cooks(cook_days(sheet, reviews), preferences),
         ),
+        sums=by_tables(sums_of(batch_lines(sheet, floor)), covers_of(sheet)),
+        last=tuple(_last(reviews, preferences)),
     )
+
+
+def _notes(sheet: KitchenSheet, day: DayLabor | None, *, over: bool) -> tuple[str, ...]:
+    """What counts as planned, and what batching saved: by the day's first plan, where the newest
+    was made on the way and does not know.
+    """
+    saved = saving(sheet)
+    if not saved and day is not None:
+        saved = saving_words([day])
+    assumed = assumed_words([day]) if day is not None and over else ""
+    return tuple(filter(None, (assumed, saved)))
 
 
 def covers_of(sheet: KitchenSheet) -> int:
@@ -108,18 +125,11 @@ def _batch_count(number: int) -> str:
     return ngettext("%(n)s batch", "%(n)s batches", number)
 
 
-def _tables(
-    sheet: KitchenSheet, floor: Floor, reviews: Sequence[BatchReview], preferences: Preferences
-) -> list[Table]:
+def _last(reviews: Sequence[BatchReview], preferences: Preferences) -> Iterator[Table]:
     left = [review for review in reviews if review.stage is not Stage.DONE]
-    tables = [
-        _cooks(cook_days(sheet, reviews), preferences),
-        *by_tables(sums_of(batch_lines(sheet, floor)), covers_of(sheet)),
-    ]
     if left:
-        tables.append(_left(left, preferences))
-    tables.append(_batches(reviews, preferences))
-    return tables
+        yield _left(left, preferences)
+    yield _batches(reviews, preferences)
 
 
 def by_tables(
