@@ -15,6 +15,7 @@ from service.values import PlanChoices, PlanTexts
 
 if TYPE_CHECKING:
     from planner.morning import PlanOptions
+    from planner.rates.under_way import UnderWay
 
 OnProgress = Callable[[Progress], None]
 """Told of each improving plan; may raise ``StopPlanning``."""
@@ -109,11 +110,20 @@ def made_of(kitchen: Kitchen, plan: Plan) -> Made:
     return Made(plan, sheet, texts)
 
 
-def with_chances(kitchen: Kitchen, made: Made, learned: tuple[SkillRates, ...] = ()) -> Made:
-    """The same with the chance of each service on its sheet, by what was ``learned`` of rates."""
+def with_chances(
+    kitchen: Kitchen,
+    made: Made,
+    learned: tuple[SkillRates, ...] = (),
+    under_way: "UnderWay | None" = None,
+) -> Made:
+    """The same with the chance of each service on its sheet, by what was ``learned`` of rates;
+    ``under_way`` says how far the day has come.
+    """
     from planner.quantities.compute import kitchenry  # noqa: PLC0415 - loads the solver
     from planner.rates.chances import service_chances  # noqa: PLC0415
 
-    chances = service_chances(kitchenry(kitchen, made.plan.date), made.plan, learned)
+    chances = service_chances(
+        kitchenry(kitchen, made.plan.date), made.plan, learned, under_way=under_way
+    )
     sheet = replace(made.sheet, chances=chances)
     return replace(made, sheet=sheet, texts=replace(made.texts, sheet=sheet_text(sheet)))

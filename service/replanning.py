@@ -13,8 +13,9 @@ from planner.floor.state import floor_of
 from planner.floor.ticks import Tick
 from planner.kitchen.document import Kitchen
 from planner.pins.types import Pin, PinError
+from planner.rates.types import SkillRates
 from planner.replan.events import Event
-from service.planning import Made, made_of
+from service.planning import Made, made_of, with_chances
 from service.values import PlanChoices
 
 if TYPE_CHECKING:
@@ -55,8 +56,15 @@ def event_texts() -> TypeAdapter[tuple[Event, ...]]:
     return TypeAdapter(tuple[Event, ...])
 
 
-def make_rest(kitchen: Kitchen, rest: RestOrder, choices: PlanChoices) -> Made:
+def make_rest(
+    kitchen: Kitchen,
+    rest: RestOrder,
+    choices: PlanChoices,
+    learned: tuple[SkillRates, ...] = (),
+) -> Made:
     """Plan the rest of a day; with no seconds, the first repaired plan.
+
+    ``learned`` is what ticks have taught of rates: how sure the day's services are follows from it.
 
     Raises
     ------
@@ -68,6 +76,7 @@ def make_rest(kitchen: Kitchen, rest: RestOrder, choices: PlanChoices) -> Made:
     from planner.replan.from_floor import progress_of_floor  # noqa: PLC0415
     from planner.replan.moved import moved  # noqa: PLC0415
     from planner.replan.replan import replan  # noqa: PLC0415
+    from planner.replan.under_way import under_way_of  # noqa: PLC0415
     from planner.schedule.search import SearchOptions  # noqa: PLC0415
 
     options = SearchOptions(
@@ -77,11 +86,13 @@ def make_rest(kitchen: Kitchen, rest: RestOrder, choices: PlanChoices) -> Made:
     if course is None:
         plan = read_plan(kitchen, rest.document.encode())
         if rest.pins is not None and not rest.ticks and rest.now <= plan.workload.problem.start:
-            return made_of(kitchen, moved(kitchen, plan, rest.pins, options))
+            whole = made_of(kitchen, moved(kitchen, plan, rest.pins, options))
+            return with_chances(kitchen, whole, learned)
         course = course_of(kitchen, plan)
     told = progress_of_floor(course, floor_of(rest.ticks), rest.now)
     found = replan(kitchen, course, rest.now, rest.events, options, progress=told, pins=rest.pins)
     made = made_of(found.course.counted, _whole(found))
+    made = with_chances(found.course.counted, made, learned, under_way_of(found))
     course_text = courses().dump_json(found.course).decode()
     return replace(made, texts=replace(made.texts, course=course_text, told=found.notes))
 

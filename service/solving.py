@@ -164,12 +164,12 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
     try:
         kitchen = read_kitchen(order.kitchen)
         if order.rest is not None:
-            first = make_rest(kitchen, order.rest, order.choices.first_only)
+            first = make_rest(kitchen, order.rest, order.choices.first_only, order.learned)
             connection.send(first)
             connection.send(Progress(0.0, first.plan.solution.score, "repaired"))
             if asked.is_set():
                 return
-            last = make_rest(kitchen, order.rest, order.choices)
+            last = make_rest(kitchen, order.rest, order.choices, order.learned)
             connection.send(
                 Progress(last.plan.solution.seconds, last.plan.solution.score, "search")
             )

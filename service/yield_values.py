@@ -3,7 +3,7 @@
 import datetime as dt
 from dataclasses import dataclass
 
-from planner.kitchen.base import OwnYield
+from planner.kitchen.base import OwnShare, OwnYield
 from planner.yields.decide import Way
 from planner.yields.judging import TakenTest
 from planner.yields.record import BenchRecord
@@ -22,10 +22,13 @@ class StoredTest:
 
 @dataclass(frozen=True, slots=True)
 class YieldState:
-    """What is in use: the kitchen's own figure, or None; and the day that tests count from."""
+    """What is in use: the kitchen's own figure, or None; the day that tests count from; and its
+    own shares of the trim by by-product.
+    """
 
     own: OwnYield | None = None
     since: dt.date | None = None
+    trim: tuple[tuple[str, OwnShare], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -27,6 +27,7 @@ class Links:
     ``home`` leads to the list of plans, where there is one. ``stylesheets`` are not used by
     pages that carry their style.
     ``printing`` leads to what can be printed, where a server makes it.
+    ``costs`` leads to what the day costs, where a server shows it.
     ``more`` leads to what else can be done with the plan.
     ``all_whys`` explains every quantity, ``why`` that of one item; only items in ``explained`` are
     linked.
@@ -41,6 +42,7 @@ class Links:
     stylesheets: tuple[str, ...] = STYLESHEETS
     more: tuple[Choice, ...] = ()
     printing: str | None = None
+    costs: str | None = None
     explained: frozenset[str] = frozenset()
 
     @classmethod
@@ -62,6 +64,7 @@ class Links:
             why=lambda item: f"{prefix}/why/{quote(item, safe='')}",
             home=home,
             printing=f"{prefix}/print",
+            costs=f"{prefix}/costs",
         )
 
     @classmethod

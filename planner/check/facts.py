@@ -106,7 +106,8 @@ class Facts:
     def trim_share(self, component: str, step: int) -> dict[str, float]:
         """By-product -> fraction of the loss of a step."""
         entry = self._entry(self.catalog.components[component], step)
-        return {trim.item: trim.share for trim in entry.trim} if entry else {}
+        kept = entry.trim if entry else ()
+        return {one.item: one.share if one.own is None else one.own.share for one in kept}
 
     def joining(self, component: str, step: int) -> tuple[Input, ...]:
         """Inputs that go in at a step."""

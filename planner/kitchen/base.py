@@ -154,6 +154,16 @@ class OwnYield(FileModel):
     )
 
 
+class OwnShare(FileModel):
+    """What the kitchen itself found a share of the trim to be; used in place of the usual one."""
+
+    share: Share = Field(description="Fraction of the loss, as it is expected.")
+    low: Share | None = Field(default=None, description="Lower end of its 90 % range.")
+    high: Share | None = Field(default=None, description="Upper end of its 90 % range.")
+    tests: int = Field(default=0, ge=0, description="Tests it was learned from.")
+    decided: dt.date = Field(description="The day it was taken into use.")
+
+
 class Fraction(FileModel):
     """A yield: mass out per mass in, and where the figure comes from."""
 

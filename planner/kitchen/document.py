@@ -79,6 +79,11 @@ class Rules(FileModel):
         description="Chance that what is pulled gives enough, where the kitchen's own yields are "
         "known with their spread; 0.5: as much as is expected to be needed.",
     )
+    set_up_ticked: bool = Field(
+        default=True,
+        description="Start is ticked before board and knife are got, so that set-ups are learned; "
+        "false: at the first cut, and set-ups stay as this file has them.",
+    )
     learns_yields: bool = Field(
         default=False,
         description="Yields that tests show to be others are taken into use by rule; otherwise "

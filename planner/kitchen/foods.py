@@ -13,6 +13,7 @@ from planner.kitchen.base import (
     Id,
     Minutes,
     Name,
+    OwnShare,
     OwnYield,
     Share,
     Source,
@@ -226,6 +227,12 @@ class Dish(FileModel):
         default=None, ge=0, description="Cost of one portion short; with leftover_cost gives p."
     )
     leftover_cost: float | None = Field(default=None, ge=0, description="Cost of one left over.")
+    price: float | None = Field(
+        default=None,
+        gt=0,
+        description="What a guest pays for one portion, without tax: food cost is shown as a share "
+        "of it.",
+    )
     weight: int = Field(default=1, ge=1, le=10, description="How much a short portion matters.")
 
 
@@ -234,6 +241,14 @@ class Trim(FileModel):
 
     item: Id = Field(description="An ingredient marked by_product.")
     share: Share = Field(description="Fraction of the loss (mass in minus mass out).")
+    own: OwnShare | None = Field(
+        default=None, description="The kitchen's own share, used instead of this usual one."
+    )
+
+    @property
+    def in_use(self) -> float:
+        """The share that quantities are worked out with."""
+        return self.share if self.own is None else self.own.share
 
 
 class FoodYield(FileModel):

@@ -264,4 +264,4 @@ def trim_of(kit: Kitchenry, draft: Draft, part: Slice) -> list[tuple[str, float]
     loss = part.grams_in - part.grams_out
     if entry is None or loss <= 0:
         return []
-    return [(trim.item, loss * trim.share) for trim in entry.trim]
+    return [(trim.item, loss * trim.in_use) for trim in entry.trim]

@@ -149,7 +149,7 @@ def waste_of(
         for index in range(first_cooked(kit.catalog, component)):
             lost = max(0.0, flow[index].grams_in - flow[index].grams_out) * finished
             entry = food_yield(kit.catalog, component, index)
-            of_use = sum(trim.share for trim in entry.trim) if entry is not None else 0.0
+            of_use = sum(trim.in_use for trim in entry.trim) if entry is not None else 0.0
             grams[ingredient] = grams.get(ingredient, 0.0) + lost * (1 - of_use)
             kept[ingredient] = kept.get(ingredient, 0.0) + lost * of_use
     found = [

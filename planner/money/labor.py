@@ -7,10 +7,15 @@ among its lots as planned, a lot's among what it is for. Waiting, breaks and the
 from collections import defaultdict
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TypeVar
 
+from planner.labor.shares import shared_out
 from planner.lots.types import Lot
 from planner.plan import Plan
 
+_Name = TypeVar("_Name")
+_CRUMB = 0.01
+"""Grams: less than that is rounding."""
 OWN = ""
 """In place of a dish: what the kitchen makes for itself, pars and rounded-up batches."""
 
@@ -31,26 +36,35 @@ class Hands:
 
 
 @dataclass(frozen=True, slots=True)
+class HandsPaid:
+    """Whole minutes, and hundredths of the currency: what is shown, so that it adds up."""
+
+    minutes: int
+    cents: int
+
+
+@dataclass(frozen=True, slots=True)
 class LaborCosts:
-    """A plan's hands by component and by dish: each adds up to ``total``.
+    """A plan's hands by component and by dish: each adds up to ``total``, to the minute and cent.
 
     ``by_dish`` is by (service, dish), with (``OWN``, ``OWN``) for what no guest ordered.
     """
 
-    total: Hands
-    by_component: Mapping[str, Hands]
-    by_dish: Mapping[tuple[str, str], Hands]
+    total: HandsPaid
+    by_component: Mapping[str, HandsPaid]
+    by_dish: Mapping[tuple[str, str], HandsPaid]
 
 
 def labor_costs(plan: Plan) -> LaborCosts:
     """Share a plan's hands out: a lot's by the grams that it gives to each component, and by the
-    portions' grams among the dishes that want it.
+    grams that come out of it for each dish.
+
+    Nothing is rounded before all is added up; the whole minutes and cents are shared out last.
     """
     problem = plan.workload.problem
     by_component: defaultdict[str, Hands] = defaultdict(Hands)
     by_dish: defaultdict[tuple[str, str], Hands] = defaultdict(Hands)
     total = Hands()
-    wants = _wants(plan)
     for item in plan.solution.timetable.assignments:
         task = problem.tasks[item.task]
         minutes = task.minutes[item.worker] + item.lead.total
@@ -60,9 +74,21 @@ def labor_costs(plan: Plan) -> LaborCosts:
         lot = plan.workload.lots[task.lot]
         for component, share in _components(lot):
             by_component[component] += hands.part(share)
-            for dish, of_dish in _dishes(lot, wants.get(component, {})):
-                by_dish[dish] += hands.part(share * of_dish)
-    return LaborCosts(total, dict(by_component), dict(by_dish))
+        for dish, share in _dishes(lot):
+            by_dish[dish] += hands.part(share)
+    paid = HandsPaid(round(total.minutes), round(total.cost * 100))
+    return LaborCosts(paid, _whole(by_component, paid), _whole(by_dish, paid))
+
+
+def _whole(parts: Mapping[_Name, Hands], total: HandsPaid) -> Mapping[_Name, HandsPaid]:
+    if not parts:
+        return {}
+    minutes = shared_out(total.minutes, [one.minutes for one in parts.values()])
+    cents = shared_out(total.cents, [one.cost for one in parts.values()])
+    return {
+        name: HandsPaid(*both)
+        for name, both in zip(parts, zip(minutes, cents, strict=True), strict=True)
+    }
 
 
 def _components(lot: Lot) -> tuple[tuple[str, float], ...]:
@@ -72,29 +98,16 @@ def _components(lot: Lot) -> tuple[tuple[str, float], ...]:
     return tuple((share.component, share.grams / grams) for share in lot.shares)
 
 
-def _dishes(
-    lot: Lot, wanted: Mapping[tuple[str, str], float]
-) -> tuple[tuple[tuple[str, str], float], ...]:
-    """Shares of a lot's dishes, by grams of the component that they want; by portions else."""
-    dishes = {(service, dish): float(portions) for service, dish, portions in lot.dishes}
-    known = {key: wanted[key] for key in dishes if wanted.get(key, 0.0) > 0}
-    weights = known or dishes
-    total = sum(weights.values())
-    if total <= 0:
+def _dishes(lot: Lot) -> tuple[tuple[tuple[str, str], float], ...]:
+    """Shares of a lot's dishes, by the grams that come out for them; what is left is the kitchen's
+    own. By portions where no grams come out.
+    """
+    grams = {(service, dish): part for service, dish, part in lot.dish_grams if part > 0}
+    own = lot.grams_out - sum(grams.values())
+    weights = grams or {(s, d): float(portions) for s, d, portions in lot.dishes if portions > 0}
+    if not weights:
         return (((OWN, OWN), 1.0),)
+    if grams and own > _CRUMB:
+        weights = {**grams, (OWN, OWN): own}
+    total = sum(weights.values())
     return tuple((key, weight / total) for key, weight in weights.items())
-
-
-def _wants(plan: Plan) -> Mapping[str, Mapping[tuple[str, str], float]]:
-    """Grams of each component by the dish and service that want it, through others or by itself."""
-    found: defaultdict[str, defaultdict[tuple[str, str], float]] = defaultdict(
-        lambda: defaultdict(float)
-    )
-    for need in plan.quantities.needs:
-        for making in need.makings:
-            shares = making.want.shares
-            whole = sum(share.grams for share in shares)
-            for share in shares:
-                part = share.grams / whole if whole > 0 else 1 / len(shares)
-                found[need.component][share.service, share.dish] += making.grams * part
-    return found

@@ -136,7 +136,7 @@ def _heaps(
         ready = max(max(begin, come) + minutes + _SLACK, fresh)
         loss = (step.grams_in - step.grams_out) * making.grams / whole * there
         for trim in entry.trim:
-            yield _Heap(trim.item, need.component, step.index, ready, loss * trim.share)
+            yield _Heap(trim.item, need.component, step.index, ready, loss * trim.in_use)
 
 
 def _supplied(making: Making, index: int, component: str, allotted: Allotted) -> tuple[float, int]:

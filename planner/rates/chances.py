@@ -11,8 +11,9 @@ from planner.quantities.making import Kitchenry
 from planner.rates.apply import Use, planned_value
 from planner.rates.figures import set_up_figure, slowness_figure, step_figures
 from planner.rates.mornings import Doubt, Floats, simulate
-from planner.rates.network import Network, network_of
+from planner.rates.network import Network, Node, network_of
 from planner.rates.types import Key, Kind, Learned, ServiceChance, SkillRates
+from planner.rates.under_way import UnderWay
 
 GUESSED = {Kind.RATE: 0.15, Kind.SET_UP: 0.3, Kind.SLOWNESS: 0.1}
 """Standard deviation of the logarithm of a figure that nobody has ticked: starting guess."""
@@ -29,14 +30,16 @@ def service_chances(
     *,
     mornings: int = MORNINGS,
     seed: int = 1,
+    under_way: UnderWay | None = None,
 ) -> tuple[ServiceChance, ...]:
     """Chances of the services of the planned day, in the order of their opening.
 
     ``kit`` is of the kitchen that was planned. Rates that nobody has ticked are as uncertain as
-    guesses are (``GUESSED``).
+    guesses are (``GUESSED``). Of a day ``under_way`` what is done is done, what runs goes on from
+    there, and services that are over have no chances.
     """
     problem, timetable = plan.workload.problem, plan.solution.timetable
-    network = network_of(problem, timetable)
+    network = network_of(problem, timetable, under_way)
     known = _Known.of(learned)
     of_keys: dict[Key, float] = {}
     doubts = [_doubt(kit, plan, network, at, known, of_keys) for at in range(len(network.nodes))]
@@ -44,6 +47,8 @@ def service_chances(
     found: list[ServiceChance] = []
     for demand in sorted(plan.demands, key=lambda one: one.doors):
         if demand.date != plan.date or any(demand.service == one.service for one in found):
+            continue
+        if under_way is not None and demand.until <= under_way.now:
             continue
         due = min(d.due for d in plan.demands if d.service == demand.service)
         lots = [lot for lot in plan.workload.lots if _is_for(lot, demand.service)]
@@ -65,6 +70,7 @@ def service_chances(
                 learned=_learned_share(made, network, doubts, known),
                 last=kit.catalog.name(made[int(latest)].component),
                 short=len(made) < len(lots),
+                since=None if under_way is None else under_way.now,
             )
         )
     return tuple(found)
@@ -118,7 +124,13 @@ def _doubt(
     set_up = set_up_figure(operation)
     if set_up is not None:
         set_up_ratio = _of_book(set_up.key, set_up.value, spread, known, of_keys)
+    if node.begun is not None and node.work != _planned(plan, node):
+        ratio = 1.0  # Somebody has said how long it takes.
     return Doubt(tuple(keys), spread, ratio, None if set_up is None else set_up.key, set_up_ratio)
+
+
+def _planned(plan: Plan, node: Node) -> int:
+    return plan.workload.problem.tasks[node.task].minutes[node.worker]
 
 
 def _of_book(

@@ -13,6 +13,7 @@ from numpy.typing import NDArray
 
 from planner.rates.network import Network, Node
 from planner.rates.types import Key
+from planner.rates.under_way import above
 
 Floats = NDArray[np.float64]
 _AT_ONCE = 2000
@@ -93,11 +94,46 @@ def _side_by_side(
     of_batch = dice.standard_normal((network.batches, count))
     ends = np.empty((len(network.nodes), count))
     for at, (node, doubt) in enumerate(zip(network.nodes, doubts, strict=True)):
+        if node.begun is not None:
+            if node.ended is None and network.now is not None:
+                _condition(node, doubt, drawn, of_batch, network.now, dice)
+            ends[at] = _goes_on(node, doubt, drawn, of_batch[node.batch])
+            continue
         noise = doubt.spread * of_batch[node.batch] - doubt.spread**2 / 2
         start = _start(node, doubt, drawn, noise, ends)
         work = _times(node.work * doubt.ratio, doubt.keys, drawn, noise)
         np.add(start, work + node.paused, out=ends[at])
     return ends
+
+
+def _condition(
+    node: Node,
+    doubt: Doubt,
+    drawn: Mapping[Key, Floats],
+    of_batch: Floats,
+    now: int,
+    dice: np.random.Generator,
+) -> None:
+    """Draw what is left of a batch under way: it takes longer than it has taken."""
+    elapsed = now - (node.begun or 0) - node.paused
+    if elapsed <= 0 or doubt.spread <= 0:
+        return
+    known = np.zeros(of_batch.shape[1])
+    for key in doubt.keys:
+        known = known + drawn[key]
+    least = np.log(elapsed / (node.work * doubt.ratio)) - known + doubt.spread**2 / 2
+    of_batch[node.batch] = above(least / doubt.spread, dice.random(of_batch.shape[1]))
+
+
+def _goes_on(node: Node, doubt: Doubt, drawn: Mapping[Key, Floats], z: Floats) -> Floats:
+    """When a task that has begun is done, on each morning."""
+    if node.ended is not None or node.begun is None:
+        return np.full(z.shape, float(node.ended or 0))
+    noise = doubt.spread * z - doubt.spread**2 / 2
+    done: Floats = (
+        node.begun + node.paused + _times(node.work * doubt.ratio, doubt.keys, drawn, noise)
+    )
+    return done
 
 
 def _times(

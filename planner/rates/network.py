@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 from graphlib import TopologicalSorter
 from itertools import pairwise
 
+from planner.rates.under_way import UnderWay
 from planner.schedule.problem import Problem
 from planner.schedule.rests import slots_of
 from planner.schedule.timetable import Assignment, Timetable
@@ -53,6 +54,8 @@ class Node:
         (place, minutes after its end): the place or vessel is free for the lead.
     batch
         Number of the run of one family by one cook that it is part of.
+    begun
+        When its work began, where it has; ``ended`` when it was done, where it is.
     """
 
     task: int
@@ -68,29 +71,40 @@ class Node:
     away: tuple[Away, ...] = ()
     food_before: list[tuple[int, int]] = field(default_factory=list)
     room_before: list[tuple[int, int]] = field(default_factory=list)
+    begun: int | None = None
+    ended: int | None = None
 
 
 @dataclass(frozen=True, slots=True)
 class Network:
-    """Tasks in an order in which each comes after all that it waits for; ``place`` by task."""
+    """Tasks in an order in which each comes after all that it waits for; ``place`` by task.
+
+    ``now`` is when a day under way is looked at; None: from its beginning.
+    """
 
     nodes: tuple[Node, ...]
     place: Mapping[int, int]
     batches: int
+    now: int | None = None
 
 
-def network_of(problem: Problem, timetable: Timetable) -> Network:
-    """Read the network from a timetable that keeps the rules of its problem."""
+def network_of(
+    problem: Problem, timetable: Timetable, under_way: UnderWay | None = None
+) -> Network:
+    """Read the network from a timetable that keeps the rules of its problem.
+
+    Of a day ``under_way``, what has begun is as it is, and nothing else begins before its minute.
+    """
     order = _in_order(problem, timetable)
     place = {item.task: at for at, item in enumerate(order)}
     bound = _kept_to_the_clock(problem)
-    nodes = tuple(_node(problem, item, bound) for item in order)
-    batches = _cooks(problem, timetable, order, nodes)
+    nodes = tuple(_node(problem, item, bound, under_way) for item in order)
+    batches = _cooks(problem, timetable, order, nodes, under_way)
     for wait in problem.waits:
         if wait.before in place and wait.after in place:
             nodes[place[wait.after]].food_before.append((place[wait.before], wait.minimum))
     _rooms(problem, order, nodes, place)
-    return Network(nodes, place, batches)
+    return Network(nodes, place, batches, None if under_way is None else under_way.now)
 
 
 def _in_order(problem: Problem, timetable: Timetable) -> list[Assignment]:
@@ -110,10 +124,12 @@ def _kept_to_the_clock(problem: Problem) -> frozenset[int]:
     return frozenset(found)
 
 
-def _node(problem: Problem, item: Assignment, bound: frozenset[int]) -> Node:
+def _node(
+    problem: Problem, item: Assignment, bound: frozenset[int], under_way: UnderWay | None
+) -> Node:
     task = problem.tasks[item.task]
     minutes = task.minutes[item.worker]
-    return Node(
+    node = Node(
         task=item.task,
         worker=item.worker,
         set_up=item.lead.set_up,
@@ -124,10 +140,33 @@ def _node(problem: Problem, item: Assignment, bound: frozenset[int]) -> Node:
         present=problem.workers[item.worker].start,
         batch=0,
     )
+    if under_way is not None:
+        _stands(node, item, under_way, pausable=task.pausable)
+    return node
+
+
+def _stands(node: Node, item: Assignment, under_way: UnderWay, *, pausable: bool) -> None:
+    """Note how far a task has come."""
+    now = under_way.now
+    if item.task in under_way.begun:
+        if not pausable:
+            node.paused = 0  # What it takes longer than planned is no break.
+        node.begun = item.start
+        if item.end <= now:
+            node.ended = item.end
+        elif item.end > max(item.start + node.work + node.paused, now + 1):
+            node.work = item.end - item.start  # Somebody has said that it will take so long.
+        return
+    node.present = max(node.present, now, under_way.free.get(item.worker, now))
+    node.floor = max(node.floor, under_way.ready.get(item.task, node.floor))
 
 
 def _cooks(
-    problem: Problem, timetable: Timetable, order: list[Assignment], nodes: tuple[Node, ...]
+    problem: Problem,
+    timetable: Timetable,
+    order: list[Assignment],
+    nodes: tuple[Node, ...],
+    under_way: UnderWay | None,
 ) -> int:
     """Link each cook's tasks, with breaks and the line between them; number the batches."""
     lanes: dict[int, list[int]] = defaultdict(list)
@@ -139,12 +178,12 @@ def _cooks(
         worker = problem.workers[index]
         away = [Away(start, end, True) for start, end in worker.blocked]
         for (start, end), rest in zip(rests[index], worker.rests, strict=True):
-            away.append(
-                Away(min(start, rest.earliest), min(start, rest.earliest) + end - start, False)
-            )
+            away.append(_break(start, end, rest.earliest, under_way))
         planned = sorted(
             zip(away, [*worker.blocked, *rests[index]], strict=True), key=lambda pair: pair[1]
         )
+        if under_way is not None:
+            planned = [pair for pair in planned if pair[1][1] > under_way.now]
         family = None
         since = -1
         for position, at in enumerate(lane):
@@ -158,6 +197,16 @@ def _cooks(
                 batches += 1
             family, node.batch = own, batches
     return batches + 1
+
+
+def _break(start: int, end: int, earliest: int, under_way: UnderWay | None) -> Away:
+    """A break as the cook takes it; one that is being taken ends when it does."""
+    if under_way is not None and start < under_way.now:
+        return Away(start, end, True)
+    first = min(start, earliest)
+    if under_way is not None:
+        first = max(first, under_way.now)
+    return Away(first, first + end - start, False)
 
 
 def _rooms(

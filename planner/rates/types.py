@@ -169,3 +169,5 @@ class ServiceChance:
     """Name of the food that is the last to be ready most often."""
     short: bool = False
     """Part of it is not made by the plan; the chance is that of the rest."""
+    since: int | None = None
+    """The minute from which a day under way was counted; None: from its beginning."""

@@ -3,6 +3,7 @@
 from collections.abc import Mapping
 
 from planner.kitchen.document import Kitchen
+from planner.money.of_day import day_costs
 from planner.plan import Plan
 from planner.sheet.alerts import alerts
 from planner.sheet.away import away
@@ -78,6 +79,7 @@ def build_sheet(kitchen: Kitchen, plan: Plan) -> KitchenSheet:
         short_portions=plan.short_portions,
         straight=straight,
         left_out=left_out(view, unserved),
+        costs=day_costs(kitchen, plan),
     )
 
 

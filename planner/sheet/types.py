@@ -8,6 +8,7 @@ Masses in grams, times in minutes after midnight of the planned day.
 import datetime as dt
 from dataclasses import dataclass
 
+from planner.money.types import DayCosts
 from planner.rates.types import ServiceChance
 from planner.sheet.batch_types import SheetBatch
 
@@ -257,4 +258,6 @@ class KitchenSheet:
     left_out: tuple[LeftOutItem, ...] = ()
     """What is wanted and not pulled."""
     chances: tuple[ServiceChance, ...] = ()
-    """How likely each service of the day is ready on time; none of a day planned anew."""
+    """How likely each service of the day is ready on time."""
+    costs: DayCosts | None = None
+    """What the day's dishes and components cost; None of a sheet that was made before there was."""

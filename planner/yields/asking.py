@@ -60,6 +60,8 @@ class QuestionKind(StrEnum):
     PARTLY = "partly"
     """What went in and what came out seem not to be of the same food: figure and what was planned.
     """
+    TRIM = "trim"
+    """A kind of trim is far from its usual share of what is taken off; ``field`` is its item."""
     TWICE = "twice"
     """The same load seems to have been told twice."""
 
@@ -136,8 +138,9 @@ def slips_of(test: BenchTest, usual: float | None = None) -> tuple[Slip, ...]:
     """Single readings that would fit in another unit while they do not fit as they are.
 
     They fit where the balance closes; where it cannot be checked, or weight may come or go unseen,
-    where the yield is near the ``usual`` one. Looked for are the ratios of all scale units: 28.35
-    of grams and ounces, 2.2046 of kilograms and pounds, 16, 453.6, 1000.
+    where the yield is near the ``usual`` one, or what was taken off if that alone was weighed.
+    Looked for are the ratios of all scale units: 28.35 of grams and ounces, 2.2046 of kilograms and
+    pounds, 16, 453.6, 1000.
     """
     if _fits(test, usual, _OFF, _FAR):
         return ()
@@ -163,7 +166,16 @@ def _fits(
     checked = balance.usable_weighed and trim and not (test.may_lose or test.may_gain)
     if checked:
         return abs(share) <= slack
-    return usual is None or usual / factor <= balance.fraction <= usual * factor
+    if usual is None:
+        return True
+    if trim and not balance.usable_weighed and usual < 1:
+        # A little trim in a wrong unit hardly moves the yield: what was taken off tells it.
+        return _near(1 - balance.fraction, 1 - usual, factor)
+    return _near(balance.fraction, usual, factor)
+
+
+def _near(found: float, usual: float, factor: float) -> bool:
+    return usual / factor <= found <= usual * factor
 
 
 def readings(test: BenchTest) -> Iterator[tuple[str, Reading]]:

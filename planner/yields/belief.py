@@ -38,14 +38,19 @@ class Belief:
         )
 
 
-def _loads() -> tuple[tuple[float, float], ...]:
-    """Log-normal about three points, on a grid from half a point to a fifth."""
+def _loads(least: float, usual: float, most: float) -> tuple[tuple[float, float], ...]:
+    """Log-normal about ``usual``, on a grid from ``least`` to ``most``."""
     steps = 12
-    low, high = math.log(0.005), math.log(0.2)
-    centre, width = math.log(0.03), 0.8
+    low, high = math.log(least), math.log(most)
+    centre, width = math.log(usual), 0.8
     grid = [low + (high - low) * step / (steps - 1) for step in range(steps)]
     return tuple((math.exp(x), math.exp(-(((x - centre) / width) ** 2) / 2)) for x in grid)
 
 
-BELIEF = Belief(load=_loads())
-"""What the program begins with."""
+BELIEF = Belief(load=_loads(0.005, 0.03, 0.2))
+"""What the program begins with: loads scatter by three points about a yield."""
+TRIM_BELIEF = Belief(
+    kitchen=(0.03, 0.08, 0.16), supplier=(0.01, 0.03), load=_loads(0.005, 0.03, 0.1)
+)
+"""The same of a share of what is taken off, for loads of a kilogram taken off: what one kitchen
+keeps another throws away, so shares lie further apart than yields."""

@@ -22,12 +22,15 @@ class PartKind(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class Part:
-    """One thing the load came apart into; ``value`` is money per gram, of a credited part."""
+    """One thing the load came apart into; ``value`` is money per gram, of a credited part, and
+    ``item`` the by-product it is kept as, where the kitchen file has it.
+    """
 
     name: str
     kind: PartKind
     reading: Reading
     value: float = 0.0
+    item: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,3 +119,19 @@ def balance_of(test: BenchTest) -> Balance:
         tolerance=test.gross.unsure + sum(part.reading.unsure for part in test.parts),
         usable_weighed=weighed,
     )
+
+
+def kept_of(test: BenchTest) -> tuple[tuple[tuple[str, float], ...], bool]:
+    """Grams kept as each by-product of the kitchen file, and whether all that was taken off was
+    weighed: where the balance closes by weights, or the trim says what is usable.
+
+    Of a part that is kept without saying as what, nobody can tell whether it is one of them.
+    """
+    grams: dict[str, float] = {}
+    for part in test.of(PartKind.CREDITED):
+        if part.item:
+            grams[part.item] = grams.get(part.item, 0.0) + part.reading.grams
+    balance = balance_of(test)
+    told = all(part.item for part in test.of(PartKind.CREDITED))
+    trim = balance.credited + balance.waste > 0
+    return tuple(grams.items()), told and trim and balance.closes

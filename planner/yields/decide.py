@@ -5,19 +5,23 @@ with. What stood before is kept with the decision: it can be put back.
 """
 
 import datetime as dt
-from collections.abc import Callable
+import math
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from enum import StrEnum
 
-from planner.kitchen.base import Fraction, OwnYield
+from planner.kitchen.base import Fraction, OwnShare, OwnYield
 from planner.yields.drift import Drift, DriftKind
 from planner.yields.judging import Lesson
 from planner.yields.keys import KitchenYield
+from planner.yields.trims import TrimLearned, fitted
 
 _TESTS = 5
 """So many must count before a rule decides; starting guess."""
 _WORTH = 0.01
 """A smaller change of a yield is not worth a new pull list; starting guess."""
+_TRIM_WORTH = 0.05
+"""The same of a share of what is taken off; starting guess."""
 _SURE = 0.95
 """Chance that the yield lies on the new figure's side of the old one."""
 _TYPICAL_KILOS = 2.0
@@ -56,6 +60,14 @@ class Proposal:
     """The yield the tests speak for, and what holds the rule back (None: it may take it)."""
 
     own: OwnYield
+    held: Hold | None
+
+
+@dataclass(frozen=True, slots=True)
+class TrimProposal:
+    """The shares of the trim that the tests speak for, by by-product; ``held`` as above."""
+
+    own: Mapping[str, OwnShare]
     held: Hold | None
 
 
@@ -109,16 +121,81 @@ def _held(
     below: Callable[[float], float],
 ) -> Hold | None:
     now = standing(usual)
-    if own.tests < _TESTS:
-        return Hold.FEW
-    if lesson.open:
-        return Hold.QUESTIONS
-    # Cooks may differ and the kitchen's yield be what they give together; a change in time may not.
-    if any(drift.kind is DriftKind.TIME for drift in drifts):
-        return Hold.DRIFT
+    held = _not_ready(own.tests, lesson, drifts)
+    if held is not None:
+        return held
     if abs(own.fraction - now) < _WORTH:
         return Hold.SMALL
     chance = below(now)
     sure = 1 - chance if own.fraction > now else chance
     # How sure that it lies on the new figure's side of the one in use.
     return None if sure >= _SURE else Hold.UNSURE
+
+
+def _not_ready(tests: int, lesson: Lesson, drifts: tuple[Drift, ...]) -> Hold | None:
+    """What keeps the rule from deciding on anything of a yield."""
+    if tests < _TESTS:
+        return Hold.FEW
+    if lesson.open:
+        return Hold.QUESTIONS
+    # Cooks may differ and the kitchen's yield be what they give together; a change in time may not.
+    if any(drift.kind is DriftKind.TIME for drift in drifts):
+        return Hold.DRIFT
+    return None
+
+
+def trim_proposal_of(
+    known: KitchenYield, lesson: Lesson, drifts: tuple[Drift, ...], today: dt.date
+) -> TrimProposal | None:
+    """Shares that the tests speak for; None: no test that counts tells of any.
+
+    Where only some kinds were weighed, the others stay as they are in use.
+    """
+    told = {one.item: one for one in lesson.trims if one.tests}
+    if not told:
+        return None
+    using = trim_in_use(known)
+    shares = fitted({**using, **{item: one.estimate.expected for item, one in told.items()}})
+    own = {item: _own_share(told[item], shares[item], today) for item in told}
+    return TrimProposal(own, _trim_held(using, told, own, lesson, drifts))
+
+
+def trim_in_use(known: KitchenYield) -> Mapping[str, float]:
+    """The shares that are in use now, by by-product."""
+    return {one.item: one.in_use for one in known.trim}
+
+
+def _own_share(one: TrimLearned, share: float, today: dt.date) -> OwnShare:
+    expected = math.floor(share * 1e4) / 1e4  # Rounded up they might come to more than all.
+    low, high = (round(min(max(end, 0.0), 1.0), 4) for end in (one.estimate.low, one.estimate.high))
+    return OwnShare(
+        share=expected,
+        low=min(low, expected),
+        high=max(high, expected),
+        tests=one.tests,
+        decided=today,
+    )
+
+
+def _trim_held(
+    using: Mapping[str, float],
+    told: Mapping[str, TrimLearned],
+    own: Mapping[str, OwnShare],
+    lesson: Lesson,
+    drifts: tuple[Drift, ...],
+) -> Hold | None:
+    moved = {
+        item: using.get(item, 0.0)
+        for item, one in own.items()
+        if abs(one.share - using.get(item, 0.0)) >= _TRIM_WORTH
+    }
+    held = _not_ready(min(one.tests for one in own.values()), lesson, drifts)
+    if held is not None:
+        return held
+    if not moved:
+        return Hold.SMALL
+    for item, now in moved.items():
+        chance = told[item].estimate.yields.below(now)
+        if (1 - chance if own[item].share > now else chance) >= _SURE:
+            return None
+    return Hold.UNSURE

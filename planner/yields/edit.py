@@ -1,9 +1,10 @@
 """Put a yield of the kitchen's own into a kitchen file, or take it out."""
 
+from collections.abc import Mapping
 from typing import Any
 
 from planner.entry.edit import EnteredFile, file_bytes
-from planner.kitchen.base import OwnYield
+from planner.kitchen.base import OwnShare, OwnYield
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.json_text import parse_document
 from planner.kitchen.reading import read_kitchen
@@ -39,6 +40,41 @@ def with_own_yield(data: bytes, key: YieldKey, own: OwnYield | None) -> EnteredF
             place.pop("own", None)
         else:
             place["own"] = value
+    made = file_bytes(file)
+    read_kitchen(made)
+    return EnteredFile(made, changed=True)
+
+
+def with_own_trim(data: bytes, key: YieldKey, own: Mapping[str, OwnShare]) -> EnteredFile:
+    """The file with these own shares of the trim in use; who is not in ``own`` is usual again.
+
+    A by-product that the file does not state for this yield is added with a usual share of 0, and
+    goes again with its own one.
+
+    Raises
+    ------
+    LookupError
+        The kitchen has no such yield, or its figure stands at a step, which has no trim.
+    planner.kitchen.errors.KitchenErrors
+        The file would be bad.
+    """
+    known = yields_of(Catalog(read_kitchen(data))).get(key)
+    if known is None or (own and not known.kinds):
+        raise LookupError(f"the kitchen has no yield {key} with trim")
+    if {one.item: one.own for one in known.trim if one.own is not None} == dict(own):
+        return EnteredFile(data, changed=False)
+    file: _Values = parse_document(data).values
+    for place in _places(file, key):
+        kept = []
+        stated = {trim["item"]: trim for trim in place.get("trim", [])}
+        for item in dict.fromkeys([*stated, *own]):
+            trim = {**stated.get(item, {"item": item, "share": 0.0})}
+            trim.pop("own", None)
+            if item in own:
+                trim["own"] = own[item].model_dump(mode="json", exclude_defaults=True)
+            if trim["share"] or "own" in trim:
+                kept.append(trim)
+        place["trim"] = kept
     made = file_bytes(file)
     read_kitchen(made)
     return EnteredFile(made, changed=True)

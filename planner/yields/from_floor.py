@@ -25,6 +25,8 @@ from planner.yields.weighing import SCALE_UNITS, Reading, unit_grams
 
 _OPEN = 0.05
 """Share of what went in that may be missing where trim is weighed among other work."""
+_ALL = 0.1
+"""Share of what was taken off that may be missing where all of it counts as weighed."""
 _APART = 1.5
 """Times that what went in and what came out may differ, each from what was planned of it."""
 _SOON = 3.0
@@ -129,6 +131,8 @@ def _test(
             supplier=known.supplier,
             cook=catalog.cooks[first.said.cook].name if first.said.cook in catalog.cooks else "",
             asked=tuple(_asked(known, batch, sums, weighings)),
+            trim=_kept(known, weighings),
+            trim_whole=usable is None or _whole(gross, usable, trim),
         ),
         gross=gross,
         usable=usable,
@@ -142,6 +146,23 @@ def _sum(weighings: Iterable[Weighing], kind: Weighed) -> float | None:
     return sum(grams) if grams else None
 
 
+def _kept(known: KitchenYield, weighings: Iterable[Weighing]) -> tuple[tuple[str, float], ...]:
+    """Grams of trim by the by-product that it was kept as."""
+    kinds = {item for item, _ in known.kinds}
+    grams: dict[str, float] = {}
+    for one in weighings:
+        weight = one.weight
+        if weight.kind is Weighed.TRIM and weight.item in kinds:
+            grams[weight.item] = grams.get(weight.item, 0.0) + weight.net_grams
+    return tuple(sorted(grams.items()))
+
+
+def _whole(gross: float, usable: float, trim: float | None) -> bool:
+    """Whether the trim that was weighed is all that was taken off."""
+    off = gross - usable
+    return trim is not None and off > 0 and abs(off - trim) <= off * _ALL
+
+
 def _asked(
     known: KitchenYield,
     batch: SheetBatch,
@@ -150,10 +171,12 @@ def _asked(
 ) -> Iterator[Question]:
     gross, usable, trim = sums[Weighed.GROSS], sums[Weighed.USABLE], sums[Weighed.TRIM]
     assert gross is not None  # noqa: S101 - there is no test without
+    out = usable if usable is not None else gross - (trim or 0.0)
+    slip = _slip(known, gross, usable, trim)
+    if slip is not None:
+        part = "trim" if usable is None and slip.field != "gross" else slip.field
+        yield Question(QuestionKind.UNIT, part, out / gross, _usual(known), slip)
     if usable is not None:
-        slip = _slip(known, gross, usable)
-        if slip is not None:
-            yield Question(QuestionKind.UNIT, slip.field, usable / gross, _usual(known), slip)
         missing = gross - usable - (trim or 0.0)
         unseen = (known.may_gain and missing < 0) or (missing > 0 and (known.may_lose or not trim))
         if not unseen and abs(missing) > gross * _OPEN * bool(trim):
@@ -172,13 +195,20 @@ def _asked(
             break
 
 
-def _slip(known: KitchenYield, gross: float, usable: float) -> Slip | None:
-    """A unit that was taken for another; the scale's unit is not sent, so all are tried."""
+def _slip(
+    known: KitchenYield, gross: float, usable: float | None, trim: float | None
+) -> Slip | None:
+    """A unit that was taken for another; the scale's unit is not sent, so all are tried.
+
+    What came out is held against what went in, or the trim where that alone was weighed.
+    """
+    kind = PartKind.WASTE if usable is None else PartKind.USABLE
+    part = trim or 0.0 if usable is None else usable
     for unit in SCALE_UNITS:
         size = unit_grams(unit)
         test = BenchTest(
             Reading(gross / size, unit),
-            (Part("", PartKind.USABLE, Reading(usable / size, unit)),),
+            (Part("", kind, Reading(part / size, unit)),),
             may_lose=known.may_lose,
             may_gain=known.may_gain,
         )

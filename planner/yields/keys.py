@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from planner.kitchen.base import Fraction
 from planner.kitchen.catalog import Catalog
-from planner.kitchen.foods import Component
+from planner.kitchen.foods import Component, Trim
 from planner.kitchen.route import NO_LOSS, food_yield, usual_fraction, worked_foods
 from planner.kitchen.work import Caution
 
@@ -47,6 +47,11 @@ class KitchenYield:
         Who the food is bought from now, or empty.
     may_lose, may_gain
         Whether weight goes or comes that no scale sees: heat, water.
+    trim
+        What the file says of its loss is of use.
+    kinds
+        By-products that trim of it can be kept as, id and name: those of ``trim`` first, then all
+        others of the kitchen. Empty where the file has no place for them.
     """
 
     key: YieldKey
@@ -58,6 +63,8 @@ class KitchenYield:
     supplier: str
     may_lose: bool
     may_gain: bool
+    trim: tuple[Trim, ...] = ()
+    kinds: tuple[tuple[str, str], ...] = ()
 
 
 def key_of(catalog: Catalog, component: Component, index: int) -> YieldKey | None:
@@ -95,6 +102,9 @@ def _yield(catalog: Catalog, key: YieldKey, found: list[tuple[Component, int]]) 
     usual = usual_fraction(catalog, component, index) or Fraction(fraction=1.0, source=NO_LOSS)
     bought = catalog.ingredients.get(key.food)
     food = catalog.foods[key.food]
+    at_step = component.route[index].fraction is not None
+    entry = None if at_step else food_yield(catalog, component, index)
+    trim = () if entry is None else entry.trim
     return KitchenYield(
         key=key,
         food=food.name,
@@ -105,4 +115,14 @@ def _yield(catalog: Catalog, key: YieldKey, found: list[tuple[Component, int]]) 
         supplier=bought.purchase.supplier if bought is not None else "",
         may_lose=operation.cooks_through or bool(operation.cautions & _TAKES_WEIGHT),
         may_gain=usual.fraction > 1,
+        trim=trim,
+        kinds=() if at_step or usual.fraction >= 1 else _kinds(catalog, trim),
     )
+
+
+def _kinds(catalog: Catalog, trim: tuple[Trim, ...]) -> tuple[tuple[str, str], ...]:
+    stated = [one.item for one in trim]
+    others = [
+        one.id for one in catalog.kitchen.ingredients if one.by_product and one.id not in stated
+    ]
+    return tuple((item, catalog.name(item)) for item in (*stated, *others))

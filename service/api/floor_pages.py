@@ -112,8 +112,11 @@ def wall(page: PageDep) -> HTMLResponse:
 
 
 @router.get("/floor/{slug}/{date}/review")
-def review(page: PageDep) -> HTMLResponse:
+def review(page: PageDep, services: ServicesDep) -> HTMLResponse:
     """Planned against ticked minutes."""
+    mine = page.now.release
+    found = services.histories.of(mine.kitchen, mine.date, mine.date, now=services.now)
+    day = next(iter(found.days), None)
     return HTMLResponse(
         render_review(
             page.now.plan.sheet,
@@ -123,6 +126,8 @@ def review(page: PageDep) -> HTMLResponse:
             history_href=f"/kitchens/{page.now.release.kitchen}/labor",
             release=page.now.release.number,
             preferences=page.preferences,
+            day=day,
+            over=mine.date < found.today,
         )
     )
 

@@ -8,15 +8,32 @@ from planner.rates.apply import Use
 from service.api.forms import FormFields
 from service.api.kitchens import Slug
 from service.api.services import ServicesDep
-from service.usecases.rates import CAUTIOUS, TAKEN_OVER, rates_now, take_back, take_over
+from service.usecases.rates import (
+    CAUTIOUS,
+    FIRST_CUT_TICKED,
+    SET_UP_TICKED,
+    TAKEN_BACK,
+    TAKEN_OVER,
+    rates_now,
+    take_back,
+    take_over,
+    tick_set_ups,
+)
 from web.language import _
 from web.links import Choice
 from web.rates.pages import render_rates
-from web.rates.view import decision_view, rates_view
+from web.rates.view import Decided, decision_view, rates_view
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
 _USES = {"mean": Use(), "cautious": CAUTIOUS}
+_DECIDED = {
+    TAKEN_OVER: Decided.OVER,
+    TAKEN_BACK: Decided.BACK,
+    SET_UP_TICKED: Decided.SET_UP,
+    FIRST_CUT_TICKED: Decided.FIRST_CUT,
+}
+_STARTS = {"set-up": True, "first-cut": False}
 
 
 @router.get("/kitchens/{slug}/rates")
@@ -27,6 +44,7 @@ def show(slug: Slug, services: ServicesDep, done: str = "") -> HTMLResponse:
     told = {
         "over": _("Taken over: the next plan is made with the learned rates."),
         "back": _("Taken back: the next plan is made with the rates of before."),
+        "ticks": _("Saved: the rates below are learned with it."),
     }
     nav = [
         Choice(_("All plans"), "/"),
@@ -42,7 +60,7 @@ def show(slug: Slug, services: ServicesDep, done: str = "") -> HTMLResponse:
             address=address,
             version=now.version,
             decisions=[
-                decision_view(one.actor == TAKEN_OVER, one.at.astimezone(now.zone))
+                decision_view(_DECIDED[one.actor], one.at.astimezone(now.zone))
                 for one in now.decisions
             ],
             can_take_back=now.can_take_back,
@@ -64,3 +82,15 @@ def decide(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
         return RedirectResponse(f"/kitchens/{slug}/rates?done=back", 303)
     take_over(services.database, slug, version, _USES[use], now=services.now)
     return RedirectResponse(f"/kitchens/{slug}/rates?done=over", 303)
+
+
+@router.post("/kitchens/{slug}/rates/start")
+def choose_start(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
+    """Say whether *Start* is ticked before the set-up or at the first cut."""
+    start, written = fields.get("start", ""), fields.get("version", "")
+    if start not in _STARTS:
+        remedy = "Choose set-up or first-cut."
+        raise HTTPException(422, f"start: {start[:60]!r}: this cannot be chosen. {remedy}")
+    version = int(written) if written.isascii() and written.isdecimal() else 0
+    tick_set_ups(services.database, slug, version, ticked=_STARTS[start], now=services.now)
+    return RedirectResponse(f"/kitchens/{slug}/rates?done=ticks", 303)

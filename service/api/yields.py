@@ -22,7 +22,9 @@ from service.usecases.yield_decisions import (
     put_back,
     set_pulling,
     take_tests,
+    take_trim,
     use_usual,
+    use_usual_trim,
 )
 from service.usecases.yield_lessons import YieldLine, YieldsNow, yields_now
 from service.usecases.yield_tests import answer_test, gather_floor_tests
@@ -70,6 +72,20 @@ def show(
 def take(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
     """Use what the tests say."""
     made = take_tests(services.database, slug, _wish(fields), actor=ACTOR, now=services.now)
+    return _seen(slug, made, fields)
+
+
+@router.post("/kitchens/{slug}/yields/take-trim")
+def take_shares(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
+    """Use the shares of the trim that the tests say."""
+    made = take_trim(services.database, slug, _wish(fields), actor=ACTOR, now=services.now)
+    return _seen(slug, made, fields)
+
+
+@router.post("/kitchens/{slug}/yields/usual-trim")
+def usual_shares(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
+    """Go back to the usual shares of the trim."""
+    made = use_usual_trim(services.database, slug, _wish(fields), actor=ACTOR, now=services.now)
     return _seen(slug, made, fields)
 
 
@@ -181,6 +197,7 @@ def _entry(now: YieldsNow, line: YieldLine, preferences: Preferences) -> YieldEn
         lesson=line.lesson,
         drifts=line.drifts,
         proposal=line.proposal,
+        trim_proposal=line.trim_proposal,
         own=line.state.own,
         since=line.state.since,
         decisions=tuple(_decision(one, zone, preferences) for one in line.decisions),
@@ -204,4 +221,6 @@ def _decision(one: YieldDecision, zone: dt.tzinfo, preferences: Preferences) -> 
         since_before=one.before.since,
         since_after=one.after.since,
         reason=one.reason,
+        trim_before=one.before.trim,
+        trim_after=one.after.trim,
     )

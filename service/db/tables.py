@@ -195,6 +195,8 @@ class YieldTestRow(Row, table=True):
     asked: list[dict[str, Any]] = Field(sa_type=JSON)
     record: str | None = Field(default=None, sa_type=Text)
     """All that was entered, JSON, of a bench test."""
+    trim: dict[str, Any] = Field(sa_type=JSON)
+    """Grams by by-product under ``kept``; ``whole``: all that was taken off was weighed."""
 
 
 class YieldAnswerRow(Row, table=True):
@@ -221,7 +223,9 @@ class YieldDecisionRow(Row, table=True):
     of: str = Field(sa_type=String(190))
     way: str = Field(sa_type=String(20))
     before: dict[str, Any] = Field(sa_type=JSON)
-    """What stood: the kitchen's own figure or null, and the day that tests count from or null."""
+    """What stood: the kitchen's own figure or null, the day that tests count from or null, and its
+    own shares of the trim by by-product.
+    """
     after: dict[str, Any] = Field(sa_type=JSON)
     reason: str = Field(sa_type=String(200))
     version: int

@@ -10,7 +10,7 @@ from pydantic import TypeAdapter
 from sqlalchemy import delete, func
 from sqlmodel import Session, col, select
 
-from planner.kitchen.base import OwnYield
+from planner.kitchen.base import OwnShare, OwnYield
 from planner.yields.asking import Question
 from planner.yields.decide import Way
 from planner.yields.judging import Answer, TakenTest
@@ -75,13 +75,15 @@ class YieldStore:
         sent: str,
         record: BenchRecord,
         load: Load,
+        trim: tuple[tuple[tuple[str, float], ...], bool],
         *,
         actor: str,
         now: dt.datetime,
     ) -> StoredTest:
         """Keep a bench test as the next of its kitchen; the same sent again is the one kept.
 
-        ``sent`` names the form it came from: a form that is sent twice is one test.
+        ``sent`` names the form it came from: a form that is sent twice is one test. ``trim`` is
+        what was kept of it, and whether all that was taken off was weighed.
         """
         key = f"{_BENCH}{sent}"
         known = self._session.exec(
@@ -95,7 +97,7 @@ class YieldStore:
             select(func.max(YieldTestRow.number)).where(YieldTestRow.kitchen_id == kitchen_id)
         ).one()
         asked = () if record.settled else record.questions
-        taken = TakenTest(key, record.date, load, record.supplier, record.cook, asked)
+        taken = TakenTest(key, record.date, load, record.supplier, record.cook, asked, *trim)
         row = _row(kitchen_id, record.of, taken, actor=actor, now=now)
         row.number = (newest or 0) + 1
         row.record = _records().dump_json(record).decode()
@@ -275,6 +277,7 @@ def _row(
         grams_in=taken.load.grams_in,
         grams_out=taken.load.grams_out,
         asked=_questions().dump_python(taken.asked, mode="json"),
+        trim={"kept": dict(taken.trim), "whole": taken.trim_whole},
         created_by=actor,
         created_at=now,
     )
@@ -290,6 +293,8 @@ def _test(row: YieldTestRow) -> StoredTest:
             supplier=row.supplier,
             cook=row.cook,
             asked=_questions().validate_python(row.asked),
+            trim=tuple((item, float(grams)) for item, grams in row.trim["kept"].items()),
+            trim_whole=bool(row.trim["whole"]),
         ),
         number=row.number,
         record=None if row.record is None else _records().validate_json(row.record),
@@ -317,6 +322,8 @@ def _state(values: dict[str, Any]) -> YieldState:
     return YieldState(
         None if values["own"] is None else OwnYield.model_validate(values["own"]),
         None if since is None else dt.date.fromisoformat(since),
+        # Decisions of before shares of trim were learned know none.
+        tuple((item, OwnShare.model_validate(one)) for item, one in values.get("trim", {}).items()),
     )
 
 
@@ -324,4 +331,5 @@ def _state_values(state: YieldState) -> dict[str, Any]:
     return {
         "own": None if state.own is None else state.own.model_dump(mode="json"),
         "since": None if state.since is None else state.since.isoformat(),
+        "trim": {item: own.model_dump(mode="json") for item, own in state.trim},
     }

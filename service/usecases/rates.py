@@ -28,7 +28,9 @@ from service.usecases.released import released_plan
 WINDOW = dt.timedelta(60)
 """Ticks of so many days count: older ones are of other people and other food."""
 TAKEN_OVER, TAKEN_BACK = "rates learned", "rates back"
+SET_UP_TICKED, FIRST_CUT_TICKED = "set-up ticked", "first cut ticked"
 """Who stored a version of the kitchen file, where it was one of these decisions."""
+_OF_RATES = (TAKEN_OVER, TAKEN_BACK)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,7 +46,7 @@ class RatesNow:
     changes, cautious
         What taking over would change, at the mean and at the cautious quantile.
     decisions
-        Rates taken over and back, the newest first.
+        Rates taken over and back, and when *Start* is ticked, the newest first.
     """
 
     slug: str
@@ -61,7 +63,8 @@ class RatesNow:
     @property
     def can_take_back(self) -> bool:
         """The newest decision was to take rates over."""
-        return bool(self.decisions) and self.decisions[0].actor == TAKEN_OVER
+        newest = next((one.actor for one in self.decisions if one.actor in _OF_RATES), "")
+        return newest == TAKEN_OVER
 
 
 CAUTIOUS = Use(quantile=0.8)
@@ -80,8 +83,8 @@ def rates_now(database: Database, slug: str, *, now: Now) -> RatesNow:
         newest = _newest(unit, slug)
         kitchen = read_kitchen(newest.document)
         today = today_in(kitchen.time_zone, now)
-        days, ticked = _gathered(unit, slug, today + dt.timedelta(1))
-        decisions = unit.kitchens.stored_by(slug, (TAKEN_OVER, TAKEN_BACK))
+        days, ticked = _gathered(unit, kitchen, slug, today + dt.timedelta(1))
+        decisions = unit.kitchens.stored_by(slug, (*_OF_RATES, SET_UP_TICKED, FIRST_CUT_TICKED))
     skills = _learned(ticked)
     return RatesNow(
         slug=slug,
@@ -99,7 +102,8 @@ def rates_now(database: Database, slug: str, *, now: Now) -> RatesNow:
 
 def learned_before(unit: UnitOfWork, slug: str, date: dt.date) -> tuple[SkillRates, ...]:
     """What the days before ``date`` have taught."""
-    return _learned(_gathered(unit, slug, date)[1])
+    kitchen = _kitchen(_newest(unit, slug).document)
+    return _learned(_gathered(unit, kitchen, slug, date)[1])
 
 
 def take_over(
@@ -149,7 +153,7 @@ def take_back(database: Database, slug: str, version: int, *, now: Now) -> int:
         None are taken over, or they are back already.
     """
     with database.reading() as unit:
-        decisions = unit.kitchens.stored_by(slug, (TAKEN_OVER, TAKEN_BACK))
+        decisions = unit.kitchens.stored_by(slug, _OF_RATES)
         if not decisions or decisions[0].actor != TAKEN_OVER:
             _newest(unit, slug)
             raise ConflictError(
@@ -166,6 +170,30 @@ def take_back(database: Database, slug: str, version: int, *, now: Now) -> int:
         return taken_back(read_kitchen(newest.document), earlier, keys)
 
     return _store(database, slug, version, of, TAKEN_BACK, now)
+
+
+def tick_set_ups(database: Database, slug: str, version: int, *, ticked: bool, now: Now) -> int:
+    """Store whether *Start* is ticked before the set-up: the kitchen file's version with it.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen.
+    StaleError
+        Somebody has stored a newer version than the one that was looked at.
+    """
+    with database.reading() as unit:
+        newest = _newest(unit, slug)
+    if newest.number == version and read_kitchen(newest.document).rules.set_up_ticked == ticked:
+        return version  # Sent twice: it is so already.
+
+    def of(stored: StoredVersion) -> Kitchen:
+        kitchen = read_kitchen(stored.document)
+        rules = kitchen.rules.model_copy(update={"set_up_ticked": ticked})
+        return kitchen.model_copy(update={"rules": rules})
+
+    actor = SET_UP_TICKED if ticked else FIRST_CUT_TICKED
+    return _store(database, slug, version, of, actor, now)
 
 
 def _store(
@@ -208,9 +236,14 @@ def _learned(ticked: Ticked) -> tuple[SkillRates, ...]:
     return tuple(learn_skill(found, ticked.books) for found in ticked.by_skill.values() if found)
 
 
-def _gathered(unit: UnitOfWork, slug: str, until: dt.date) -> tuple[int, Ticked]:
-    """(days with a release, batches of the window before ``until``)."""
+def _gathered(unit: UnitOfWork, newest: Kitchen, slug: str, until: dt.date) -> tuple[int, Ticked]:
+    """(days with a release, batches of the window before ``until``).
+
+    When *Start* is ticked is what the ``newest`` file says, for all of these days: whoever says so
+    tells what cooks have been doing.
+    """
     gathering, days = Gathering(), 0
+    set_up_ticked = newest.rules.set_up_ticked
     for release in unit.floor.newest_releases(slug, until - WINDOW, until):
         stored = unit.floor.ticks(release)
         if not stored:
@@ -227,7 +260,12 @@ def _gathered(unit: UnitOfWork, slug: str, until: dt.date) -> tuple[int, Ticked]
             continue
         floor = floor_of(tick_of(plan, tick) for tick in stored)
         lots = _lots(texts.document) if texts else {}
-        gathering.add(kitchenry(kitchen, release.date), lots, batch_reviews(plan.sheet, floor))
+        gathering.add(
+            kitchenry(kitchen, release.date),
+            lots,
+            batch_reviews(plan.sheet, floor),
+            set_up_ticked=set_up_ticked,
+        )
     return days, gathering.ticked()
 
 

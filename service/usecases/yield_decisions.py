@@ -8,9 +8,10 @@ import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 
+from planner.entry.edit import EnteredFile
 from planner.kitchen.errors import KitchenErrors
-from planner.yields.decide import Way, by_hand
-from planner.yields.edit import with_own_yield, with_pulling
+from planner.yields.decide import TrimProposal, Way, by_hand
+from planner.yields.edit import with_own_trim, with_own_yield, with_pulling
 from planner.yields.keys import YieldKey
 from service.clock import Now
 from service.db.unit_of_work import Database, UnitOfWork
@@ -51,6 +52,43 @@ def take_tests(database: Database, slug: str, wish: Wish, *, actor: str, now: No
         return replace(line.state, own=line.proposal.own)
 
     return _decided(database, slug, wish, Way.TESTS, change, actor=actor, now=now)
+
+
+def take_trim(database: Database, slug: str, wish: Wish, *, actor: str, now: Now) -> int:
+    """Take the shares of the trim that the tests say; number of the decision.
+
+    Raises
+    ------
+    NotFoundError
+        There is no such kitchen or yield.
+    ConflictError
+        No test that counts tells of its trim.
+    """
+
+    def change(line: YieldLine, today: dt.date) -> YieldState:
+        del today
+        if line.trim_proposal is None:
+            raise ConflictError(
+                Fault(
+                    "yield",
+                    wish.of,
+                    "no test that counts says what its trim was kept as",
+                    "Weigh the kinds of trim on the yield bench",
+                )
+            )
+        return _with_trim(line.state, line.trim_proposal)
+
+    return _decided(database, slug, wish, Way.TESTS, change, actor=actor, now=now)
+
+
+def use_usual_trim(database: Database, slug: str, wish: Wish, *, actor: str, now: Now) -> int:
+    """Go back to the usual shares of the trim; number of the decision."""
+
+    def change(line: YieldLine, today: dt.date) -> YieldState:
+        del today
+        return replace(line.state, trim=())
+
+    return _decided(database, slug, wish, Way.USUAL, change, actor=actor, now=now)
 
 
 def enter_by_hand(
@@ -176,14 +214,23 @@ def decide_by_rule(unit: UnitOfWork, slug: str, *, now: Now) -> tuple[int, ...]:
         return ()
     made = []
     for line in here.lines:
-        proposal = line.proposal
-        if proposal is None or proposal.held is not None or _was_put_back(line):
+        if _was_put_back(line):
             continue
-        state = replace(line.state, own=proposal.own)
+        state = line.state
+        if line.proposal is not None and line.proposal.held is None:
+            state = replace(state, own=line.proposal.own)
+        if line.trim_proposal is not None and line.trim_proposal.held is None:
+            state = _with_trim(state, line.trim_proposal)
+        if state == line.state:
+            continue
         wish = Wish(str(line.known.key))
         here = yields_in(unit, slug, now=now)
         made.append(_store(unit, here, wish, Way.RULE, state, actor=RULE, now=now))
     return tuple(made)
+
+
+def _with_trim(state: YieldState, proposal: TrimProposal) -> YieldState:
+    return replace(state, trim=tuple(sorted({**dict(state.trim), **proposal.own}.items())))
 
 
 def _was_put_back(line: YieldLine) -> bool:
@@ -232,10 +279,13 @@ def _store(
         return line.decisions[0].number  # Sent twice: it is so already.
     version = stored.number
     try:
-        made = with_own_yield(stored.document, YieldKey.parse(wish.of), state.own)
+        key = YieldKey.parse(wish.of)
+        first = with_own_yield(stored.document, key, state.own)
+        second = with_own_trim(first.data, key, dict(state.trim))
+        made = EnteredFile(second.data, first.changed or second.changed)
     except KitchenErrors as errors:
-        first = errors.errors[0]
-        raise InvalidError(Fault(first.path, first.value, first.message, first.remedy)) from None
+        bad = errors.errors[0]
+        raise InvalidError(Fault(bad.path, bad.value, bad.message, bad.remedy)) from None
     if made.changed:
         summary, _ = unit.kitchens.add(
             slug=here.slug, name=here.kitchen.name, document=made.data, actor=actor, now=now()

@@ -9,7 +9,7 @@ from functools import lru_cache
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.kitchen.reading import read_kitchen
-from planner.yields.decide import Proposal, proposal_of
+from planner.yields.decide import Proposal, TrimProposal, proposal_of, trim_proposal_of
 from planner.yields.drift import Drift, drifts_of
 from planner.yields.judging import Answer, Lesson, Standing, TakenTest, lesson
 from planner.yields.keys import KitchenYield, YieldKey, yields_of
@@ -36,6 +36,7 @@ class YieldLine:
     lesson: Lesson
     drifts: tuple[Drift, ...]
     proposal: Proposal | None
+    trim_proposal: TrimProposal | None
     state: YieldState
     tests: Mapping[str, StoredTest]
     decisions: tuple[YieldDecision, ...]
@@ -138,16 +139,24 @@ def _line(
         (test.taken.key, answers[test.taken.key]) for test in newest if test.taken.key in answers
     )
     taken = tuple(test.taken for test in newest)
-    found, drifts = _taught(known.usual.fraction, taken, mine, since)
+    trim = tuple((one.item, one.share) for one in known.trim)
+    found, drifts = _taught(known.usual.fraction, taken, mine, since, trim)
+    own_trim = tuple(
+        (one.item, one.own)
+        for one in sorted(known.trim, key=lambda one: one.item)
+        if one.own is not None
+    )
     return YieldLine(
         known=known,
         lesson=found,
         drifts=drifts,
         proposal=proposal_of(known, found, drifts, today),
-        state=YieldState(own, since),
+        trim_proposal=trim_proposal_of(known, found, drifts, today) if known.kinds else None,
+        state=YieldState(own, since, own_trim),
         tests={test.taken.key: test for test in newest},
         decisions=tuple(decisions),
-        overruled=bool(decisions) and decisions[0].after.own != own,
+        overruled=bool(decisions)
+        and (decisions[0].after.own, decisions[0].after.trim) != (own, own_trim),
     )
 
 
@@ -157,9 +166,10 @@ def _taught(
     tests: tuple[TakenTest, ...],
     answers: tuple[tuple[str, Answer], ...],
     since: dt.date | None,
+    trim: tuple[tuple[str, float], ...],
 ) -> tuple[Lesson, tuple[Drift, ...]]:
     """Worked out once for the same tests: every one is judged by all others."""
-    found = lesson(usual, tests, dict(answers), since)
+    found = lesson(usual, tests, dict(answers), since, dict(trim))
     # A test that waits may be the first of a new crop: it is looked at, though it does not count.
     looked_at = [
         one.test for one in found.tests if one.standing in (Standing.COUNTS, Standing.ASKED)

@@ -7,7 +7,7 @@ from planner.floor.state import floor_of
 from planner.floor.ticks import Tick
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.errors import KitchenErrors
-from planner.yields.bench import balance_of
+from planner.yields.bench import balance_of, kept_of
 from planner.yields.from_floor import floor_tests
 from planner.yields.judging import Answer, TakenTest
 from planner.yields.record import BenchRecord
@@ -37,9 +37,12 @@ def keep_bench_test(
     """
     balance = balance_of(record.test)
     load = Load(balance.gross, balance.usable)
+    trim = kept_of(record.test)
     with database.writing() as unit:
         kitchen_id = newest_version(unit, slug).kitchen_id
-        kept = unit.yields.add_bench_test(kitchen_id, sent, record, load, actor=actor, now=now())
+        kept = unit.yields.add_bench_test(
+            kitchen_id, sent, record, load, trim, actor=actor, now=now()
+        )
         decide_by_rule(unit, slug, now=now)
         unit.commit()
     return kept

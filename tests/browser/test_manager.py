@@ -104,6 +104,19 @@ def test_a_week_is_one_sheet_of_paper(
     page.close()
 
 
+@pytest.mark.parametrize("paper", ["A4", "Letter"])
+@pytest.mark.parametrize("language", ["en", "es"])
+def test_a_day_is_filed_on_three_sheets_of_paper(
+    browser: Browser, address: str, paper: str, language: str
+) -> None:
+    page = browser.new_page()
+    page.goto(f"{address}/floor/{SLUG}/2026-03-02/review?language={language}")
+    page.wait_for_load_state("networkidle")
+    pdf = page.pdf(path=_ARTEFACTS / f"manager-day-{paper}-{language}.pdf", format=paper)
+    assert pdf.count(b"/Type /Page\n") + pdf.count(b"/Type /Page ") <= 3
+    page.close()
+
+
 def _range(page: Page, address: str) -> None:
     page.goto(f"{address}{_BASE}")
     page.get_by_label("From", exact=True).fill("2026-03-03")

@@ -37,7 +37,7 @@ _SCREENS = {
     "desktop": (1280, 900),
     "wall": (1920, 1080),
 }
-_MOST_PAGES = {"cook": 2, "wall": 2, "kitchen": 8}
+_MOST_PAGES = {"cook": 2, "wall": 2, "kitchen": 6}
 _MOST_PAGES_OF_LONG = 3
 """A shift of 43 batches on paper; more is not pinned up."""
 _MM_PER_PX = 25.4 / 96

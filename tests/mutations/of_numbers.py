@@ -142,6 +142,65 @@ LABOR = within(
         "minutes = task.minutes[item.worker]",
     ),
 )
+DISHES = within(
+    "planner/money/labor.py",
+    ("tests/money/test_of_day.py",),
+    (
+        "what no dish wants is the kitchen's own",
+        "if grams and own > _CRUMB:",
+        "if False:",
+    ),
+)
+UNDER_WAY = (
+    *within(
+        "planner/rates/network.py",
+        ("tests/rates/test_under_way.py",),
+        ("what is done is done", "if item.end <= now:", "if False:"),
+        (
+            "nothing begins before now",
+            "node.present = max(node.present, now, under_way.free.get(item.worker, now))",
+            "node.present = max(node.present, under_way.free.get(item.worker, 0))",
+        ),
+        (
+            "a cook who comes later is not there",
+            "under_way.free.get(item.worker, now)",
+            "now",
+        ),
+        (
+            "an oven is not ready before it was told",
+            "node.floor = max(node.floor, under_way.ready.get(item.task, node.floor))",
+            "pass",
+        ),
+        (
+            "breaks that are over are not taken again",
+            "if pair[1][1] > under_way.now]",
+            "if True]",
+        ),
+        (
+            "what somebody says it takes is taken for its mean",
+            "elif item.end > max(item.start + node.work + node.paused, now + 1):",
+            "elif False:",
+        ),
+    ),
+    *within(
+        "planner/rates/mornings.py",
+        ("tests/rates/test_under_way.py",),
+        (
+            "what runs takes longer than it has taken",
+            "if elapsed <= 0 or doubt.spread <= 0:",
+            "if True:",
+        ),
+    ),
+    *within(
+        "planner/rates/chances.py",
+        ("tests/rates/test_under_way.py",),
+        (
+            "services that are over have no chance",
+            "if under_way is not None and demand.until <= under_way.now:",
+            "if False:",
+        ),
+    ),
+)
 ALL = (
     *FIT,
     *NETWORK,
@@ -152,4 +211,6 @@ ALL = (
     *CHOICE,
     *MONEY,
     *LABOR,
+    *DISHES,
+    *UNDER_WAY,
 )

@@ -68,7 +68,7 @@ LEARNED = within(
 DECIDING = within(
     "planner/yields/decide.py",
     ("tests/yields/test_keys.py",),
-    ("few tests do not decide", "if own.tests < _TESTS:", "if False:"),
+    ("few tests do not decide", "if tests < _TESTS:", "if False:"),
     ("an open question holds the rule", "if lesson.open:", "if False:"),
     (
         "a change holds the rule",
@@ -77,6 +77,75 @@ DECIDING = within(
     ),
     ("what is not worth it is left", "if abs(own.fraction - now) < _WORTH:", "if False:"),
     ("no more comes out than went in", "most = 10.0 if known.may_gain else 1.0", "most = 10.0"),
+)
+
+TRIMS = (
+    *within(
+        "planner/yields/trims.py",
+        ("tests/yields/test_trims.py",),
+        (
+            "a kind that is not weighed tells nothing",
+            "if test.off > 0 and (test.whole or item in test.kept)",
+            "if test.off > 0",
+        ),
+        (
+            "shares leave no less than nothing for waste",
+            "if total > 1 else inside",
+            "if False else inside",
+        ),
+    ),
+    *within(
+        "planner/yields/judging.py",
+        ("tests/yields/test_trims.py",),
+        ("odd shares of the trim are asked about", "if far or share > _ALL_OF_IT:", "if False:"),
+    ),
+    *within(
+        "planner/yields/bench.py",
+        ("tests/yields/test_trims.py",),
+        (
+            "only where all is weighed is the rest known to be waste",
+            "told and trim and balance.closes",
+            "told and trim",
+        ),
+    ),
+    *within(
+        "planner/yields/asking.py",
+        ("tests/yields/test_bench.py",),
+        (
+            "trim alone tells a wrong unit",
+            "if trim and not balance.usable_weighed and usual < 1:",
+            "if False:",
+        ),
+    ),
+    *within(
+        "planner/quantities/credits.py",
+        ("tests/yields/test_trims.py",),
+        ("by-products count by the share in use", "loss * trim.in_use", "loss * trim.share"),
+    ),
+    *within(
+        "planner/lots/draft.py",
+        ("tests/yields/test_trims.py",),
+        ("lots leave trim by the share in use", "loss * trim.in_use", "loss * trim.share"),
+    ),
+    *within(
+        "planner/check/facts.py",
+        ("tests/yields/test_trims.py",),
+        (
+            "the checker knows the share in use",
+            "one.share if one.own is None else one.own.share",
+            "one.share",
+        ),
+    ),
+)
+
+TICKED = within(
+    "service/usecases/rates.py",
+    ("tests/service/api/test_rates.py",),
+    (
+        "set-ups are learned only where Start is ticked before them",
+        "set_up_ticked=set_up_ticked,",
+        "set_up_ticked=True,",
+    ),
 )
 
 IN_USE = within(
@@ -90,4 +159,4 @@ IN_USE = within(
     ("a cut has a yield of its own", "for of_cut in (cut, None):", "for of_cut in (None,):"),
 )
 
-ALL = (*ASKING, *JUDGING, *LEARNED, *DECIDING, *IN_USE)
+ALL = (*ASKING, *JUDGING, *LEARNED, *DECIDING, *TRIMS, *TICKED, *IN_USE)

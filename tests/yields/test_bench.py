@@ -249,6 +249,18 @@ def test_without_trim_the_usual_yield_tells_a_unit() -> None:
     assert slips_of(test, None) == ()
 
 
+@pytest.mark.parametrize(("unit", "said"), [("oz", "g"), ("lb", "kg"), ("kg", "lb"), ("g", "kg")])
+def test_trim_alone_in_another_unit_is_asked(unit: str, said: str) -> None:
+    """400 g come off 4 kg at a usual 90 %; read in another unit the yield still looks like one."""
+    right = 400 / unit_grams(unit)
+    test = BenchTest(Reading(4000, "g"), (Part("ends", PartKind.WASTE, Reading(right, said)),))
+    kinds = [question.kind for question in questions_of(test, 0.9)]
+    faults = [fault.slip for fault in faults_of(test, 0.9)]
+    assert kinds == [QuestionKind.UNIT] or (faults and faults[0] is not None)
+    honest = BenchTest(Reading(4000, "g"), (Part("ends", PartKind.WASTE, Reading(520, "g")),))
+    assert questions_of(honest, 0.9) == ()
+
+
 def test_units_are_those_of_the_handbook() -> None:
     # NIST Handbook 44, Appendix C: 1 lb = 453.59237 g, 16 oz.
     assert unit_grams("lb") == pytest.approx(453.59237)

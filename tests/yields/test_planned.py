@@ -22,7 +22,7 @@ from planner.why import explained
 from planner.yields.asking import QuestionKind
 from planner.yields.edit import with_own_yield
 from planner.yields.from_floor import FloorTest, floor_tests
-from planner.yields.keys import YieldKey
+from planner.yields.keys import YieldKey, yields_of
 from seed_data import small_bytes
 
 _DAY = dt.date(2026, 11, 25)
@@ -161,6 +161,35 @@ def test_what_does_not_fit_is_asked(
     loads += [(_TRIM, _share(batch, trim))] if trim else []
     (found,) = _found(floor_of(_loads(batch, *loads)))
     assert kind in [question.kind for question in found.taken.asked]
+
+
+@pytest.mark.parametrize("factor", [2.2046, 1 / 2.2046, 1 / 28.3495, 1 / 1000])
+def test_trim_alone_in_another_unit_is_asked(factor: float) -> None:
+    """The yield hardly tells: a few grams of trim in place of ounces make it 99 %."""
+    batch = _batch(_planned(False)[2])
+    (usual,) = (one for one in _planned(False)[0].operations if one.id == "peel")
+    off = 1 - next(one.fraction for one in usual.yields if one.food == "onion")
+    loads = [(_GROSS, 2000.0), (_TRIM, 2000.0 * off * factor)]
+    (found,) = _found(floor_of(_loads(batch, *loads)))
+    assert [question.kind for question in found.taken.asked] == [QuestionKind.UNIT]
+
+
+def test_kinds_of_trim_are_kept_apart() -> None:
+    batch = _batch(_planned(False)[2])
+    (kind, _name), *_others = next(
+        one.kinds for key, one in yields_of(Catalog(_planned(False)[0])).items() if key == _PEEL
+    )
+    tasks = tuple(task.id for task in batch.tasks)
+    kept = [Weight(_TRIM, 90.0, item=kind), Weight(_TRIM, 60.0, item=kind), Weight(_TRIM, 50.0)]
+    ticks = _loads(batch, (_GROSS, 2000.0), (_USABLE, 1800.0)) + [
+        Tick(f"trim-{number}", Act.WEIGHED, 520.0 + 5 * number, batch.cook, tasks, weight=weight)
+        for number, weight in enumerate(kept)
+    ]
+    (found,) = _found(floor_of(ticks))
+    assert found.taken.trim == ((kind, 150.0),)
+    assert found.taken.trim_whole
+    (part,) = _found(floor_of(ticks[:-1]))
+    assert not part.taken.trim_whole, "a quarter of what was taken off was not weighed"
 
 
 def test_a_load_that_is_told_twice_is_asked() -> None:

@@ -18,6 +18,8 @@ from web.language import _
 USABLE_ROWS = tuple(f"u{index}" for index in range(4))
 TRIM_ROWS = tuple(f"t{index}" for index in range(6))
 GROSS = "gross"
+KEPT_AS = "kept:"
+"""Begins the choice of a by-product that a row of trim is kept as."""
 COUNT, WAIT = "count", "wait"
 _LONGEST = 80
 
@@ -45,7 +47,7 @@ def read_bench_form(
     fields: Mapping[str, str], known: KitchenYield | None, date: dt.date, currency: str
 ) -> BenchForm:
     """Read the fields; ``known`` is the yield that is tested, None: another food."""
-    form = _Form(fields)
+    form = _Form(fields, frozenset(item for item, _ in known.kinds) if known else frozenset())
     test = form.test()
     price = form.price()
     portion = form.portion()
@@ -88,6 +90,8 @@ def read_bench_form(
 @dataclass(slots=True)
 class _Form:
     fields: Mapping[str, str]
+    kinds: frozenset[str] = frozenset()
+    """By-products that trim of it can be kept as."""
     errors: dict[str, FieldError] = field(default_factory=dict)
     rows: list[str] = field(default_factory=list)
     unit: str = "g"
@@ -158,7 +162,10 @@ class _Form:
         self.rows.append(row)
         if usable:
             return Part(self.text(f"{row}_name") or _("usable"), PartKind.USABLE, reading)
-        kept = self.fields.get(f"{row}_kind") == PartKind.CREDITED.value
+        chosen = self.fields.get(f"{row}_kind", "")
+        item = chosen.removeprefix(KEPT_AS) if chosen.startswith(KEPT_AS) else ""
+        item = item if item in self.kinds else ""
+        kept = bool(item) or chosen == PartKind.CREDITED.value
         value = self._read(f"{row}_value", lambda text: decimal(text, example="1.50")) or 0.0
         if value and not kept:
             self.errors[f"{row}_value"] = FieldError(
@@ -168,7 +175,7 @@ class _Form:
             )
         per_gram = value / unit_grams(self._unit("price_unit", "kg"))
         kind = PartKind.CREDITED if kept else PartKind.WASTE
-        return Part(self.text(f"{row}_name") or _("trim"), kind, reading, per_gram)
+        return Part(self.text(f"{row}_name") or _("trim"), kind, reading, per_gram, item)
 
     def _reading(self, row: str) -> Reading | None:
         """What one row says; a row without a weight says nothing, unless it has a tare."""

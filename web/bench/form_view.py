@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from planner.yields.bench import PartKind
 from planner.yields.keys import KitchenYield
 from planner.yields.weighing import SCALE_UNITS
-from web.bench.form import GROSS, TRIM_ROWS, USABLE_ROWS, BenchForm
+from web.bench.form import GROSS, KEPT_AS, TRIM_ROWS, USABLE_ROWS, BenchForm
 from web.bench.words import question_words
 from web.chef.day_view import FieldView
 from web.chef.fields import FieldError
@@ -51,6 +51,8 @@ class BenchView:
     may_lose: bool
     may_gain: bool
     units: tuple[str, ...]
+    uses: tuple[tuple[str, str], ...]
+    """What becomes of trim: value of the choice, and its words."""
     cooks: tuple[str, ...]
     wrong: tuple[tuple[str, str, FieldError], ...]
     asked: tuple[str, ...]
@@ -87,6 +89,14 @@ def bench_view(
         may_lose=_checked(typed, "may_lose", known is not None and known.may_lose),
         may_gain=_checked(typed, "may_gain", known is not None and known.may_gain),
         units=SCALE_UNITS,
+        uses=(
+            (PartKind.WASTE.value, _("waste")),
+            (PartKind.CREDITED.value, _("kept for use")),
+            *(
+                (f"{KEPT_AS}{item}", _("kept as %(food)s", food=name))
+                for item, name in (() if known is None else known.kinds)
+            ),
+        ),
         cooks=tuple(cooks),
         wrong=tuple((one.id, one.label, one.error) for one in every if one.error is not None),
         asked=()

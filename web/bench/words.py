@@ -81,11 +81,24 @@ def question_words(question: Question, name: Callable[[str], str], unit: str = "
             found=percent(value),
             expected=percent(against),
         )
+    return _of_a_load(question, name, unit)
+
+
+def _of_a_load(question: Question, name: Callable[[str], str], unit: str) -> str:
+    kind, value, against = question.kind, question.value, question.against
     if kind is QuestionKind.PARTLY:
         return _(
             "%(found)s went in, %(planned)s were planned: was only a part of it weighed?",
             found=weight(value, unit),
             planned=weight(against, unit),
+        )
+    if kind is QuestionKind.TRIM:
+        return _(
+            "%(kind)s is %(found)s of what was taken off, where all else leads to expect "
+            "%(expected)s. Is it right?",
+            kind=name(question.field),
+            found=percent(value),
+            expected=percent(against),
         )
     return _("A load of %(load)s was told twice. Is it one?", load=weight(value, unit))
 
@@ -111,6 +124,13 @@ def hold_words(hold: Hold | None) -> str:
         Hold.QUESTIONS: _("A test waits for an answer."),
         Hold.DRIFT: _("The tests speak for a change; look at it first."),
     }[hold]
+
+
+def trim_hold_words(hold: Hold | None) -> str:
+    """Why the rule has not taken shares of the trim into use."""
+    if hold is Hold.SMALL:
+        return _("They differ by less than five points of what is taken off from those in use.")
+    return hold_words(hold)
 
 
 def way_words(way: Way) -> str:

@@ -4,17 +4,19 @@ import datetime as dt
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
-from planner.kitchen.base import OwnYield
-from planner.yields.decide import Proposal, Way
+from planner.kitchen.base import OwnShare, OwnYield
+from planner.yields.decide import Proposal, TrimProposal, Way
 from planner.yields.drift import Drift, DriftKind
 from planner.yields.judging import Judged, Lesson, Standing
 from planner.yields.keys import KitchenYield
 from web.bench.form_view import yield_name
+from web.bench.trim_view import TrimView, trim_view
 from web.bench.words import (
     drift_words,
     hold_words,
     question_words,
     standing_words,
+    trim_hold_words,
     way_words,
     weight,
 )
@@ -35,6 +37,8 @@ class DecisionEntry:
     since_before: dt.date | None
     since_after: dt.date | None
     reason: str
+    trim_before: tuple[tuple[str, OwnShare], ...] = ()
+    trim_after: tuple[tuple[str, OwnShare], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +49,7 @@ class YieldEntry:
     lesson: Lesson
     drifts: tuple[Drift, ...]
     proposal: Proposal | None
+    trim_proposal: TrimProposal | None
     own: OwnYield | None
     since: dt.date | None
     decisions: tuple[DecisionEntry, ...]
@@ -112,6 +117,7 @@ class YieldView:
     asked: tuple[TestView, ...]
     tests: tuple[TestView, ...]
     decisions: tuple[DecisionView, ...]
+    trim: TrimView | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -152,7 +158,8 @@ def yields_view(entries: Sequence[YieldEntry], unit: str = "g") -> YieldsView:
 def _needs(view: YieldView) -> bool:
     """Whether somebody has to look: cooks who differ are told of, and nothing hangs on it."""
     changed = any(drift.since for drift in view.drifts)
-    return bool(view.open or changed or view.propose or view.overruled)
+    trim = view.trim is not None and view.trim.propose
+    return bool(view.open or changed or view.propose or trim or view.overruled)
 
 
 def _view(entry: YieldEntry, unit: str) -> YieldView:
@@ -185,10 +192,17 @@ def _view(entry: YieldEntry, unit: str) -> YieldView:
         overruled=entry.overruled,
         open=entry.lesson.open,
         drifts=tuple(_drift(drift) for drift in _new(entry)),
-        asked=tuple(_test(one, entry.links, unit) for one in newest if _waits(one)),
-        tests=tuple(_test(one, entry.links, unit) for one in newest if not _waits(one)),
+        asked=tuple(_test(one, entry, unit) for one in newest if _waits(one)),
+        tests=tuple(_test(one, entry, unit) for one in newest if not _waits(one)),
         decisions=tuple(
-            _decision(one, usual, latest=index == 0) for index, one in enumerate(entry.decisions)
+            _decision(one, known, latest=index == 0) for index, one in enumerate(entry.decisions)
+        ),
+        trim=trim_view(
+            str(known.key).replace("/", "-"),
+            known,
+            entry.trim_proposal,
+            None if proposal is None else proposal.own.fraction,
+            "" if entry.trim_proposal is None else trim_hold_words(entry.trim_proposal.held),
         ),
     )
 
@@ -242,7 +256,8 @@ def _drift(drift: Drift) -> DriftView:
     return DriftView(words, since if drift.kind is DriftKind.TIME else "")
 
 
-def _test(judged: Judged, links: Mapping[str, str], unit: str) -> TestView:
+def _test(judged: Judged, entry: YieldEntry, unit: str) -> TestView:
+    links, kinds = entry.links, dict(entry.known.kinds)
     test = judged.test
     load = test.load
     who = ", ".join(filter(None, (test.cook, test.supplier)))
@@ -252,11 +267,13 @@ def _test(judged: Judged, links: Mapping[str, str], unit: str) -> TestView:
         gross=weight(load.grams_in, unit),
     )
     fields = {"gross": _("What went in"), "parts.0": _("What came out"), "usable": _("The yield")}
+    fields |= {"trim": _("Trim"), **kinds}
+    trim = [f"{kinds.get(item, item)} {weight(grams, unit)}" for item, grams in test.trim]
     return TestView(
         key=test.key,
         id=test.key.replace("/", "-"),
         date=test.date.isoformat(),
-        what=f"{what}, {who}" if who else what,
+        what=", ".join(filter(None, (what, *trim, who))),
         fraction=percent(load.fraction),
         standing=standing_words(judged.standing),
         href=links.get(test.key, ""),
@@ -271,7 +288,9 @@ def _test(judged: Judged, links: Mapping[str, str], unit: str) -> TestView:
     )
 
 
-def _decision(entry: DecisionEntry, usual: float, *, latest: bool) -> DecisionView:
+def _decision(entry: DecisionEntry, known: KitchenYield, *, latest: bool) -> DecisionView:
+    usual = known.usual.fraction
+
     def figure(own: OwnYield | None) -> str:
         return percent(usual if own is None else own.fraction)
 
@@ -279,6 +298,12 @@ def _decision(entry: DecisionEntry, usual: float, *, latest: bool) -> DecisionVi
         since = entry.since_after
         change = (
             _("all tests count") if since is None else _("tests since %(day)s count", day=since)
+        )
+    elif entry.trim_before != entry.trim_after and entry.before == entry.after:
+        change = _(
+            "trim, of what is taken off: %(before)s to %(after)s",
+            before=_shares(known, entry.trim_before),
+            after=_shares(known, entry.trim_after),
         )
     else:
         change = _(
@@ -290,4 +315,13 @@ def _decision(entry: DecisionEntry, usual: float, *, latest: bool) -> DecisionVi
         what=f"{change}, {way_words(entry.way)} ({entry.who})",
         reason=entry.reason,
         latest=latest,
+    )
+
+
+def _shares(known: KitchenYield, own: tuple[tuple[str, OwnShare], ...]) -> str:
+    """``Onion trim 62 %``, the usual shares where they are not the kitchen's own."""
+    names, shares = dict(known.kinds), {one.item: one.share for one in known.trim}
+    shares |= {item: one.share for item, one in own}
+    return "; ".join(
+        f"{names.get(item, item)} {percent(share, 0)}" for item, share in shares.items()
     )

@@ -4,8 +4,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.rates.types import ServiceChance
-from web.chef.chances_view import ChancesView, chances_view
 from web.language import _, ngettext
+from web.presenters.chances import ChancesView, chances_view
 from web.presenters.clock import duration
 from web.presenters.preferences import Preferences
 

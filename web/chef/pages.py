@@ -12,6 +12,7 @@ from web.chef.day_view import DayView
 from web.engine import render
 from web.language import ngettext
 from web.links import STYLESHEETS, Choice, Links
+from web.presenters.chances import chances_view
 from web.presenters.clock import long_date
 from web.presenters.preferences import Preferences
 
@@ -143,6 +144,7 @@ def render_release(
         links=links,
         nav=nav,
         told=told,
+        chances_view=chances_view(sheet.chances, preferences),
         act=act,
         choices=choices,
         style="",

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 
 from planner.sheet.types import KitchenSheet
 from web.language import _, ngettext, pgettext
+from web.presenters.chances import ChancesView, chances_view
 from web.presenters.clock import duration, long_date, span
 from web.presenters.cook import CookView, cook_view
 from web.presenters.hours import last_hands_on, runs_on
@@ -70,6 +71,7 @@ class KitchenView:
     currency: str
     saving: str
     cleaning: str
+    chances: ChancesView | None
     terms: tuple[TermView, ...]
     how_sure: str
 
@@ -96,6 +98,7 @@ def kitchen_view(sheet: KitchenSheet, preferences: Preferences) -> KitchenView:
         currency=sheet.currency,
         saving=saving(sheet),
         cleaning=cleaning(sheet),
+        chances=chances_view(sheet.chances, preferences),
         terms=term_views(sheet),
         how_sure=how_sure(sheet),
     )

@@ -4,6 +4,7 @@ import datetime as dt
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
+from enum import StrEnum
 
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
@@ -60,6 +61,7 @@ class RatesView:
     changes: str
     cautious: str
     can_take_over: bool
+    set_up_ticked: bool
 
 
 def rates_view(
@@ -88,12 +90,27 @@ def rates_view(
         changes=_changed(changes),
         cautious=_changed(cautious),
         can_take_over=bool(changes or cautious),
+        set_up_ticked=kitchen.rules.set_up_ticked,
     )
 
 
-def decision_view(actor_took_over: bool, at: dt.datetime) -> DecisionView:
+class Decided(StrEnum):
+    """What was decided on rates."""
+
+    OVER = "over"
+    BACK = "back"
+    SET_UP = "set-up"
+    FIRST_CUT = "first cut"
+
+
+def decision_view(decided: Decided, at: dt.datetime) -> DecisionView:
     """A decision in words; ``at`` on the kitchen's wall."""
-    what = _("learned rates taken over") if actor_took_over else _("taken back")
+    what = {
+        Decided.OVER: _("learned rates taken over"),
+        Decided.BACK: _("taken back"),
+        Decided.SET_UP: _("Start is ticked before board and knife are got"),
+        Decided.FIRST_CUT: _("Start is ticked at the first cut"),
+    }[decided]
     return DecisionView(f"{at:%Y-%m-%d %H:%M}", what)
 
 

@@ -75,8 +75,10 @@ def render_review(
     history_href: str,
     release: int,
     preferences: Preferences,
+    day: DayLabor | None = None,
+    over: bool = False,
 ) -> str:
-    """What a day took so far.
+    """What a day took so far; ``day`` sums it up, and says why once it is ``over``.
 
     ``table_href`` is the file of every batch, ``floor_href`` the page of the floor,
     ``history_href`` that of other days.
@@ -85,7 +87,7 @@ def render_review(
         "review.html",
         kitchen=sheet.kitchen,
         date=long_date(sheet.date),
-        view=review_view(sheet, floor, preferences),
+        view=review_view(sheet, floor, preferences, day, over=over),
         release=release,
         table_href=table_href,
         floor_href=floor_href,

@@ -54,7 +54,7 @@ def variance_view(days: Sequence[DayLabor], *, brief: bool = False) -> VarianceV
             numbers=frozenset(range(1, 2 + len(monies))),
             totals=1,
         ),
-        notes=tuple(filter(None, (_assumed(days), saving_words(days)))),
+        notes=tuple(filter(None, (assumed_words(days), saving_words(days)))),
     )
 
 
@@ -96,7 +96,8 @@ def _chart(split: Variance) -> Chart:
     )
 
 
-def _assumed(days: Sequence[DayLabor]) -> str:
+def assumed_words(days: Sequence[DayLabor]) -> str:
+    """Which batches count as planned, since nobody timed them; empty: none."""
     found = [line for day in days for line in day.lines if line.assumed]
     if not found:
         return ""

@@ -1,8 +1,9 @@
 """A day's review in words and numbers, as tables that a page and a file of commas both show."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
+from planner.floor.days import DayLabor
 from planner.floor.lines import batch_lines
 from planner.floor.progress import Stage
 from planner.floor.review import BatchReview, CookDay, batch_reviews, cook_days
@@ -12,9 +13,11 @@ from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import KitchenSheet
 from web.language import _, ngettext
 from web.presenters.clock import clock
+from web.presenters.labor import saving
 from web.presenters.preferences import Preferences
 from web.presenters.tables import Table
 from web.review.tables import sums_table
+from web.review.variance_view import assumed_words, saving_words, variance_view
 from web.review.words import moment, signed
 
 
@@ -24,11 +27,29 @@ class ReviewView:
 
     facts: tuple[tuple[str, str], ...]
     problems: tuple[str, ...]
-    tables: tuple[Table, ...]
+    notes: tuple[str, ...]
+    """What batching saved, and what counts as planned."""
+    first: tuple[Table, ...]
+    sums: tuple[Table, ...]
+    """Side by side on paper."""
+    last: tuple[Table, ...]
+    """What is not done, and every batch."""
 
 
-def review_view(sheet: KitchenSheet, floor: Floor, preferences: Preferences) -> ReviewView:
-    """What a day took so far against its plan."""
+def review_view(
+    sheet: KitchenSheet,
+    floor: Floor,
+    preferences: Preferences,
+    day: DayLabor | None = None,
+    *,
+    over: bool = False,
+) -> ReviewView:
+    """What a day took so far against its plan; ``day`` is the same summed up, from its first plan.
+
+    Why it took other minutes stands there once the day is ``over``: what is not done yet is not
+    less work.
+    """
+    why = variance_view([day]) if day is not None and over else None
     reviews = batch_reviews(sheet, floor)
     return ReviewView(
         facts=_facts(sheet, reviews),
@@ -42,8 +63,25 @@ def review_view(sheet: KitchenSheet, floor: Floor, preferences: Preferences) -> 
             for review in reviews
             for problem in review.problems
         ),
-        tables=tuple(_tables(sheet, floor, reviews, preferences)),
+        notes=_notes(sheet, day, over=over),
+        first=(
+            *(() if why is None else (why.table,)),
+            _cooks(cook_days(sheet, reviews), preferences),
+        ),
+        sums=by_tables(sums_of(batch_lines(sheet, floor)), covers_of(sheet)),
+        last=tuple(_last(reviews, preferences)),
     )
+
+
+def _notes(sheet: KitchenSheet, day: DayLabor | None, *, over: bool) -> tuple[str, ...]:
+    """What counts as planned, and what batching saved: by the day's first plan, where the newest
+    was made on the way and does not know.
+    """
+    saved = saving(sheet)
+    if not saved and day is not None:
+        saved = saving_words([day])
+    assumed = assumed_words([day]) if day is not None and over else ""
+    return tuple(filter(None, (assumed, saved)))
 
 
 def covers_of(sheet: KitchenSheet) -> int:
@@ -87,18 +125,11 @@ def _batch_count(number: int) -> str:
     return ngettext("%(n)s batch", "%(n)s batches", number)
 
 
-def _tables(
-    sheet: KitchenSheet, floor: Floor, reviews: Sequence[BatchReview], preferences: Preferences
-) -> list[Table]:
+def _last(reviews: Sequence[BatchReview], preferences: Preferences) -> Iterator[Table]:
     left = [review for review in reviews if review.stage is not Stage.DONE]
-    tables = [
-        _cooks(cook_days(sheet, reviews), preferences),
-        *by_tables(sums_of(batch_lines(sheet, floor)), covers_of(sheet)),
-    ]
     if left:
-        tables.append(_left(left, preferences))
-    tables.append(_batches(reviews, preferences))
-    return tables
+        yield _left(left, preferences)
+    yield _batches(reviews, preferences)
 
 
 def by_tables(

@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator
 
-from planner.kitchen.base import OwnYield
+from planner.kitchen.base import OwnShare, OwnYield
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.checking.recipes import LEAST_OUTPUT, MOST_OF_A_STEP, MOST_OUTPUT
 from planner.kitchen.errors import FileError, Place, places
@@ -78,6 +78,16 @@ def _own(place: Place, own: OwnYield | None) -> Iterator[FileError]:
 
 
 def _trim(place: Place, entry: FoodYield) -> Iterator[FileError]:
+    own = sum(trim.in_use for trim in entry.trim)
+    if own > 1 + _ROUNDING and any(trim.own is not None for trim in entry.trim):
+        yield place.field("trim").error(
+            f"{own:g}",
+            f"the kitchen's own shares of trim, with the usual ones beside them, add up to {own:g} "
+            "of what is taken off",
+            "lower them to 1 or less, or leave the own shares out",
+        )
+    for below, trim in place.items("trim", entry.trim):
+        yield from _own_share(below.field("own"), trim.own)
     total = sum(trim.share for trim in entry.trim)
     if total > 1 + _ROUNDING:
         yield place.field("trim").error(
@@ -90,4 +100,16 @@ def _trim(place: Place, entry: FoodYield) -> Iterator[FileError]:
             f"{total:g}",
             sentence("a yield of {n:g} takes nothing off, so there is no trim", n=entry.fraction),
             sentence("leave the trim out, or enter a yield below 1"),
+        )
+
+
+def _own_share(place: Place, own: OwnShare | None) -> Iterator[FileError]:
+    if own is None:
+        return
+    low, high = own.low, own.high
+    if (low is not None and low > own.share) or (high is not None and high < own.share):
+        yield place.error(
+            f"{own.share:g}",
+            f"the expected share lies outside its own range, {low} to {high}",
+            "enter low <= share <= high, or leave the range out",
         )

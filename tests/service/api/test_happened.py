@@ -140,3 +140,14 @@ def test_what_cannot_be_taken_is_said_beside_the_question(
 def test_a_day_that_is_over_is_not_planned_anew(floor: TestClient, clock: Clock) -> None:
     clock.now += dt.timedelta(days=2)
     assert floor.post(f"{FLOOR}/happened", data={"what": "nothing"}).status_code == 409
+
+
+def test_a_day_under_way_says_how_sure_its_services_are(floor: TestClient, clock: Clock) -> None:
+    say_begun(floor, clock, batches(floor)[0], "first-1")
+    status = tell(floor, what="covers", which="lunch", value="190")
+    page = f"/plans/{status['id']}"
+    for address in (page, f"{page}/release"):
+        text = floor.get(address, headers={"Accept": "text/html"}).text
+        assert "Ready on time" in text
+        assert "of 100</b>" in text
+        assert "what is done is done" in text

@@ -130,3 +130,15 @@ def test_what_cannot_be_says_why(client: TestClient, path: str, status: int, say
 
 def test_the_review_of_a_day_leads_to_the_others(client: TestClient) -> None:
     assert f'href="{BASE}"' in client.get(f"/floor/{SLUG}/2026-03-02/review").text
+
+
+def test_a_day_s_review_says_why_and_what_batching_saved(client: TestClient) -> None:
+    page = client.get(f"/floor/{SLUG}/2026-03-02/review").text
+    assert "Why it took other minutes than planned" in page
+    assert "Batching sav" in page
+    # Today is not over: what is not done yet is not less work.
+    database = client.app.state.services.database  # type: ignore[attr-defined]
+    add_day(database, TODAY, took=22)
+    today = client.get(f"/floor/{SLUG}/{TODAY}/review").text
+    assert "Why it took other minutes than planned" not in today
+    assert "Batching sav" in today

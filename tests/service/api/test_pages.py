@@ -30,7 +30,7 @@ def test_the_list_leads_to_each_plan(client: TestClient) -> None:
     assert "ready" in listed
 
 
-@pytest.mark.parametrize("tail", ["", "/cooks/ada", "/wall", "/why", "/why/onion"])
+@pytest.mark.parametrize("tail", ["", "/cooks/ada", "/wall", "/costs", "/why", "/why/onion"])
 def test_every_page_of_a_plan_opens_and_keeps_the_readers_units(
     client: TestClient, tail: str
 ) -> None:

@@ -111,3 +111,46 @@ def test_what_cannot_be_is_refused_and_nothing_is_stored(client: TestClient) -> 
         assert client.post(address, content=body, headers=FORM).status_code == status, body
     assert client.get("/kitchens/nowhere/rates", headers=HTML).status_code == 404
     assert client.get("/api/v1/kitchens").json()[0]["version"] == 1
+
+
+def test_when_start_is_ticked_is_chosen_and_set_ups_then_stay(client: TestClient) -> None:
+    (kitchen,) = client.get("/api/v1/kitchens").json()
+    address = f"/kitchens/{kitchen['slug']}/rates"
+    before = client.get(address, headers=HTML).text
+    assert ": set-up, minutes" in before
+    answer = client.post(
+        f"{address}/start",
+        content="start=first-cut&version=1",
+        headers=FORM,
+        follow_redirects=False,
+    )
+    assert answer.headers["location"] == f"{address}?done=ticks"
+    page = client.get(answer.headers["location"], headers=HTML).text
+    assert ": set-up, minutes" not in page
+    assert "Start is ticked at the first cut" in page
+    file = read_kitchen(client.get(f"/api/v1/kitchens/{kitchen['slug']}").content)
+    assert not file.rules.set_up_ticked
+    # Rates are longer: all that was ticked is taken to be work on the food.
+    client.post(address, content="use=mean&version=2", headers=FORM, follow_redirects=False)
+    learned = read_kitchen(client.get(f"/api/v1/kitchens/{kitchen['slug']}").content)
+    assert [one.set_up_minutes for one in learned.operations] == [
+        one.set_up_minutes for one in file.operations
+    ]
+    client.post(
+        f"{address}/start", content="start=set-up&version=3", headers=FORM, follow_redirects=False
+    )
+    page = client.get(address, headers=HTML).text
+    assert ": set-up, minutes" in page
+    assert "Take the learned rates back" in page, "the choice is no decision on rates"
+
+
+@pytest.mark.parametrize(
+    ("body", "status"), [("start=noon&version=1", 422), ("start=first-cut&version=9", 409)]
+)
+def test_a_start_that_cannot_be_chosen_changes_nothing(
+    client: TestClient, body: str, status: int
+) -> None:
+    (kitchen,) = client.get("/api/v1/kitchens").json()
+    address = f"/kitchens/{kitchen['slug']}/rates/start"
+    assert client.post(address, content=body, headers=FORM).status_code == status
+    assert client.get("/api/v1/kitchens").json()[0]["version"] == 1

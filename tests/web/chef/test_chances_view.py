@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 from planner.rates.types import ServiceChance
-from web.chef.chances_view import chances_view
+from web.presenters.chances import chances_view
 from web.presenters.preferences import Preferences
 
 DINNER = ServiceChance("dinner", "Dinner", 1020, 0.874, 12.4, 0.0, "Fish cakes")

@@ -39,12 +39,27 @@ def chances_view(chances: Sequence[ServiceChance], preferences: Preferences) -> 
         return None
     return ChancesView(
         services=tuple(_chance(one, preferences) for one in chances),
-        explained=_(
-            "The plan was worked through some thousand mornings. On each, batches take more or "
-            "less than planned, cooks keep the order of their sheets, and what is late holds up "
-            "what waits for it."
-        ),
+        explained=" ".join(filter(None, (_explained(), _since(chances, preferences)))),
         basis=_basis(chances),
+    )
+
+
+def _explained() -> str:
+    return _(
+        "The plan was worked through some thousand mornings. On each, batches take more or less "
+        "than planned, cooks keep the order of their sheets, and what is late holds up what waits "
+        "for it."
+    )
+
+
+def _since(chances: Sequence[ServiceChance], preferences: Preferences) -> str:
+    since = chances[0].since
+    if since is None:
+        return ""
+    return _(
+        "Counted from %(time)s: what is done is done, what runs has the time left that such a "
+        "batch has after so long.",
+        time=clock(since, preferences),
     )
 
 
