@@ -28,7 +28,6 @@ PROGRAM_FAILED = marked(
 )
 TRY_FAILED = marked("The program failed. Try it again.")
 TRY_OUT_OF_MEMORY = marked("It ended by itself; it may have run out of memory. Try it again.")
-TRY_ENDED = marked("The program ended before it was done. Try it again.")
 
 _KNOWN = (
     STOPPED_EARLY,
@@ -41,7 +40,6 @@ _KNOWN = (
     PROGRAM_FAILED,
     TRY_FAILED,
     TRY_OUT_OF_MEMORY,
-    TRY_ENDED,
 )
 _PLACE = re.compile(r"%\((\w+)\)s")
 
