@@ -39,7 +39,7 @@ from service.api.services import Services
 from service.api.static import mount_static
 from service.bell import Bell, plan_topic
 from service.clock import Now, utc_now
-from service.comparing import Comparisons, MakeComparison, compare_kitchens
+from service.comparing import MakeComparison, compare_kitchens
 from service.db.engine import make_engine
 from service.db.migrate import migrate
 from service.db.unit_of_work import Database
@@ -52,6 +52,7 @@ from service.usecases.history import LaborHistories
 from service.usecases.plans import plan_status
 from service.usecases.released import ReleasedPlans
 from service.usecases.running import RunTools
+from service.what_ifs import Comparisons
 
 _WORTH_IT = 1000
 """Bytes: shorter answers are not compressed."""
@@ -123,7 +124,7 @@ def create_app(
     """
     program = build(settings or load_settings(), make, now)
     bell = Bell()
-    comparisons = Comparisons(compare)
+    comparisons = Comparisons(program.database, compare)
     runner = Runner(program.tools, tell=lambda plan_id: bell.ring(plan_topic(plan_id)))
 
     @asynccontextmanager

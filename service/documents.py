@@ -13,6 +13,7 @@ from planner.kitchen.base import Amount
 from planner.kitchen.document import Kitchen
 from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
+from planner.whatif.compare import Comparison
 
 
 @cache
@@ -23,6 +24,11 @@ def _sheets() -> TypeAdapter[KitchenSheet]:
 @cache
 def _traces() -> TypeAdapter[dict[str, Trace]]:
     return TypeAdapter(dict[str, Trace])
+
+
+@cache
+def _comparisons() -> TypeAdapter[Comparison]:
+    return TypeAdapter(Comparison)
 
 
 def sheet_text(sheet: KitchenSheet) -> str:
@@ -55,6 +61,22 @@ def read_traces(text: str) -> dict[str, Trace]:
         The text is no such object.
     """
     return _traces().validate_json(text)
+
+
+def comparison_text(found: Comparison) -> str:
+    """A comparison as JSON."""
+    return _comparisons().dump_json(found).decode()
+
+
+def read_comparison(text: str) -> Comparison:
+    """The comparison that ``comparison_text`` wrote.
+
+    Raises
+    ------
+    ValueError
+        The text is none.
+    """
+    return _comparisons().validate_json(text)
 
 
 def kitchen_bytes(kitchen: Kitchen) -> bytes:

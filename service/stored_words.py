@@ -8,7 +8,6 @@ PROGRAM_ENDED = sentence("the program that was planning it ended. Start it again
 PROGRAM_INTERRUPTED = sentence("the program that was planning it was interrupted. Start it again.")
 TRY_FAILED = sentence("The program failed. Try it again.")
 TRY_OUT_OF_MEMORY = sentence("It ended by itself; it may have run out of memory. Try it again.")
-TRY_ENDED = sentence("The program ended before it was done. Try it again.")
 
 
 def no_files(why: OSError) -> str:

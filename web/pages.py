@@ -18,7 +18,7 @@ from web.chart.rows import SIZE, TITLE_SIZE, UPRIGHT_SIZE
 from web.chart.shapes import Chart
 from web.engine import render, stylesheet
 from web.language import _, ngettext
-from web.links import STYLESHEETS, Links
+from web.links import STYLESHEETS, Choice, Links
 from web.presenters.clock import long_date
 from web.presenters.cook import cook_view
 from web.presenters.doors import KitchenEntry, kitchen_doors
@@ -206,8 +206,12 @@ def render_problem(
     stylesheets: tuple[str, ...] = STYLESHEETS,
     inline_style: bool = False,
     home: str | None = "/",
+    first: Choice | None = None,
 ) -> str:
-    """An error as a page: what went wrong, with which value, and what to do about it."""
+    """An error as a page: what went wrong, with which value, and what to do about it.
+
+    ``first`` is where to go rather than ``home``.
+    """
     return render(
         "problem.html",
         status=status,
@@ -215,6 +219,7 @@ def render_problem(
         detail=detail,
         remedy=remedy,
         home=home,
+        first=first,
         style=stylesheet() if inline_style else "",
         stylesheets=stylesheets,
     )

@@ -8,6 +8,7 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from planner.clock import clock_of
 from planner.kitchen.catalog import Catalog
+from planner.kitchen.day import Delivery
 from planner.kitchen.reading import read_kitchen
 from planner.replan.events import (
     CookGone,
@@ -23,12 +24,15 @@ from service.api.floor import Day
 from service.api.floor_pages import PageDep, links_of
 from service.api.forms import FormFields
 from service.api.kitchens import Slug
+from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, Services, ServicesDep
 from service.errors import Fault
 from service.usecases.floor import FloorNow, floor_now
 from service.usecases.happened import request_rest
+from web.chef.day_view import delivered
 from web.floor.happened import Thing, Things, render_happened
 from web.language import _, pgettext
+from web.presenters.preferences import Preferences
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -46,15 +50,21 @@ class _Wrong(Exception):  # noqa: N818 - an answer, not a failure
 @router.get("/floor/{slug}/{date}/happened")
 def ask(page: PageDep, services: ServicesDep) -> HTMLResponse:
     """Ask what has happened."""
-    things = _things(services, page.now)
+    things = _things(services, page.now, page.preferences)
     return HTMLResponse(render_happened(page.now.plan.sheet, things, page.links))
 
 
 @router.post("/floor/{slug}/{date}/happened")
-def happened(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Response:
+def happened(
+    slug: Slug,
+    date: Day,
+    fields: FormFields,
+    services: ServicesDep,
+    preferences: PreferencesDep,
+) -> Response:
     """Plan the rest of the day anew, and go to where that is seen."""
     now = floor_now(services.database, services.released, slug, date, now=services.now)
-    things = _things(services, now)
+    things = _things(services, now, preferences)
     try:
         events = _events(fields, things, int(now.now))
     except _Wrong as wrong:
@@ -146,7 +156,7 @@ _READERS: dict[str, Callable[[_Said, Things], Event]] = {
 }
 
 
-def _things(services: Services, now: FloorNow) -> Things:
+def _things(services: Services, now: FloorNow, preferences: Preferences) -> Things:
     """What there is on this floor."""
     with services.database.reading() as unit:
         version, *_others = unit.plans.inputs(now.release.plan_id)
@@ -174,14 +184,15 @@ def _things(services: Services, now: FloorNow) -> Things:
             if one.date == sheet.date
         ),
         deliveries=tuple(
-            Thing(
-                one.item,
-                catalog.name(one.item),
-                _("%(amount)s at %(time)s", amount=one.amount, time=one.at),
-            )
+            _coming(catalog.name(one.item), one, preferences)
             for one in kitchen.deliveries
             if one.date == sheet.date
         ),
         begun=tuple(begun.values()),
         under_way=tuple(thing for lot, thing in begun.items() if lot not in done),
     )
+
+
+def _coming(name: str, one: Delivery, preferences: Preferences) -> Thing:
+    amount, time = delivered(one, preferences)
+    return Thing(one.item, name, _("%(amount)s at %(time)s", amount=amount, time=time))

@@ -1,10 +1,10 @@
 """Routes of the pages that people read."""
 
-import datetime as dt
 import uuid
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Annotated
+from zoneinfo import ZoneInfo
 
 from fastapi import APIRouter, Depends, Path
 from fastapi.responses import HTMLResponse
@@ -33,7 +33,7 @@ from web.pages import (
     render_why,
     render_whys,
 )
-from web.presenters.clock import time_of_day
+from web.presenters.clock import moment
 from web.presenters.plans import state_words
 from web.sentences import said
 
@@ -71,7 +71,12 @@ PageDep = Annotated[_Page, Depends(_page)]
 @router.get("/")
 def index(services: ServicesDep, preferences: PreferencesDep) -> HTMLResponse:
     """The list of plans."""
-    entries = [_entry(plan, preferences) for plan in list_plans(services.database, limit=_LISTED)]
+    today = kitchens_today(services.database, now=services.now)
+    zones = {one.slug: one.zone for one in today}
+    entries = [
+        _entry(plan, zones[plan.kitchen], preferences)
+        for plan in list_plans(services.database, limit=_LISTED)
+    ]
     kitchens = [
         KitchenEntry(
             name=one.name,
@@ -80,7 +85,7 @@ def index(services: ServicesDep, preferences: PreferencesDep) -> HTMLResponse:
             days=day_address(one.slug, one.date),
             floor=f"/floor/{one.slug}/{one.date}" if one.released else "",
         )
-        for one in kitchens_today(services.database, now=services.now)
+        for one in today
     ]
     return HTMLResponse(
         render_index(entries, start="" if kitchens else _start(), kitchens=kitchens)
@@ -143,13 +148,8 @@ def _start() -> str:
     )
 
 
-def _entry(plan: PlanSummary, preferences: Preferences) -> PlanEntry:
-    at = plan.created_at.astimezone(dt.UTC)
-    asked = _(
-        "Asked for %(date)s %(time)s UTC.",
-        date=at.date().isoformat(),
-        time=time_of_day(at.time(), preferences),
-    )
+def _entry(plan: PlanSummary, zone: ZoneInfo, preferences: Preferences) -> PlanEntry:
+    asked = _("Asked for %(moment)s.", moment=moment(plan.created_at, zone, preferences))
     told = said(plan.error or plan.note or "")
     return PlanEntry(
         kitchen=plan.kitchen_name,

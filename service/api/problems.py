@@ -1,6 +1,7 @@
 """Errors as problem details, in one shape for all of them. Source: RFC 9457."""
 
 import logging
+import re
 from collections.abc import Mapping
 from dataclasses import replace
 from http import HTTPStatus
@@ -30,12 +31,14 @@ from service.errors import (
 )
 from service.values import Value
 from web.language import _, ngettext
+from web.links import Choice
 from web.pages import render_problem
 from web.reading import Reading, read_as
 from web.sentences import said
 
 MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger(__name__)
+_FLOOR = re.compile(r"/floor/(?P<slug>[a-z0-9-]+)/(?P<date>\d{4}-\d\d-\d\d)(?:/|$)")
 _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
     ConflictError: HTTPStatus.CONFLICT,
@@ -315,13 +318,14 @@ def answer(
     accepted = Headers(scope=scope).get("accept", "")
     if path.startswith("/api/") or "text/html" not in accepted:
         return problem(path, status, detail, faults, kind=kind, title=title, headers=headers)
-    lines = [f"{fault.path}: {fault.value}: {fault.message}." for fault in faults]
+    lines = [f"{fault.path}: {fault.value}: {fault.message.rstrip('.')}." for fault in faults]
     page = HTMLResponse(
         render_problem(
             int(status),
             title or _phrase(HTTPStatus(status)),
             " ".join(lines) or detail,
             " ".join(f"{fault.remedy}." for fault in faults),
+            first=_first(path, faults),
         ),
         status_code=status,
         headers=dict(headers or {}),
@@ -329,3 +333,11 @@ def answer(
     if "Retry-After" in page.headers:
         page.headers["Refresh"] = page.headers["Retry-After"]
     return page
+
+
+def _first(path: str, faults: tuple[Fault, ...]) -> Choice | None:
+    """Where to go first: nothing is on the floor of a day yet, so its plans are what is missing."""
+    found = _FLOOR.match(path)
+    if found is None or not faults or faults[0].path != "release":
+        return None
+    return Choice(_("The day"), f"/kitchens/{found['slug']}/days/{found['date']}")

@@ -72,7 +72,8 @@ def demo(
 def _invent(program: Program, date: dt.datetime | None, days: int) -> None:
     if days == 0:
         return
-    say(f"Inventing {days} past days with their ticks; nobody worked them ...")
+    many = "1 past day with its" if days == 1 else f"{days} past days with their"
+    say(f"Inventing {many} ticks; nobody worked them ...")
     bundled = _bundled()
     with stop_on_interrupt(program.tools.stop):
         slug = add_past(program, bundled, day_of(bundled, date), days)

@@ -11,7 +11,7 @@ from sqlmodel import Field, SQLModel
 
 from planner.floor.ticks import Act
 from service.db.types import UtcDateTime
-from service.values import PlanState
+from service.values import PlanState, WhatIfState
 
 
 class Row(SQLModel):
@@ -169,6 +169,31 @@ class TickRow(Row, table=True):
     reason: str = Field(sa_type=String(200))
     weight: dict[str, Any] | None = Field(default=None, sa_type=JSON)
     takes_back: str = Field(sa_type=String(60))
+
+
+class WhatIfRow(Row, table=True):
+    """A what-if of a plan. Only a look ahead: whoever asked may throw it away."""
+
+    __tablename__ = "what_if"
+    __table_args__ = (
+        CheckConstraint(
+            "state IN ({})".format(", ".join(f"'{state}'" for state in WhatIfState)), name="state"
+        ),
+    )
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    plan_id: uuid.UUID = Field(foreign_key="plan.id", index=True)
+    change: str = Field(sa_type=String(10))
+    value: str = Field(sa_type=String(80))
+    """With ``change`` what was asked, to be asked again."""
+    otherwise: dict[str, Any] = Field(sa_type=JSON)
+    """The same with the names and counts of that day, as it is told."""
+    state: str = Field(sa_type=String(10))
+    result: str | None = Field(default=None, sa_type=Text)
+    """The comparison, JSON."""
+    error: str = Field(sa_type=Text)
+    """Why there is none; empty unless it was refused or failed."""
 
 
 class YieldTestRow(Row, table=True):

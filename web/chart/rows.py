@@ -186,7 +186,11 @@ def _late() -> str:
 def _labels(
     homeless: list[tuple[float, str]], bottom: float, right: float, most_levels: int
 ) -> tuple[tuple[Words, ...], int]:
-    """Words below the bars, on the first level with room; where none has, one is shortened."""
+    """Words below the bars, on the first level with room; where none has, some are shortened.
+
+    Where even the number of a batch has no room its words are left out: over others nobody could
+    read either.
+    """
     levels: list[list[tuple[float, str]]] = []
     for start, text in sorted(homeless):
         x = max(0.0, min(start, right - _label_width(text)))
@@ -196,32 +200,57 @@ def _labels(
             levels.append(level)
         if level is None:
             # The one that began first has most room to be shortened in.
-            level = min(levels, key=lambda one: one[-1][0])
-            before, long = level[-1]
-            size = SIZE * _BOLD if long.startswith(_late()) else SIZE
-            level[-1] = (before, shorten(long, x - before - _LABEL_GAP, size))
-        level.append((x, text))
+            _squeeze(min(levels, key=lambda one: one[-1][0]), x, text, right)
+        else:
+            level.append((x, text))
     placed = tuple(
         Words(
             round(x, 1),
             round(bottom + (depth + 1) * _LINE - 1, 1),
             text,
-            text.startswith(_late()),
+            _is_late(text),
         )
         for depth, level in enumerate(levels)
         for x, text in level
-        if text
     )
     return placed, len(levels)
 
 
+def _squeeze(level: list[tuple[float, str]], x: float, text: str, right: float) -> None:
+    """Add words to a level that has no room, by taking some from the words before."""
+    before, long = level[-1]
+    short = _shortened(long, x - before - _LABEL_GAP)
+    if not short and _is_late(long) and not _is_late(text):
+        return
+    level[-1:] = [(before, short)] if short else []
+    start = max(x, _free_from(level))
+    if kept := _shortened(text, right - start):
+        level.append((start, kept))
+
+
+def _shortened(text: str, room: float) -> str:
+    """As much of the words as has room, the batch's number at the least; else nothing."""
+    size = SIZE * _BOLD if _is_late(text) else SIZE
+    head = " ".join(text.split()[: 2 if _is_late(text) else 1])
+    cut = shorten(text, room, size)
+    if len(cut) > len(head) + 2:
+        return cut
+    return head if text_width(head, size) <= room else ""
+
+
+def _is_late(text: str) -> bool:
+    return text.startswith(_late())
+
+
 def _free_from(level: list[tuple[float, str]]) -> float:
+    if not level:
+        return 0.0
     x, text = level[-1]
     return x + _label_width(text) + _LABEL_GAP
 
 
 def _label_width(text: str) -> float:
-    return text_width(text, SIZE) * (_BOLD if text.startswith(_late()) else 1.0)
+    return text_width(text, SIZE) * (_BOLD if _is_late(text) else 1.0)
 
 
 def _title(title: str, first: float, shape: _Shape, room: float) -> tuple[Words, ...]:

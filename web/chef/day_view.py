@@ -157,10 +157,15 @@ def day_view(
     )
 
 
-def _coming(name: str, one: Delivery, preferences: Preferences) -> str:
+def delivered(one: Delivery, preferences: Preferences) -> tuple[str, str]:
+    """How much comes and when, as the reader counts and reads clocks."""
     amount = in_readers_units(one.amount, preferences)
     said = f"{shown_number(one.amount, amount.unit)} {unit_words(amount.unit)}"
-    at = clock_field(one.at, preferences)
+    return said, clock_field(one.at, preferences)
+
+
+def _coming(name: str, one: Delivery, preferences: Preferences) -> str:
+    said, at = delivered(one, preferences)
     if one.supplier:
         return _(
             "%(food)s, %(amount)s at %(time)s from %(supplier)s",

@@ -159,6 +159,7 @@ def render_compare(
     cooks: Sequence[tuple[str, str]],
     equipment: Sequence[tuple[str, str]],
     seconds: float,
+    kept: int,
     plan: str,
     nav: Sequence[Choice],
     choices: Sequence[Choice],
@@ -174,6 +175,8 @@ def render_compare(
         What may be otherwise: ids and names.
     seconds
         Longest that a what-if may take.
+    kept
+        What-ifs of a day that are kept.
     plan
         Path of the plan.
     wrong
@@ -188,6 +191,7 @@ def render_compare(
         cooks=cooks,
         equipment=equipment,
         seconds=f"{seconds:g}",
+        kept=kept,
         plan=plan,
         nav=nav,
         choices=choices,
@@ -207,4 +211,4 @@ def render_what_ifs(views: Sequence[WhatIfView], *, plan: str) -> str:
 
 
 def _waiting(views: Sequence[WhatIfView]) -> bool:
-    return any(view.state and not view.error for view in views)
+    return any(view.waits for view in views)

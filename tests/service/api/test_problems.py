@@ -27,6 +27,15 @@ def test_an_unknown_path_is_404(client: TestClient) -> None:
     assert _check(client.get("/api/v1/nothing"), 404)["instance"] == "/api/v1/nothing"
 
 
+def test_a_floor_without_a_release_leads_to_the_day(client: TestClient) -> None:
+    floor = "/floor/test-kitchen/2026-03-02"
+    for path in (floor, f"{floor}/wall", f"{floor}/cooks/ada"):
+        page = client.get(path, headers={"Accept": "text/html"})
+        assert page.status_code == 404
+        assert "Open a plan of that day and release it." in page.text
+        assert 'href="/kitchens/test-kitchen/days/2026-03-02">The day</a>' in page.text
+
+
 def test_a_method_that_is_not_possible_is_405_and_names_those_that_are(
     client: TestClient,
 ) -> None:
