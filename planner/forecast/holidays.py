@@ -1,9 +1,8 @@
 """Public holidays of a country: days on which guests do not come as on others."""
 
 import datetime as dt
-from collections.abc import Iterable
-
-import holidays
+from collections.abc import Iterable, Mapping
+from functools import cache
 
 
 def public_holidays(
@@ -25,8 +24,21 @@ def public_holidays(
     ValueError
         There is no such country or region in the list; says what there is.
     """
+    return frozenset(named_holidays(country, dates, region))
+
+
+def named_holidays(
+    country: str, dates: Iterable[dt.date], region: str | None = None, language: str = "en"
+) -> Mapping[dt.date, str]:
+    """What those of ``dates`` that are public holidays are called.
+
+    ``language`` is an ISO 639-1 code; where the list does not know it, they are called as their
+    country does. Raises as ``public_holidays``.
+    """
+    import holidays  # noqa: PLC0415 - half a second, and most kitchens name no country
+
     asked = list(dates)
-    known = holidays.list_supported_countries(include_aliases=False)
+    known = countries()
     if country not in known:
         raise ValueError(
             f"no holidays are known for {country!r}: enter a code of two letters as in ISO 3166-1, "
@@ -36,5 +48,20 @@ def public_holidays(
         of_it = ", ".join(known[country]) or "none"
         raise ValueError(f"{country} has no region {region!r}. Choose one of: {of_it}")
     years = {date.year for date in asked}
-    found = holidays.country_holidays(country, subdiv=region, years=years)
-    return frozenset(date for date in asked if date in found)
+    plain = holidays.country_holidays(country, subdiv=region, years=years)
+    told = [one for one in plain.supported_languages if one.partition("_")[0] == language]
+    found = (
+        holidays.country_holidays(country, subdiv=region, years=years, language=told[0])
+        if told
+        else plain
+    )
+    return {date: found[date] for date in asked if date in found}
+
+
+@cache
+def countries() -> Mapping[str, tuple[str, ...]]:
+    """Regions by country, ISO 3166-2 and 3166-1, of which holidays are known."""
+    import holidays  # noqa: PLC0415 - as above
+
+    known = holidays.list_supported_countries(include_aliases=False)
+    return {country: tuple(regions) for country, regions in sorted(known.items())}
