@@ -10,6 +10,7 @@ from planner.wording import sentence
 COVERS = "covers"
 """The dish under which a history counts the guests themselves."""
 _MOST = 100_000
+_LONGEST = 80
 _USUAL = 0.5
 """A weekday on which a service was open at least so often is one of its days."""
 
@@ -146,6 +147,14 @@ def _faults_of(sale: Sale) -> Iterable[HistoryFault]:
         if not name.strip():
             yield HistoryFault(
                 sale.line, field, name, sentence("it is left out"), sentence("Enter its id")
+            )
+        if len(name) > _LONGEST:
+            yield HistoryFault(
+                sale.line,
+                field,
+                f"{name[:_LONGEST]}...",
+                sentence("it is longer than any name"),
+                sentence("Enter its id, or a name of at most {n} characters", n=_LONGEST),
             )
     if sale.count < 0:
         yield HistoryFault(

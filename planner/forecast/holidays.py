@@ -4,6 +4,8 @@ import datetime as dt
 from collections.abc import Iterable, Mapping
 from functools import cache
 
+from planner.wording import sentence
+
 
 def public_holidays(
     country: str, dates: Iterable[dt.date], region: str | None = None
@@ -38,17 +40,11 @@ def named_holidays(
     import holidays  # noqa: PLC0415 - half a second, and most kitchens name no country
 
     asked = list(dates)
-    known = countries()
-    if country not in known:
-        raise ValueError(
-            f"no holidays are known for {country!r}: enter a code of two letters as in ISO 3166-1, "
-            "such as US, GB, DE"
-        )
-    if region is not None and region not in known[country]:
-        of_it = ", ".join(known[country]) or "none"
-        raise ValueError(f"{country} has no region {region!r}. Choose one of: {of_it}")
     years = {date.year for date in asked}
-    plain = holidays.country_holidays(country, subdiv=region, years=years)
+    try:
+        plain = holidays.country_holidays(country, subdiv=region, years=years)
+    except NotImplementedError:
+        raise ValueError(_unknown(country, region)) from None
     told = [one for one in plain.supported_languages if one.partition("_")[0] == language]
     found = (
         holidays.country_holidays(country, subdiv=region, years=years, language=told[0])
@@ -56,6 +52,23 @@ def named_holidays(
         else plain
     )
     return {date: found[date] for date in asked if date in found}
+
+
+def _unknown(country: str, region: str | None) -> str:
+    known = countries()
+    if country not in known:
+        return sentence(
+            "no holidays are known for '{country}': enter a code of two letters as in ISO 3166-1, "
+            "such as US, GB, DE",
+            country=country,
+        )
+    of_it = ", ".join(known[country]) or sentence("none")
+    return sentence(
+        "{country} has no region '{region}'. Choose one of: {known}",
+        country=country,
+        region=region,
+        known=of_it,
+    )
 
 
 @cache

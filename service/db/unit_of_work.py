@@ -12,6 +12,7 @@ from service.db.history import HistoryStore
 from service.db.kitchens import KitchenStore
 from service.db.plans import PlanStore
 from service.db.runs import RunStore
+from service.db.sales import SalesStore
 from service.db.yields import YieldStore
 
 
@@ -36,6 +37,7 @@ class UnitOfWork:
         self.floor = FloorStore(self._session)
         self.history = HistoryStore(self._session)
         self.runs = RunStore(self._session)
+        self.sales = SalesStore(self._session)
         self.yields = YieldStore(self._session)
         return self
 
