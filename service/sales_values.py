@@ -104,9 +104,7 @@ class KeptSales:
     @property
     def closed(self) -> frozenset[tuple[str, dt.date]]:
         """Days on which a service is known to have been closed."""
-        return frozenset(
-            (service, date) for date, service, dish in self.counts if dish == CLOSED
-        )
+        return frozenset((service, date) for date, service, dish in self.counts if dish == CLOSED)
 
 
 class SaleSent(Value):

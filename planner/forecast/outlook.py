@@ -71,8 +71,6 @@ class DayOutlook:
         return self.newest is not None and (self.date - self.newest).days > OLD_DAYS
 
 
-def sold_on(
-    history: History, service: str, date: dt.date
-) -> Mapping[str, int] | None:
+def sold_on(history: History, service: str, date: dt.date) -> Mapping[str, int] | None:
     """Counts by dish of a service on a day; None where nothing of it is kept."""
     return history.sold.get(service, {}).get(date)

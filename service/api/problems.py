@@ -15,6 +15,7 @@ from planner.kitchen.reading import KitchenErrors
 from service.api.headers import SECURITY_HEADERS
 from service.api.methods import allowed_methods
 from service.errors import (
+    AskedError,
     ConflictError,
     Fault,
     InvalidError,
@@ -36,6 +37,7 @@ _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
+    AskedError: HTTPStatus.CONFLICT,
     WishError: HTTPStatus.UNPROCESSABLE_ENTITY,
     InvalidError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotReadyError: HTTPStatus.CONFLICT,

@@ -36,9 +36,7 @@ class SalesStore:
         """What holds: of each day, service and dish the newest count."""
         counts: dict[Key, int | None] = {}
         for date, service, dish, count in self._session.exec(
-            select(
-                SalesLineRow.date, SalesLineRow.service, SalesLineRow.dish, SalesLineRow.count
-            )
+            select(SalesLineRow.date, SalesLineRow.service, SalesLineRow.dish, SalesLineRow.count)
             .where(SalesLineRow.kitchen_id == kitchen_id)
             .order_by(col(SalesLineRow.number))
         ):
@@ -141,9 +139,7 @@ class SalesStore:
         return number
 
 
-def _entry(
-    row: SalesEntryRow, first: dt.date, last: dt.date, added: int, lines: int
-) -> SalesEntry:
+def _entry(row: SalesEntryRow, first: dt.date, last: dt.date, added: int, lines: int) -> SalesEntry:
     return SalesEntry(
         number=row.number,
         way=SalesWay(row.way),

@@ -1,0 +1,286 @@
+"""The page of the sales history: days, what may be missing, and how forecasts would have done."""
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+from planner.forecast.history import COVERS, Gap, History
+from planner.forecast.review import HeldDay, ServiceReview, held_weeks
+from web.language import _, ngettext
+from web.presenters.clock import short_date
+from web.presenters.tables import Table
+from web.review.charts import Chart, Line, lines_chart
+from web.review.history_view import Section
+from web.review.words import day_mark
+from web.sales.words import how_words, off, thing_words, way_words
+
+DAYS = 28
+"""On one page."""
+_ASKED = 12
+"""Days asked about at once: more are a file that is missing."""
+_NONE = "\N{EN DASH}"
+
+
+@dataclass(frozen=True, slots=True)
+class SoldDish:
+    """How many of a dish a service sold."""
+
+    dish: str
+    count: str
+
+
+@dataclass(frozen=True, slots=True)
+class SoldService:
+    """What a service sold on a day: its covers, or why there are none, and its dishes."""
+
+    service: str
+    covers: str
+    dishes: tuple[SoldDish, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SoldDay:
+    """A day of the history; ``holiday`` is what it is called, empty where it is none."""
+
+    date: str
+    holiday: str
+    services: tuple[SoldService, ...]
+
+    @property
+    def has_dishes(self) -> bool:
+        """Whether there is more of it than covers."""
+        return any(one.dishes for one in self.services)
+
+
+@dataclass(frozen=True, slots=True)
+class AskedDay:
+    """A day that may be missing: it is answered by what it was, or that it was closed."""
+
+    iso: str
+    date: str
+    service: str
+
+
+@dataclass(frozen=True, slots=True)
+class SalesView:
+    """The whole page; without ``days`` nothing is kept."""
+
+    facts: tuple[tuple[str, str], ...]
+    services: tuple[str, ...]
+    days: tuple[SoldDay, ...]
+    before: dt.date | None
+    after: dt.date | None
+    asked: tuple[AskedDay, ...]
+    more_asked: int
+    sections: tuple[Section, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Sold:
+    """What the page is about.
+
+    ``names`` are dishes by id, ``holidays`` what days are called, ``closed`` (service, day).
+    """
+
+    history: History
+    reviews: Sequence[ServiceReview]
+    names: Mapping[str, str]
+    holidays: Mapping[dt.date, str]
+    closed: frozenset[tuple[str, dt.date]]
+
+
+def sales_view(sold: Sold, until: dt.date | None = None) -> SalesView:
+    """The page whose last day is ``until``; default: the newest of the history."""
+    dates = sorted({date for days in sold.history.sold.values() for date in days})
+    if not dates:
+        return SalesView((), (), (), None, None, (), 0, ())
+    services = tuple(sold.history.sold)
+    last = min(until or dates[-1], dates[-1])
+    first = last - dt.timedelta(min(DAYS - 1, (last - dt.date.min).days))
+    gaps = {(gap.service, gap.date) for gap in sold.history.gaps}
+    shown = [last - dt.timedelta(n) for n in range((last - first).days + 1)]
+    asked = sorted(sold.history.gaps, key=lambda gap: (gap.date, gap.service), reverse=True)
+    return SalesView(
+        facts=_facts(sold, dates),
+        services=services,
+        days=tuple(
+            _day(sold, services, date, gaps)
+            for date in shown
+            if date in set(dates) or any((service, date) in gaps for service in services)
+        ),
+        before=first - dt.timedelta(1) if first > dates[0] else None,
+        after=min(last + dt.timedelta(DAYS), dates[-1]) if last < dates[-1] else None,
+        asked=tuple(_asked(gap) for gap in asked[:_ASKED]),
+        more_asked=max(0, len(asked) - _ASKED),
+        sections=tuple(
+            _section(number, review, sold.names)
+            for number, review in enumerate(sold.reviews, start=1)
+        ),
+    )
+
+
+def holidays_shown(history: History, until: dt.date | None = None) -> tuple[dt.date, ...]:
+    """Days of a page, of which holidays are named."""
+    dates = [date for days in history.sold.values() for date in days]
+    if not dates:
+        return ()
+    last = min(until or max(dates), max(dates))
+    return tuple(last - dt.timedelta(n) for n in range(min(DAYS, (last - dt.date.min).days + 1)))
+
+
+def charts_of(reviews: Sequence[ServiceReview]) -> dict[str, Chart]:
+    """Charts of the page by their names in addresses."""
+    found = (
+        _chart(number, review) for number, review in enumerate(reviews, start=1) if review.days
+    )
+    return {chart.id: chart for chart in found}
+
+
+def _facts(sold: Sold, dates: Sequence[dt.date]) -> tuple[tuple[str, str], ...]:
+    return (
+        (_("Days kept"), f"{len(dates):,}"),
+        (_("From"), _with_year(dates[0])),
+        (_("To"), _with_year(dates[-1])),
+        (_("May be missing"), str(len(sold.history.gaps))),
+    )
+
+
+def _with_year(date: dt.date) -> str:
+    return _("%(day)s %(year)s", day=short_date(date), year=date.year)
+
+
+def _day(
+    sold: Sold, services: Sequence[str], date: dt.date, gaps: set[tuple[str, dt.date]]
+) -> SoldDay:
+    return SoldDay(
+        date=short_date(date),
+        holiday=sold.holidays.get(date, ""),
+        services=tuple(_service(sold, service, date, gaps) for service in services),
+    )
+
+
+def _service(
+    sold: Sold, service: str, date: dt.date, gaps: set[tuple[str, dt.date]]
+) -> SoldService:
+    counts = sold.history.sold[service].get(date)
+    if counts is None:
+        if (service, date) in sold.closed:
+            said = _("closed")
+        else:
+            said = _("missing?") if (service, date) in gaps else _NONE
+        return SoldService(service, said, ())
+    dishes = sorted(
+        ((dish, count) for dish, count in counts.items() if dish != COVERS),
+        key=lambda one: (-one[1], one[0]),
+    )
+    covers = counts.get(COVERS)
+    said = _("not counted") if covers is None else f"{covers:,}"
+    return SoldService(
+        service,
+        said,
+        tuple(SoldDish(sold.names.get(dish, dish), f"{count:,}") for dish, count in dishes),
+    )
+
+
+def _asked(gap: Gap) -> AskedDay:
+    return AskedDay(gap.date.isoformat(), _with_year(gap.date), gap.service)
+
+
+def _section(number: int, review: ServiceReview, names: Mapping[str, str]) -> Section:
+    """How forecasts of a service would have done, thing by thing and week by week."""
+    covers = review.chosen.get(COVERS)
+    if not review.chosen:
+        note = _("Too little is kept of it to hold a week back: bring at least three weeks.")
+    elif covers is None:
+        note = _("Its covers are not counted, or too seldom to be forecast.")
+    else:
+        note = how_words(covers)
+    tables = [_things(number, review, names)]
+    charts: tuple[Chart, ...] = ()
+    if review.days:
+        tables.append(_weeks(number, review))
+        charts = (_chart(number, review),)
+    return Section(tables=tuple(tables), charts=charts, notes=(note,))
+
+
+def _things(number: int, review: ServiceReview, names: Mapping[str, str]) -> Table:
+    rows = []
+    for dish, chosen in review.chosen.items():
+        naive = next(one for one in chosen.scores if one.name == "same day last week")
+        rows.append(
+            (
+                thing_words(dish, names.get(dish, dish)),
+                way_words(chosen.name),
+                off(chosen.scores[0].off),
+                off(naive.off),
+                f"{chosen.scores[0].ready * 100:.0f} %",
+            )
+        )
+    return Table(
+        id=f"ways-{number}",
+        caption=_("How forecasts of %(service)s would have done", service=review.service),
+        heads=(
+            _("Of"),
+            _("Forecast by"),
+            _("Off by, a day"),
+            _("Same day last week, off by"),
+            _("90 % was enough"),
+        ),
+        rows=tuple(rows),
+        numbers=frozenset({2, 3, 4}),
+        note=_(
+            "The last eight weeks, each forecast from what was known before it. Where the same day "
+            "last week was off by least, it is what is used."
+        ),
+    )
+
+
+def _weeks(number: int, review: ServiceReview) -> Table:
+    return Table(
+        id=f"weeks-{number}",
+        caption=_("Covers of %(service)s, week by week", service=review.service),
+        heads=(
+            _("Week from"),
+            _("Open days"),
+            _("Covers"),
+            _("Off by, a day"),
+            _("Same day last week, off by"),
+        ),
+        rows=tuple(
+            (
+                short_date(week.first),
+                str(week.days),
+                f"{week.count:,}",
+                off(week.off),
+                off(week.off_last_week),
+            )
+            for week in held_weeks(review.days)
+        ),
+        numbers=frozenset({1, 2, 3, 4}),
+    )
+
+
+def _chart(number: int, review: ServiceReview) -> Chart:
+    days: Sequence[HeldDay] = review.days
+    return lines_chart(
+        f"covers-{number}",
+        _("Covers of %(service)s and their forecast", service=review.service),
+        ngettext(
+            "Covers of %(service)s on %(n)s day, and what was forecast before its week; the table "
+            "sums them up by week.",
+            "Covers of %(service)s on %(n)s days, and what was forecast before their week; the "
+            "table sums them up by week.",
+            len(days),
+            service=review.service,
+        ),
+        [day_mark(day.date) for day in days],
+        [
+            Line(_("Came"), tuple(float(day.count) for day in days)),
+            Line(
+                _("Forecast"),
+                tuple(round(day.forecast.mean, 1) for day in days),
+                dashed=True,
+            ),
+        ],
+        _("covers"),
+    )
