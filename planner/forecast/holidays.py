@@ -23,7 +23,7 @@ def public_holidays(
 
     Raises
     ------
-    ValueError
+    NoHolidaysError
         There is no such country or region in the list; says what there is.
     """
     return frozenset(named_holidays(country, dates, region))
@@ -44,7 +44,9 @@ def named_holidays(
     try:
         plain = holidays.country_holidays(country, subdiv=region, years=years)
     except NotImplementedError:
-        raise ValueError(_unknown(country, region)) from None
+        raise _unknown(country, region) from None
+    if plain.country != country:  # a name of its own for another code, such as UK
+        raise _unknown(country, region)
     told = [one for one in plain.supported_languages if one.partition("_")[0] == language]
     found = (
         holidays.country_holidays(country, subdiv=region, years=years, language=told[0])
@@ -54,20 +56,26 @@ def named_holidays(
     return {date: found[date] for date in asked if date in found}
 
 
-def _unknown(country: str, region: str | None) -> str:
+class NoHolidaysError(ValueError):
+    """No holidays are known; ``trouble`` says of whom, ``remedy`` what to enter."""
+
+    def __init__(self, trouble: str, remedy: str) -> None:
+        super().__init__(f"{trouble}: {remedy}")
+        self.trouble = trouble
+        self.remedy = remedy
+
+
+def _unknown(country: str, region: str | None) -> NoHolidaysError:
     known = countries()
     if country not in known:
-        return sentence(
-            "no holidays are known for '{country}': enter a code of two letters as in ISO 3166-1, "
-            "such as US, GB, DE",
-            country=country,
+        return NoHolidaysError(
+            sentence("no holidays are known for '{country}'", country=country),
+            sentence("enter a code of two letters as in ISO 3166-1, such as US, GB, DE"),
         )
     of_it = ", ".join(known[country]) or sentence("none")
-    return sentence(
-        "{country} has no region '{region}'. Choose one of: {known}",
-        country=country,
-        region=region,
-        known=of_it,
+    return NoHolidaysError(
+        sentence("{country} has no region '{region}'", country=country, region=region),
+        sentence("choose one of: {known}", known=of_it),
     )
 
 

@@ -94,8 +94,8 @@ def forecast_service(
         It is too short; says how much it takes.
     """
     if service not in history.sold:
-        known = ", ".join(history.sold) or "none"
-        raise KeyError(f"the history has no service {service!r}; it has: {known}")
+        names_of = ", ".join(history.sold) or "none"
+        raise KeyError(f"the history has no service {service!r}; it has: {names_of}")
     covers: Forecast | None = None
     chosen: Chosen | None = None
     if any(COVERS in counts for counts in history.sold[service].values()):

@@ -12,7 +12,6 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from starlette.background import BackgroundTask
 
 from planner.forecast.history import COVERS, HistoryError, HistoryFault
-from planner.forecast.holidays import countries
 from planner.kitchen.document import Kitchen
 from service.api.forms import FormFields
 from service.api.kitchens import Slug
@@ -51,7 +50,9 @@ INVENTED = "demo, invented"
 """Whoever enters the demo's sales."""
 _ENTRIES = 20
 _TOLD = 20
-_GAPS = 3
+_CODE = 2
+_NO_COUNTRIES = frozenset({"EU", "EZ", "QO", "UN", "XA", "XB", "ZZ"})
+"""Codes of two letters that the Unicode locale data name beside those of countries."""
 Name = Annotated[str, Path(pattern=r"^[a-z0-9-]{1,30}$")]
 Until = Annotated[dt.date | None, Query(description="The last day that is shown.")]
 
@@ -362,19 +363,17 @@ def _country(
     typed: tuple[str, str] | None,
     wrong: tuple[str, str, str] | None,
 ) -> CountryForm:
-    names = Locale.parse(language()).territories
+    # Every one: which of them holidays are known of takes a second to find out.
     listed = sorted(
-        ((code, str(names.get(code, code))) for code in countries()), key=lambda one: one[1]
+        (
+            (code, str(name))
+            for code, name in Locale.parse(language()).territories.items()
+            if len(code) == _CODE and code.isalpha() and code not in _NO_COUNTRIES
+        ),
+        key=lambda one: one[1],
     )
     code, region = typed or (kitchen.country or "", kitchen.region or "")
-    said = (
-        ""
-        if wrong is None
-        else _(
-            "%(value)s: %(trouble)s. %(remedy)s.", value=wrong[0], trouble=wrong[1], remedy=wrong[2]
-        )
-    )
-    return CountryForm(listed, code, region, said)
+    return CountryForm(listed, code, region, wrong or ("", "", ""))
 
 
 def _bad(name: str, error: BadFieldError) -> InvalidError:

@@ -14,7 +14,7 @@ from functools import lru_cache
 
 from planner.forecast.choose import Tried
 from planner.forecast.history import History, history_of
-from planner.forecast.holidays import named_holidays, public_holidays
+from planner.forecast.holidays import NoHolidaysError, named_holidays, public_holidays
 from planner.forecast.models import TooShortError
 from planner.forecast.outlook import DayOutlook, NoForecast, ServiceOutlook, sold_on
 from planner.forecast.portions import dish_portions
@@ -158,7 +158,7 @@ def holiday_name(kitchen: Kitchen, date: dt.date) -> str:
 def _holiday_name(country: str, region: str | None, date: dt.date, spoken: str) -> str:
     try:
         return named_holidays(country, [date], region, spoken).get(date, "")
-    except ValueError:
+    except NoHolidaysError:
         return ""  # The page of the history says that none are known of such a country.
 
 
@@ -170,7 +170,7 @@ def _holidays(kitchen: Kitchen, history: History) -> frozenset[dt.date]:
     ahead = (max(days) + dt.timedelta(n) for n in range(1, _AHEAD))
     try:
         return public_holidays(kitchen.country, [*days, *ahead], kitchen.region)
-    except ValueError:
+    except NoHolidaysError:
         return frozenset()
 
 

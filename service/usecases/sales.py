@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 
 from planner.entry.country import with_country
 from planner.forecast.history import COVERS, Gap, HistoryError, HistoryFault, Sale, history_of
-from planner.forecast.holidays import public_holidays
+from planner.forecast.holidays import NoHolidaysError, countries, public_holidays
 from planner.forecast.keeping import Compared, Differing, Key, compared, not_yet
 from planner.forecast.names import (
     SERVICE,
@@ -163,7 +163,7 @@ def take_sales(
 def say_closed(
     database: Database, slug: str, service: str, date: dt.date, *, actor: str, now: Now
 ) -> int:
-    """Keep that a service was closed on a day, so that nobody asks for it again; the entry's number.
+    """Keep that a service was closed on a day: nobody asks for it again. The entry's number.
 
     Raises
     ------
@@ -272,10 +272,9 @@ def set_country(
     if country:
         try:
             public_holidays(country, [now().date()], region or None)
-        except ValueError as error:
-            trouble, _stop, remedy = str(error).partition(": ")
-            place = "region" if region and region in trouble else "country"
-            raise InvalidError(Fault(place, region or country, trouble, remedy)) from None
+        except NoHolidaysError as error:
+            place, value = ("region", region) if country in countries() else ("country", country)
+            raise InvalidError(Fault(place, value, error.trouble, error.remedy)) from None
     with database.writing() as unit:
         stored = newest_version(unit, slug)
         try:

@@ -26,12 +26,15 @@ class EntryLine:
 
 @dataclass(frozen=True, slots=True)
 class CountryForm:
-    """Whose holidays count: codes and names of countries, what is chosen, and what is wrong."""
+    """Whose holidays count: codes and names of countries, what is chosen, and what is wrong.
+
+    ``wrong`` is the value, the trouble and the remedy, all empty where nothing is.
+    """
 
     countries: Sequence[tuple[str, str]]
     country: str
     region: str
-    wrong: str = ""
+    wrong: tuple[str, str, str] = ("", "", "")
 
 
 def render_sales(
