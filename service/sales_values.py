@@ -19,6 +19,10 @@ CLOSED = "\N{EN DASH}"
 since names of files are never kept where they are it."""
 
 
+INVENTED_BY = "demo, invented"
+"""Who has entered what nobody bought: the demo's past."""
+
+
 class SalesWay(StrEnum):
     """How an entry of the history came about."""
 

@@ -21,7 +21,7 @@ from service.api.uploads import UploadDep
 from service.clock import today_in
 from service.errors import Fault, InvalidError, NotFoundError
 from service.sales_csv import COLUMNS, read_lines, sales_csv
-from service.sales_values import Differ, SalesEntry, SalesWay
+from service.sales_values import INVENTED_BY, Differ, SalesEntry, SalesWay
 from service.usecases.forecasts import SalesNow, holiday_name
 from service.usecases.sales import (
     SalesAskedError,
@@ -46,8 +46,6 @@ from web.sales.view import Sold, charts_of, holidays_shown, sales_view
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
-INVENTED = "demo, invented"
-"""Whoever enters the demo's sales."""
 _ENTRIES = 20
 _TOLD = 20
 _CODE = 2
@@ -273,6 +271,7 @@ def _page(
     days = holidays_shown(now.history, until)
     sold = Sold(
         history=now.history,
+        services=tuple(one.service for one in now.reviews),
         reviews=now.reviews,
         names={one.id: one.name for one in kitchen.dishes},
         holidays={date: holiday_name(kitchen, date) for date in days if date in now.holidays},
@@ -290,7 +289,7 @@ def _page(
         told=told,
         wrong=wrong[:_TOLD],
         more_wrong=max(0, len(wrong) - _TOLD),
-        invented=any(one.actor == INVENTED for one in entries),
+        invented=any(one.actor == INVENTED_BY for one in entries),
     )
 
 

@@ -112,7 +112,7 @@ class SalesForecasts:
             _stored, kitchen, known = self._now(slug)
             reviews = tuple(
                 service_review(known.history, service, _tried(known, service))
-                for service in known.history.sold
+                for service in _in_order(kitchen, known.history)
             )
         return SalesNow(kitchen, known.kept, known.history, reviews, known.holidays)
 
@@ -145,6 +145,12 @@ class SalesForecasts:
                     self._known.popitem(last=False)
         self._known.move_to_end(stored.kitchen_id)
         return stored, kitchen, known
+
+
+def _in_order(kitchen: Kitchen, history: History) -> list[str]:
+    """Services of a history as the day brings them; those that the file has no more come last."""
+    opens = {one.name: one.opens for one in reversed(kitchen.services)}
+    return sorted(history.sold, key=lambda name: (opens.get(name, "~"), name))
 
 
 def holiday_name(kitchen: Kitchen, date: dt.date) -> str:

@@ -14,8 +14,10 @@ from web.review.history_view import Section
 from web.review.words import day_mark
 from web.sales.words import how_words, off, thing_words, way_words
 
-DAYS = 28
+DAYS = 14
 """On one page."""
+_DRAWN = 28
+"""Open days on a chart: more are hard to follow."""
 _ASKED = 12
 """Days asked about at once: more are a file that is missing."""
 _NONE = "\N{EN DASH}"
@@ -79,10 +81,12 @@ class SalesView:
 class Sold:
     """What the page is about.
 
-    ``names`` are dishes by id, ``holidays`` what days are called, ``closed`` (service, day).
+    ``services`` are those of the history in the order of the day, ``names`` dishes by id,
+    ``holidays`` what days are called, ``closed`` (service, day).
     """
 
     history: History
+    services: tuple[str, ...]
     reviews: Sequence[ServiceReview]
     names: Mapping[str, str]
     holidays: Mapping[dt.date, str]
@@ -94,7 +98,7 @@ def sales_view(sold: Sold, until: dt.date | None = None) -> SalesView:
     dates = sorted({date for days in sold.history.sold.values() for date in days})
     if not dates:
         return SalesView((), (), (), None, None, (), 0, ())
-    services = tuple(sold.history.sold)
+    services = sold.services
     last = min(until or dates[-1], dates[-1])
     first = last - dt.timedelta(min(DAYS - 1, (last - dt.date.min).days))
     gaps = {(gap.service, gap.date) for gap in sold.history.gaps}
@@ -113,8 +117,9 @@ def sales_view(sold: Sold, until: dt.date | None = None) -> SalesView:
         asked=tuple(_asked(gap) for gap in asked[:_ASKED]),
         more_asked=max(0, len(asked) - _ASKED),
         sections=tuple(
-            _section(number, review, sold.names)
+            section
             for number, review in enumerate(sold.reviews, start=1)
+            for section in _sections(number, review, sold.names)
         ),
     )
 
@@ -186,7 +191,7 @@ def _asked(gap: Gap) -> AskedDay:
     return AskedDay(gap.date.isoformat(), _with_year(gap.date), gap.service)
 
 
-def _section(number: int, review: ServiceReview, names: Mapping[str, str]) -> Section:
+def _sections(number: int, review: ServiceReview, names: Mapping[str, str]) -> tuple[Section, ...]:
     """How forecasts of a service would have done, thing by thing and week by week."""
     covers = review.chosen.get(COVERS)
     if not review.chosen:
@@ -195,12 +200,10 @@ def _section(number: int, review: ServiceReview, names: Mapping[str, str]) -> Se
         note = _("Its covers are not counted, or too seldom to be forecast.")
     else:
         note = how_words(covers)
-    tables = [_things(number, review, names)]
-    charts: tuple[Chart, ...] = ()
-    if review.days:
-        tables.append(_weeks(number, review))
-        charts = (_chart(number, review),)
-    return Section(tables=tuple(tables), charts=charts, notes=(note,))
+    things = Section(tables=(_things(number, review, names),), notes=(note,))
+    if not review.days:
+        return (things,)
+    return things, Section(tables=(_weeks(number, review),), charts=(_chart(number, review),))
 
 
 def _things(number: int, review: ServiceReview, names: Mapping[str, str]) -> Table:
@@ -261,15 +264,15 @@ def _weeks(number: int, review: ServiceReview) -> Table:
 
 
 def _chart(number: int, review: ServiceReview) -> Chart:
-    days: Sequence[HeldDay] = review.days
+    days: Sequence[HeldDay] = review.days[-_DRAWN:]
     return lines_chart(
         f"covers-{number}",
         _("Covers of %(service)s and their forecast", service=review.service),
         ngettext(
-            "Covers of %(service)s on %(n)s day, and what was forecast before its week; the table "
-            "sums them up by week.",
-            "Covers of %(service)s on %(n)s days, and what was forecast before their week; the "
-            "table sums them up by week.",
+            "Covers of %(service)s on the last open day, and what was forecast before its week; "
+            "the table sums them up by week.",
+            "Covers of %(service)s on the last %(n)s open days, and what was forecast before their "
+            "week; the table sums them up by week.",
             len(days),
             service=review.service,
         ),
