@@ -10,6 +10,7 @@ from pydantic import Field
 
 from planner.forecast.history import Sale
 from planner.forecast.keeping import Key
+from service.sales_choices import Differ
 from service.values import Value
 
 MOST_LINES = 60_000
@@ -34,14 +35,6 @@ class SalesWay(StrEnum):
     """Said to have been closed."""
     BACK = "back"
     """Brings again what stood before another entry."""
-
-
-class Differ(StrEnum):
-    """What is done with a day that is kept already with another count."""
-
-    ASK = "ask"
-    KEEP = "keep"
-    REPLACE = "replace"
 
 
 @dataclass(frozen=True, slots=True)

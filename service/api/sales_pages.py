@@ -20,8 +20,9 @@ from service.api.services import ACTOR, Services, ServicesDep
 from service.api.uploads import UploadDep
 from service.clock import today_in
 from service.errors import Fault, InvalidError, NotFoundError
+from service.sales_choices import Differ
 from service.sales_csv import COLUMNS, read_lines, sales_csv
-from service.sales_values import INVENTED_BY, Differ, SalesEntry, SalesWay
+from service.sales_values import INVENTED_BY, SalesEntry, SalesWay
 from service.usecases.forecasts import SalesNow, holiday_name
 from service.usecases.sales import (
     SalesAskedError,

@@ -27,7 +27,8 @@ from service.clock import Now, today_in
 from service.db.kitchens import StoredVersion
 from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import AskedError, ConflictError, Fault, InvalidError, NotFoundError
-from service.sales_values import CLOSED, Differ, KeptSales, SalesChange, SalesEntry, SalesWay
+from service.sales_choices import Differ
+from service.sales_values import CLOSED, KeptSales, SalesChange, SalesEntry, SalesWay
 from service.usecases.yield_lessons import kitchen_of, newest_version
 from web.language import _, ngettext
 
