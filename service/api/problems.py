@@ -174,7 +174,8 @@ def install(app: FastAPI) -> None:
 async def _request_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, RequestError)  # noqa: S101 - registered for this type alone
     again = {"Retry-After": "2"} if isinstance(error, NotReadyError) else {}
-    return _answer(request, _STATUS_OF[type(error)], str(error), error.faults, headers=again)
+    status = next(_STATUS_OF[kind] for kind in type(error).__mro__ if kind in _STATUS_OF)
+    return _answer(request, status, str(error), error.faults, headers=again)
 
 
 async def _kitchen_errors(request: Request, error: Exception) -> Response:

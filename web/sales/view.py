@@ -102,6 +102,7 @@ def sales_view(sold: Sold, until: dt.date | None = None) -> SalesView:
     last = min(until or dates[-1], dates[-1])
     first = last - dt.timedelta(min(DAYS - 1, (last - dt.date.min).days))
     gaps = {(gap.service, gap.date) for gap in sold.history.gaps}
+    known, told = set(dates), gaps | sold.closed
     shown = [last - dt.timedelta(n) for n in range((last - first).days + 1)]
     asked = sorted(sold.history.gaps, key=lambda gap: (gap.date, gap.service), reverse=True)
     return SalesView(
@@ -110,7 +111,7 @@ def sales_view(sold: Sold, until: dt.date | None = None) -> SalesView:
         days=tuple(
             _day(sold, services, date, gaps)
             for date in shown
-            if date in set(dates) or any((service, date) in gaps for service in services)
+            if date in known or any((service, date) in told for service in services)
         ),
         before=first - dt.timedelta(1) if first > dates[0] else None,
         after=min(last + dt.timedelta(DAYS), dates[-1]) if last < dates[-1] else None,
