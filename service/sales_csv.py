@@ -49,7 +49,7 @@ def read_lines(data: bytes) -> list[Sale]:
                     1,
                     "columns",
                     ", ".join(heads),
-                    sentence("there is no {missing}", missing=" and no ".join(missing)),
+                    sentence("the first line has no {missing}", missing=" and no ".join(missing)),
                     sentence("Begin the file with: {columns}", columns=",".join(COLUMNS)),
                 )
             ]
