@@ -33,12 +33,7 @@ def add_sales(database: Database, slug: str, bundled: Kitchen, today: dt.date) -
     if kept.version and not _only_invented(database, slug):
         return 0
     known = {key[0] for key in kept.counts}
-    sales = [
-        sale
-        for back in range(WEEKS * 7, 0, -1)
-        if today - dt.timedelta(back) not in known
-        for sale in _day(bundled, today - dt.timedelta(back))
-    ]
+    sales = [one for one in invented_sales(bundled, today) if one.date not in known]
     if not sales:
         return 0
     morning = dt.datetime.combine(today, dt.time(12), dt.UTC)
@@ -46,6 +41,15 @@ def add_sales(database: Database, slug: str, bundled: Kitchen, today: dt.date) -
         database, slug, sales, SalesWish(_SOURCE), actor=INVENTED_BY, now=lambda: morning
     )
     return found.added
+
+
+def invented_sales(bundled: Kitchen, today: dt.date, weeks: int = WEEKS) -> list[Sale]:
+    """Lines of so many weeks before ``today``."""
+    return [
+        sale
+        for back in range(weeks * 7, 0, -1)
+        for sale in _day(bundled, today - dt.timedelta(back))
+    ]
 
 
 def _only_invented(database: Database, slug: str) -> bool:
