@@ -217,7 +217,6 @@ def _things(number: int, review: ServiceReview, names: Mapping[str, str]) -> Tab
                 way_words(chosen.name),
                 off(chosen.scores[0].off),
                 off(naive.off),
-                f"{chosen.scores[0].ready * 100:.0f} %",
             )
         )
     return Table(
@@ -227,14 +226,13 @@ def _things(number: int, review: ServiceReview, names: Mapping[str, str]) -> Tab
             _("Of"),
             _("Forecast by"),
             _("Off by, a day"),
-            _("Same day last week, off by"),
-            _("90 % was enough"),
+            _("Last week off by"),
         ),
         rows=tuple(rows),
-        numbers=frozenset({2, 3, 4}),
+        numbers=frozenset({2, 3}),
         note=_(
-            "The last eight weeks, each forecast from what was known before it. Where the same day "
-            "last week was off by least, it is what is used."
+            "The last eight weeks, each forecast from what was known before it; beside it, by how "
+            "much the same day last week was off. Where that one was off by least, it is used."
         ),
     )
 
@@ -248,7 +246,7 @@ def _weeks(number: int, review: ServiceReview) -> Table:
             _("Open days"),
             _("Covers"),
             _("Off by, a day"),
-            _("Same day last week, off by"),
+            _("Last week off by"),
         ),
         rows=tuple(
             (

@@ -55,7 +55,7 @@ _SMALL = """() => [...document.querySelectorAll('a, label, button, summary, inpu
     .map(one => [one.textContent.trim().slice(0, 40) || one.name, one.getBoundingClientRect()])
     .filter(([, box]) => box.width && (box.height < 47.5 || box.width < 47.5))
     .map(([text, box]) => `${text}: ${box.width} x ${box.height}`)"""
-_PAPER = {"sheets": 11, "sheet": 5, "chart": 2, "review": 9, "costs": 4, "sales": 4}
+_PAPER = {"sheets": 11, "sheet": 5, "chart": 2, "review": 9, "costs": 4, "sales": 2}
 """Most A4 pages each takes for the bundled kitchen's whole day."""
 
 
