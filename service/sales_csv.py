@@ -40,7 +40,10 @@ def read_lines(data: bytes) -> list[Sale]:
             ]
         ) from None
     reader = csv.reader(io.StringIO(text, newline=""))
-    heads = [name.strip().lower() for name in next(reader, [])]
+    try:
+        heads = [name.strip().lower() for name in next(reader, [])]
+    except csv.Error:
+        heads = []
     missing = [name for name in COLUMNS if name not in heads]
     if missing:
         raise HistoryError(
@@ -55,7 +58,19 @@ def read_lines(data: bytes) -> list[Sale]:
             ]
         )
     faults: list[HistoryFault] = []
-    sales = list(_sales(reader, heads, faults))
+    sales: list[Sale] = []
+    try:
+        sales += _sales(reader, heads, faults)
+    except csv.Error:
+        faults.append(
+            HistoryFault(
+                reader.line_num,
+                "line",
+                "",
+                sentence("it is no line of a CSV file"),
+                sentence("Save the file as CSV anew, and look for quotation marks that do not end"),
+            )
+        )
     if not sales and not faults:
         faults.append(
             HistoryFault(

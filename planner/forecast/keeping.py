@@ -1,11 +1,14 @@
 """What new lines do to a history that is kept: what they add, repeat, and contradict."""
 
 import datetime as dt
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from planner.forecast.history import HistoryFault, Sale
 from planner.wording import sentence
+
+_LONG_GONE = 20 * 366
+"""Days: starting guess."""
 
 Key = tuple[dt.date, str, str]
 """A day, a service and a dish, which has one count."""
@@ -44,16 +47,16 @@ def compared(sales: Iterable[Sale], kept: Mapping[Key, int]) -> Compared:
     return Compared(tuple(new), same, tuple(differing))
 
 
-def not_yet(sales: Iterable[Sale], today: dt.date) -> tuple[HistoryFault, ...]:
-    """Lines of days that have not come: a date that was typed wrong, or a forecast."""
-    return tuple(
-        HistoryFault(
-            sale.line,
-            "date",
-            sale.date.isoformat(),
-            sentence("that day is not here yet"),
-            sentence("Enter days up to {date}", date=today),
-        )
-        for sale in sales
-        if sale.date > today
-    )
+def odd_days(sales: Iterable[Sale], today: dt.date) -> Iterator[HistoryFault]:
+    """Lines of days that have not come, or are long gone: dates that were typed wrong."""
+    first = today - dt.timedelta(min(_LONG_GONE, (today - dt.date.min).days))
+    for sale in sales:
+        if sale.date > today:
+            trouble = sentence("that day is not here yet")
+            remedy = sentence("Enter days up to {date}", date=today)
+        elif sale.date < first:
+            trouble = sentence("that day is too long gone to say anything of today")
+            remedy = sentence("Look at the year, or leave out days before {date}", date=first)
+        else:
+            continue
+        yield HistoryFault(sale.line, "date", sale.date.isoformat(), trouble, remedy)

@@ -108,16 +108,8 @@ def bring(
     # A browser writes lines of a field with CR LF, as the file may have had them.
     data = fields["text"].encode() if "text" in fields else upload.data
     source = upload.name or fields.get("source", "")
-    answers = answers_in(fields)
     try:
-        found = take_sales(
-            services.database,
-            slug,
-            read_lines(data),
-            SalesWish(source[:120], answers, _differing(fields)),
-            actor=ACTOR,
-            now=services.now,
-        )
+        found = _taken(services, slug, data, source[:120], fields)
     except (HistoryError, SalesFaultsError) as error:
         faults = error.faults if isinstance(error, HistoryError) else error.found
         page = _page(services, slug, preferences, wrong=faults)
@@ -212,9 +204,27 @@ def sales_nav(slug: str) -> list[Choice]:
     ]
 
 
-def _differing(fields: Mapping[str, str]) -> Differ:
-    text = fields.get("differing", "")
-    return Differ(text) if text in set(Differ) else Differ.ASK
+def _taken(
+    services: Services, slug: str, data: bytes, source: str, fields: Mapping[str, str]
+) -> SalesImport:
+    """Take a file by the answers that came with it.
+
+    What was answered of counts that differ holds for as many as were shown: a name that has just
+    been answered may bring more.
+    """
+
+    def take(differing: Differ) -> SalesImport:
+        wish = SalesWish(source, answers_in(fields), differing)
+        return take_sales(services.database, slug, lines, wish, actor=ACTOR, now=services.now)
+
+    lines = read_lines(data)
+    try:
+        return take(Differ.ASK)
+    except SalesAskedError as error:
+        text, shown = fields.get("differing", ""), fields.get("shown", "")
+        if error.unknown or text not in set(Differ) or shown != str(len(error.compared.differing)):
+            raise
+        return take(Differ(text))
 
 
 def _seen(

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from planner.entry.country import with_country
 from planner.forecast.history import COVERS, Gap, HistoryError, HistoryFault, Sale, history_of
 from planner.forecast.holidays import NoHolidaysError, countries, public_holidays
-from planner.forecast.keeping import Compared, Differing, Key, compared, not_yet
+from planner.forecast.keeping import Compared, Differing, Key, compared, odd_days
 from planner.forecast.names import (
     SERVICE,
     Answers,
@@ -309,7 +309,7 @@ def _remembered(unit: UnitOfWork, here: KeptNow) -> Mapping[tuple[str, str], str
 
 
 def _refuse_bad(found: Settled, wish: SalesWish, known: KnownNames, today: dt.date) -> None:
-    faults = [*_bad_answers(wish.answers, known), *not_yet(found.sales, today)]
+    faults = [*_bad_answers(wish.answers, known), *odd_days(found.sales, today)]
     try:
         history_of(found.sales)
     except HistoryError as error:

@@ -3,7 +3,7 @@
 import datetime as dt
 
 from planner.forecast.history import COVERS, Sale
-from planner.forecast.keeping import compared, not_yet
+from planner.forecast.keeping import compared, odd_days
 from planner.forecast.names import DISH, LEFT_OUT, SERVICE, known_names, settled
 from planner.kitchen.document import Kitchen
 from tests.kitchens.tiny import tiny_kitchen
@@ -82,7 +82,9 @@ def test_lines_beside_those_kept_are_new_the_same_or_differ() -> None:
     ]
 
 
-def test_a_day_to_come_is_a_fault() -> None:
-    (fault,) = not_yet([sale("dinner", "stew", line=7)], DAY - dt.timedelta(1))
+def test_a_day_to_come_or_long_gone_is_a_fault() -> None:
+    (fault,) = odd_days([sale("dinner", "stew", line=7)], DAY - dt.timedelta(1))
     assert (fault.line, fault.value) == (7, DAY.isoformat())
-    assert not not_yet([sale("dinner", "stew")], DAY)
+    assert not list(odd_days([sale("dinner", "stew")], DAY))
+    (old,) = odd_days([Sale(dt.date(26, 3, 1), "dinner", "stew", 4, 3)], DAY)
+    assert "year" in old.remedy

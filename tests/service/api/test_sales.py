@@ -143,7 +143,8 @@ def test_a_count_that_differs_is_asked_about_replaced_and_put_back(client: TestC
     asked = bring(client, other)
     assert asked.status_code == 409
     assert "60 kept, 71 in the file" in asked.text
-    done = bring(client, other, differing="replace")
+    assert bring(client, other, differing="replace", shown="0").status_code == 409, "was not shown"
+    done = bring(client, other, differing="replace", shown="1")
     assert "replaced another" in client.get(done.headers["location"], headers=HTML).text
     counts = [line for line in client.get(API).json()["lines"] if line["date"] == "2026-03-01"]
     assert {line["dish"]: line["count"] for line in counts}["covers"] == 71
