@@ -1,5 +1,6 @@
 """The composition root: every part is made here, once, and given to those who use it."""
 
+import threading
 import uuid
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
@@ -29,6 +30,8 @@ from service.api import (
     problems,
     rates,
     releasing,
+    sales,
+    sales_pages,
     yields,
 )
 from service.api.description import OPENAPI_PATH, describe
@@ -48,6 +51,7 @@ from service.planning import MakePlan, make_plan
 from service.runner import Runner
 from service.settings import Settings, load_settings
 from service.sheet_files import Live, LiveOf, SheetFiles
+from service.usecases.forecasts import SalesForecasts
 from service.usecases.history import LaborHistories
 from service.usecases.plans import plan_status
 from service.usecases.released import ReleasedPlans
@@ -125,13 +129,18 @@ def create_app(
     program = build(settings or load_settings(), make, now)
     bell = Bell()
     comparisons = Comparisons(program.database, compare)
+    forecasts = SalesForecasts(program.database)
     runner = Runner(program.tools, tell=lambda plan_id: bell.ring(plan_topic(plan_id)))
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         runner.start()
         comparisons.start()
+        # No page waits for it: whoever comes first would.
+        first = threading.Thread(target=forecasts.renew_all, daemon=True)
+        first.start()
         yield
+        first.join()
         comparisons.stop()
         runner.stop()
         program.database.close()
@@ -154,6 +163,7 @@ def create_app(
         released=ReleasedPlans(program.database),
         histories=LaborHistories(program.database),
         comparisons=comparisons,
+        forecasts=forecasts,
     )
     problems.install(app)
     describe(app)
@@ -161,6 +171,7 @@ def create_app(
     app.include_router(plans.router, prefix="/api/v1")
     app.include_router(moving.router, prefix="/api/v1")
     app.include_router(floor.router, prefix="/api/v1")
+    app.include_router(sales.router, prefix="/api/v1")
     app.include_router(floor.stream_router)
     app.include_router(floor_pages.router)
     app.include_router(happened.router)
@@ -172,6 +183,7 @@ def create_app(
     app.include_router(comparing.router)
     app.include_router(moving.pages_router)
     app.include_router(costs.router)
+    app.include_router(sales_pages.router)
     app.include_router(rates.router)
     app.include_router(printing.router)
     app.include_router(bench.router)

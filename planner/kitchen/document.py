@@ -101,6 +101,16 @@ class Kitchen(FileModel):
     as_of: dt.date = Field(description="The day its stock was counted.")
     time_zone: str = Field(default="UTC", description="IANA name of the wall clock.")
     currency: str = Field(default="USD", pattern=r"^[A-Z]{3}$", description="ISO 4217.")
+    country: str | None = Field(
+        default=None,
+        pattern=r"^[A-Z]{2}$",
+        description="ISO 3166-1, two letters: its public holidays count in forecasts.",
+    )
+    region: str | None = Field(
+        default=None,
+        pattern=r"^[A-Z0-9]{1,6}$",
+        description="ISO 3166-2 without the country, such as NY: holidays of that part of it, too.",
+    )
     rules: Rules = Rules()
     units: tuple[KitchenUnit, ...] = ()
     cuts: tuple[Cut, ...] = Field(default=(), description="Added to, or replacing, the starters.")

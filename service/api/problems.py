@@ -19,6 +19,7 @@ from planner.kitchen.reading import KitchenErrors
 from service.api.headers import SECURITY_HEADERS
 from service.api.methods import allowed_methods
 from service.errors import (
+    AskedError,
     ConflictError,
     Fault,
     InvalidError,
@@ -43,6 +44,7 @@ _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
+    AskedError: HTTPStatus.CONFLICT,
     WishError: HTTPStatus.UNPROCESSABLE_ENTITY,
     InvalidError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotReadyError: HTTPStatus.CONFLICT,
@@ -179,9 +181,10 @@ def install(app: FastAPI) -> None:
 async def _request_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, RequestError)  # noqa: S101 - registered for this type alone
     again = {"Retry-After": "2"} if isinstance(error, NotReadyError) else {}
+    status = next(_STATUS_OF[kind] for kind in type(error).__mro__ if kind in _STATUS_OF)
     faults = tuple(map(told, error.faults))
     detail = "\n".join(map(str, faults))
-    return answer(request.scope, _STATUS_OF[type(error)], detail, faults, headers=again)
+    return answer(request.scope, status, detail, faults, headers=again)
 
 
 async def _kitchen_errors(request: Request, error: Exception) -> Response:

@@ -9,6 +9,7 @@ from service.bell import Bell
 from service.clock import Now
 from service.db.unit_of_work import Database
 from service.settings import Settings
+from service.usecases.forecasts import SalesForecasts
 from service.usecases.history import LaborHistories
 from service.usecases.plans import PlanQueue
 from service.usecases.released import ReleasedPlans
@@ -30,6 +31,7 @@ class Services:
     released: ReleasedPlans
     histories: LaborHistories
     comparisons: Comparisons
+    forecasts: SalesForecasts
 
     @property
     def choices(self) -> PlanChoices:

@@ -273,6 +273,40 @@ class YieldGatheredRow(Row, table=True):
     over: bool
 
 
+class SalesEntryRow(Row, table=True):
+    """Something that changed the sales history, never changed: it is put back by another."""
+
+    __tablename__ = "sales_entry"
+    __table_args__ = (UniqueConstraint("kitchen_id", "number"),)
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    number: int
+    way: str = Field(sa_type=String(20))
+    source: str = Field(sa_type=String(120))
+    answers: list[list[str]] = Field(sa_type=JSON)
+    """What was answered about names: (service or dish, name in the file, name in the kitchen)."""
+    puts_back: int | None = None
+    """Number of the entry that it puts back."""
+
+
+class SalesLineRow(SQLModel, table=True):
+    """A count of an entry; the newest of a day, service and dish holds."""
+
+    metadata = Row.metadata
+    __tablename__ = "sales_line"
+
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id", primary_key=True)
+    number: int = Field(primary_key=True)
+    date: dt.date = Field(primary_key=True)
+    service: str = Field(sa_type=String(80), primary_key=True)
+    dish: str = Field(sa_type=String(80), primary_key=True)
+    count: int | None = None
+    """None: there is none any more."""
+    before: int | None = None
+    """What stood when it was entered."""
+
+
 @event.listens_for(KitchenVersionRow, "before_update")
 @event.listens_for(KitchenVersionRow, "before_delete")
 def _refuse_change(

@@ -43,6 +43,7 @@ def render_day(
     *,
     nav: Sequence[Choice],
     address: str,
+    sales_href: str,
     date: dt.date,
     version: int,
     plans: Sequence[PlanLink] = (),
@@ -56,6 +57,8 @@ def render_day(
     ----------
     address
         Path of the kitchen's days.
+    sales_href
+        Path of the kitchen's sales history.
     version
         Of the kitchen file that the form is about.
     told
@@ -68,6 +71,7 @@ def render_day(
         view=view,
         nav=nav,
         address=address,
+        sales_href=sales_href,
         iso=date.isoformat(),
         version=version,
         plans=plans,

@@ -42,9 +42,10 @@ _NAMES = (
     "yields",
     "rates",
     "costs",
+    "sales",
     "missing",
 )
-_PAPER = {"sheets": 11, "sheet": 5, "chart": 2, "review": 9, "costs": 4}
+_PAPER = {"sheets": 11, "sheet": 5, "chart": 2, "review": 9, "costs": 4, "sales": 2}
 """Most A4 pages each takes for the bundled kitchen's whole day."""
 
 

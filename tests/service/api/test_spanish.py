@@ -1,11 +1,13 @@
 """The sous chef's and the general pages in Spanish: nothing of them stays English by mistake."""
 
+import datetime as dt
 import json
 import re
 from pathlib import Path
 from typing import Any
 
 import pytest
+from babel import Locale
 from fastapi.testclient import TestClient
 
 from service.app import create_app
@@ -170,3 +172,46 @@ def test_plans_and_what_ifs_side_by_side(tmp_path: Path) -> None:
         ).text
         assert "Ada no viene" in spanish, "whoever asked in English"
         assert "+20 % de cubiertos" in spanish
+
+
+def test_what_was_sold(tmp_path: Path) -> None:
+    app = create_app(
+        Settings(data_dir=tmp_path / "data"),
+        stubs.make_well,
+        now=lambda: dt.datetime(2026, 3, 2, 17, 0, tzinfo=dt.UTC),
+    )
+    page = "/kitchens/test-kitchen/sales"
+    data = _data(stubs.kitchen_document()) | {"api", "covers", "pie", "sales.csv"}
+    lines = [
+        {
+            "date": f"2026-02-{day:02}",
+            "service": "Lunch",
+            "dish": dish,
+            "count": 40 + day % 4,
+        }
+        for day in range(1, 29)
+        if day != 11
+        for dish in ("covers", "soup")
+    ]
+    example = {"2026-03-01,lunch,covers,40", "date,service,dish,count"}
+    with TestClient(app, base_url="http://localhost", raise_server_exceptions=False) as client:
+        send_kitchen(client)
+        assert _same(both(client, page, data | example)) == []
+        client.post(f"/api/v1{page}", json={"lines": lines, "source": "sales.csv"})
+        assert _same(both(client, f"{page}?did=kept&added=3&changed=1&same=2", data)) == []
+        assert both(client, DAY, data) == []
+        assert both(client, DAY, data, version="1", take="covers.lunch") == []
+        for text in ("2026-02-28,Lunch,covers,99", "2026-02-28,brunch,pie,9", "soon,Lunch,x,-1"):
+            files = {"file": ("sales.csv", f"date,service,dish,count\n{text}\n", "text/csv")}
+            said = client.post(
+                page, files=files, headers={"Accept": "text/html", "Accept-Language": "es"}
+            )
+            spanish = _without(data | example, " ".join(read_texts(said.text)))
+            found = [word for word in ENGLISH.findall(spanish) if word not in ("a",)]
+            assert found == [], spanish
+
+
+def _same(left: list[str]) -> list[str]:
+    """Without names of countries that both languages write alike, and the file that is shown."""
+    spoken = {str(one) for one in Locale.parse("es").territories.values()}
+    return [text for text in left if text not in spoken and "date,service" not in text]
