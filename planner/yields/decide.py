@@ -91,6 +91,22 @@ def proposal_of(
     return Proposal(own, _held(known.usual, own, lesson, drifts, estimate.yields.below))
 
 
+def outlived(usual: Fraction, lesson: Lesson, proposal: Proposal | None) -> bool:
+    """Whether tests that the figure in use was learned from count no more, and it shows.
+
+    Somebody has left them out, or what was weighed was taken back. Fewer tests than a rule wants
+    are then still better than what they contradict. While a test waits for its answer, it waits.
+    """
+    own = usual.own
+    if own is None or not own.tests or lesson.open:
+        return False
+    if proposal is None:
+        return True
+    now = proposal.own
+    fewer = now.supplier == own.supplier and now.tests < own.tests
+    return fewer and abs(now.fraction - own.fraction) >= _WORTH
+
+
 def standing(usual: Fraction) -> float:
     """The expected yield that is in use now."""
     return usual.fraction if usual.own is None else usual.own.fraction

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -275,6 +276,38 @@ def test_the_rule_does_not_take_up_again_what_was_put_down(
     clock.now += dt.timedelta(days=1)
     _weigh(client, 3170)
     assert _own(client)["tests"] == 8
+
+
+def test_what_is_put_down_in_the_evening_stays_down_till_the_next_day_of_the_kitchen(
+    client: TestClient, clock: Clock
+) -> None:
+    _by_rule(client)
+    clock.now = dt.datetime(2026, 3, 3, 1, 0, tzinfo=dt.UTC)  # 20:00 of the 2nd in New York
+    _learned(client)
+    client.post(f"{_KITCHEN}/yields/usual", data={"of": _OF})
+    _weigh(client, 3170)
+    assert _own(client) is None
+    clock.now = dt.datetime(2026, 3, 3, 16, 0, tzinfo=dt.UTC)
+    _weigh(client, 3170)
+    assert _own(client)["tests"] == 8
+
+
+def test_what_the_rule_took_from_tests_that_are_left_out_does_not_stay(
+    client: TestClient, clock: Clock
+) -> None:
+    _by_rule(client)
+    _learned(client, tests=5)
+    before = _own(client)["fraction"]
+    keys = re.findall(r'name="test" value="([^"]+)"', client.get(f"{_KITCHEN}/yields").text)
+    keys = list(dict.fromkeys(keys))
+    assert len(keys) == 5
+    for left, key in enumerate(reversed(range(5))):
+        data = {"of": _OF, "test": keys[key], "answer": "left out", "reason": "bowl on the scale"}
+        client.post(f"{_KITCHEN}/yields/answer", data=data)
+        own = _own(client)
+        if left < 4:
+            assert abs(own["fraction"] - before) < 0.04
+    assert own is None, "nothing that counts speaks for it"
 
 
 def _released(client: TestClient) -> list[dict[str, Any]]:
