@@ -378,6 +378,26 @@ def test_an_odd_load_of_the_floor_waits_for_an_answer(client: TestClient, clock:
     assert "left out" in page
 
 
+def test_an_answer_holds_for_the_weights_that_it_was_given_of(
+    client: TestClient, clock: Clock
+) -> None:
+    batch = _released(client)[0]
+    went_in = batch["grams_in"]
+    _say(
+        client, clock, batch, _load("1", "gross", went_in),
+        _load("2", "usable", went_in * 0.5), {"key": "key-00000003", "act": "done"},
+    )  # fmt: skip
+    data = {"of": _OF, "test": f"floor-{_DAY}-key-00000001", "answer": "counts"}
+    assert "1 test waits for an answer." in client.get(f"{_KITCHEN}/yields").text
+    client.post(f"{_KITCHEN}/yields/answer", data=data)
+    assert "waits for an answer" not in client.get(f"{_KITCHEN}/yields").text
+    _say(client, clock, batch, _load("4", "usable", went_in * 2))
+    assert "1 test waits for an answer." in client.get(f"{_KITCHEN}/yields").text
+    client.post(f"{_KITCHEN}/yields/answer", data={**data, "answer": "left out"})
+    _say(client, clock, batch, _load("5", "usable", went_in * 3))
+    assert "waits for an answer" not in client.get(f"{_KITCHEN}/yields").text
+
+
 def test_a_day_that_is_over_counts_what_nobody_ticked_done(
     client: TestClient, clock: Clock
 ) -> None:
