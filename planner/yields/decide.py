@@ -20,6 +20,8 @@ _WORTH = 0.01
 """A smaller change of a yield is not worth a new pull list; starting guess."""
 _SURE = 0.95
 """Chance that the yield lies on the new figure's side of the old one."""
+_ANYBODY = "\0"
+"""A supplier of whom nothing is known: no name has it."""
 _TYPICAL_KILOS = 2.0
 """A load, where no test says how large loads are."""
 
@@ -73,10 +75,13 @@ def proposal_of(
     learned = lesson.learned
     supplier = known.supplier if known.supplier in learned.suppliers else ""
     estimate = learned.of(supplier) if supplier else learned.kitchen
-    if not supplier and len(learned.suppliers) == 1:
-        estimate = next(iter(learned.suppliers.values()))
+    whose = supplier or _ANYBODY
+    if not supplier and len(learned.suppliers) == 1 and {known.supplier, *learned.suppliers} & {""}:
+        (whose,) = learned.suppliers
+        estimate = learned.of(whose)
     kilos = sum(test.load.grams_in for test in counting) / 1000 / len(counting)
-    ahead = learned.load(supplier or next(iter(learned.suppliers)), kilos or _TYPICAL_KILOS)
+    # Of a supplier whose food was never weighed a load may differ as suppliers do.
+    ahead = learned.load(whose, kilos or _TYPICAL_KILOS)
     most = 10.0 if known.may_gain else 1.0
     expected = min(estimate.expected, most)
     own = OwnYield(
