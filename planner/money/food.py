@@ -18,7 +18,6 @@ from planner.quantities.compute import kitchenry
 from planner.quantities.making import Kitchenry, input_grams
 from planner.quantities.order import consumers_first
 
-
 _AS_EXPECTED = 0.5
 
 

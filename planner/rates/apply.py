@@ -68,7 +68,8 @@ def with_rates(
     """The kitchen with learned figures, and what changed in it.
 
     The kitchen given stays as it is, and ``taken_back`` puts its figures into place again. Set-ups
-    are whole minutes, as the file has them, and stay at least one; at a quantile they are rounded up.
+    are whole minutes, as the file has them, and stay at least one; at a quantile they are rounded
+    up.
     """
     chosen = use or Use()
     values: dict[Key, float] = {}
@@ -117,13 +118,18 @@ def figure_in(kitchen: Kitchen, key: Key) -> float | None:
         return None
     if key.kind is Kind.SET_UP:
         return float(operation.set_up_minutes)
+    return _rate_in(kitchen, operation, key)
+
+
+def _rate_in(kitchen: Kitchen, operation: Operation, key: Key) -> float | None:
     if key.step >= 0:
         component = next((one for one in kitchen.components if one.id == key.food), None)
         if component is None or key.step >= len(component.route):
             return None
         step = component.route[key.step]
         return step.minutes_per if step.operation == key.operation else None
-    if all(one.id != key.food for one in (*kitchen.ingredients, *kitchen.components)):
+    foods = {one.id for one in kitchen.ingredients} | {one.id for one in kitchen.components}
+    if key.food not in foods:
         return None
     own = next((rate.minutes_per for rate in operation.rates if rate.food == key.food), None)
     return operation.minutes_per if own is None else own

@@ -140,7 +140,7 @@ def test_what_was_not_timed_or_is_no_more_in_the_file_says_so(
 def test_rates_of_another_unit_are_not_mixed_with_those_of_today(
     plan: Plan, sheet: KitchenSheet
 ) -> None:
-    """Minutes a kilo, written where the file counts by the piece by now, would be a plan of hours."""
+    """Minutes a kilo where the file counts by the piece by now would make a plan of hours."""
     gathering = Gathering(per={"peel": Per.EACH, "dice": Per.KG})
     gathering.add(
         kitchenry(kitchen(), DATE), lots_of(plan), reviews(sheet, 1.0, np.random.default_rng(1))
@@ -154,7 +154,7 @@ def test_rates_of_another_unit_are_not_mixed_with_those_of_today(
 
 
 def test_what_went_wrong_teaches_no_quicker_rate(plan: Plan, sheet: KitchenSheet) -> None:
-    """Half the food was fit to use and took half the time; it is not that the cook is twice as quick."""
+    """Half the food was fit to use and took half the time: the cook was not twice as quick."""
     own = reviews(sheet, 1.0, np.random.default_rng(1))
     whole = own[0].planned + own[0].batch.set_up
     gathering = Gathering()

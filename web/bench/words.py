@@ -81,6 +81,11 @@ def question_words(question: Question, name: Callable[[str], str], unit: str = "
             found=percent(value),
             expected=percent(against),
         )
+    return _of_a_load(question, unit)
+
+
+def _of_a_load(question: Question, unit: str) -> str:
+    kind, value, against = question.kind, question.value, question.against
     if kind is QuestionKind.PARTLY and question.field == "trim":
         return _(
             "%(found)s were taken off, %(planned)s are usual: was only a part of it weighed?",

@@ -293,7 +293,7 @@ def test_what_is_put_down_in_the_evening_stays_down_till_the_next_day_of_the_kit
 
 
 def test_what_the_rule_took_from_tests_that_are_left_out_does_not_stay(
-    client: TestClient, clock: Clock
+    client: TestClient,
 ) -> None:
     _by_rule(client)
     _learned(client, tests=5)
