@@ -165,9 +165,12 @@ def _per_cover(days: Mapping[dt.date, Mapping[str, int]], dish: str, date: dt.da
     """
     portions: defaultdict[int, float] = defaultdict(float)
     covers: defaultdict[int, float] = defaultdict(float)
+    sold = [day for day, counts in days.items() if day < date and counts.get(dish, 0) > 0]
     for day, counts in days.items():
-        if day < date and (date - day).days <= _MIX_DAYS and COVERS in counts and dish in counts:
-            portions[day.weekday()] += counts[dish]
+        # An open day without a line of it sold none: left out, a rare dish would look a common one.
+        on_menu = bool(sold) and min(sold) <= day <= max(sold)
+        if on_menu and (date - day).days <= _MIX_DAYS and COVERS in counts:
+            portions[day.weekday()] += counts.get(dish, 0)
             covers[day.weekday()] += counts[COVERS]
     of_all = sum(covers.values())
     if of_all == 0:

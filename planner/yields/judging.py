@@ -16,6 +16,8 @@ class Answer(StrEnum):
 
     COUNTS = "counts"
     LEFT_OUT = "left out"
+    ASKED_AGAIN = "asked again"
+    """Its weights are others than those that were said to count: as if nothing had been said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +112,11 @@ def lesson(
         elif answers.get(test.key) is Answer.COUNTS:
             judged.append(Judged(test, Standing.COUNTS, test.asked))
         else:
-            others = [one for one in able if one is not test and not one.asked]
+            others = [
+                one
+                for one in able
+                if one is not test and (not one.asked or answers.get(one.key) is Answer.COUNTS)
+            ]
             questions = (
                 *test.asked,
                 *_unusual(usual, test, others),

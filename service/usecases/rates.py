@@ -83,7 +83,7 @@ def rates_now(database: Database, slug: str, *, now: Now) -> RatesNow:
         newest = _newest(unit, slug)
         kitchen = read_kitchen(newest.document)
         today = today_in(kitchen.time_zone, now)
-        days, ticked = _gathered(unit, kitchen, slug, today + dt.timedelta(1))
+        days, ticked = _gathered(unit, slug, kitchen, today + dt.timedelta(1))
         decisions = unit.kitchens.stored_by(slug, (*_OF_RATES, SET_UP_TICKED, FIRST_CUT_TICKED))
     skills = _learned(ticked)
     return RatesNow(
@@ -100,10 +100,15 @@ def rates_now(database: Database, slug: str, *, now: Now) -> RatesNow:
     )
 
 
-def learned_before(unit: UnitOfWork, slug: str, date: dt.date) -> tuple[SkillRates, ...]:
-    """What the days before ``date`` have taught."""
-    kitchen = _kitchen(_newest(unit, slug).document)
-    return _learned(_gathered(unit, kitchen, slug, date)[1])
+def learned_before(
+    unit: UnitOfWork, slug: str, document: bytes, date: dt.date
+) -> tuple[SkillRates, ...]:
+    """What the days before ``date`` have taught a plan that is made from this kitchen file."""
+    try:
+        kitchen = _kitchen(document)
+    except KitchenErrors:
+        return ()  # Planning itself says what is wrong with the file.
+    return _learned(_gathered(unit, slug, kitchen, date)[1])
 
 
 def take_over(
@@ -236,14 +241,14 @@ def _learned(ticked: Ticked) -> tuple[SkillRates, ...]:
     return tuple(learn_skill(found, ticked.books) for found in ticked.by_skill.values() if found)
 
 
-def _gathered(unit: UnitOfWork, newest: Kitchen, slug: str, until: dt.date) -> tuple[int, Ticked]:
-    """(days with a release, batches of the window before ``until``).
+def _gathered(unit: UnitOfWork, slug: str, wanted: Kitchen, until: dt.date) -> tuple[int, Ticked]:
+    """(days with a release, batches of the window before ``until``), in units of ``wanted``.
 
-    When *Start* is ticked is what the ``newest`` file says, for all of these days: whoever says so
+    When *Start* is ticked is what the ``wanted`` file says, for all of these days: whoever says so
     tells what cooks have been doing.
     """
-    gathering, days = Gathering(), 0
-    set_up_ticked = newest.rules.set_up_ticked
+    gathering, days = Gathering(per={one.id: one.per for one in wanted.operations}), 0
+    set_up_ticked = wanted.rules.set_up_ticked
     for release in unit.floor.newest_releases(slug, until - WINDOW, until):
         stored = unit.floor.ticks(release)
         if not stored:

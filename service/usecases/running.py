@@ -138,7 +138,7 @@ class _Run:
                 rest = rest_order(unit, self._plan_id, date, now)
             near = None if rest is not None else near_order(unit, self._plan_id)
             slug = unit.plans.kitchen_of(self._plan_id)
-            learned = learned_before(unit, slug, date)
+            learned = learned_before(unit, slug, document, date)
         with self._tools.database.writing() as unit:
             unit.runs.start(self._plan_id, self._tools.now())
             unit.commit()

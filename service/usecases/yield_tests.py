@@ -2,6 +2,7 @@
 
 import datetime as dt
 import uuid
+from collections.abc import Sequence
 
 from planner.floor.state import floor_of
 from planner.floor.ticks import Tick
@@ -141,12 +142,29 @@ def gather_floor_tests(database: Database, plans: ReleasedPlans, slug: str, *, n
     with database.writing() as unit:
         for date, release, ticks, over in waiting:
             tests = _of_day(unit, plans, slug, date, over=over)
+            _ask_again(unit, stored.kitchen_id, [taken for _, taken in tests], now=now)
             unit.yields.replace_floor_tests(stored.kitchen_id, date, tests, actor=RULE, now=now())
             unit.yields.gathered(
                 stored.kitchen_id, date, release, ticks, over=over, actor=RULE, now=now()
             )
         decide_by_rule(unit, slug, now=now)
         unit.commit()
+
+
+def _ask_again(
+    unit: UnitOfWork, kitchen_id: uuid.UUID, tests: Sequence[TakenTest], *, now: Now
+) -> None:
+    """An answer that a test counts is of its weights: of others it says nothing.
+
+    That one is left out holds for whatever else is weighed of it.
+    """
+    answers = unit.yields.answers(kitchen_id)
+    before = {test.taken.key: test.taken.load for test in unit.yields.tests(kitchen_id)}
+    for test in tests:
+        if answers.get(test.key) is Answer.COUNTS and before.get(test.key) != test.load:
+            unit.yields.add_answer(
+                kitchen_id, test.key, Answer.ASKED_AGAIN, "", actor=RULE, now=now()
+            )
 
 
 def _of_day(

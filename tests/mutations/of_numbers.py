@@ -80,8 +80,8 @@ NEWSVENDOR = within(
     ("tests/forecast/test_newsvendor.py",),
     (
         "the ratio is shortage to both",
-        "return min(self.shortage / (self.shortage + self.leftover), _SUREST)",
-        "return min(self.leftover / (self.shortage + self.leftover), _SUREST)",
+        "return min(self.shortage / (self.shortage + self.leftover), SUREST)",
+        "return min(self.leftover / (self.shortage + self.leftover), SUREST)",
     ),
     (
         "food that keeps is lost only at its end",
