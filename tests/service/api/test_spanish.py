@@ -181,7 +181,7 @@ def test_what_was_sold(tmp_path: Path) -> None:
         now=lambda: dt.datetime(2026, 3, 2, 17, 0, tzinfo=dt.UTC),
     )
     page = "/kitchens/test-kitchen/sales"
-    data = _data(stubs.kitchen_document()) | {"api", "covers", "pie", "sales.csv"}
+    data = kitchen_words(stubs.kitchen_document()) | {"api", "covers", "pie", "sales.csv"}
     lines = [
         {
             "date": f"2026-02-{day:02}",
@@ -206,7 +206,7 @@ def test_what_was_sold(tmp_path: Path) -> None:
             said = client.post(
                 page, files=files, headers={"Accept": "text/html", "Accept-Language": "es"}
             )
-            spanish = _without(data | example, " ".join(read_texts(said.text)))
+            spanish = without(data | example, " ".join(read_texts(said.text)))
             found = [word for word in ENGLISH.findall(spanish) if word not in ("a",)]
             assert found == [], spanish
 
