@@ -189,7 +189,7 @@ def _asked(
         apart = _ratio(gross, batch.grams_in) / _ratio(usable, batch.grams_out)
         if not 1 / _APART <= apart <= _APART:
             yield Question(QuestionKind.PARTLY, "gross", gross, batch.grams_in)
-    elif trim is not None and slip is None:  # another unit says all there is to ask
+    elif trim is not None:
         expected = gross * (1 - _expected(known))
         far = abs(trim - expected) > gross * _LITTLE
         if far and not expected / _TOO_LITTLE <= trim <= expected * _TOO_MUCH:

@@ -185,7 +185,7 @@ def test_trim_alone_in_another_unit_is_asked(factor: float) -> None:
     off = 1 - next(one.fraction for one in usual.yields if one.food == "onion")
     loads = [(_GROSS, 2000.0), (_TRIM, 2000.0 * off * factor)]
     (found,) = _found(floor_of(_loads(batch, *loads)))
-    assert [question.kind for question in found.taken.asked] == [QuestionKind.UNIT]
+    assert QuestionKind.UNIT in [question.kind for question in found.taken.asked]
 
 
 def test_kinds_of_trim_are_kept_apart() -> None:
