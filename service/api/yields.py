@@ -144,7 +144,7 @@ def answer(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
     said = fields.get("answer", "")
     if said not in {one.value for one in Answer}:
         raise InvalidError(
-            Fault("answer", said[:60], "this is no answer", "Send 'counts' or 'left out'")
+            Fault("answer", said[:60], _("this is no answer"), _("Send 'counts' or 'left out'"))
         )
     answer_test(
         services.database,
