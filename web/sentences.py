@@ -108,11 +108,11 @@ def _options(reader: _Reader, text: str, depth: int) -> Iterator[_Said]:
         yield f"{before[0]}: {after[0]}", before[1] + after[1]
     for joint in _JOINTS:
         if joint in text:
-            inner = replace(reader, reckoning=False) if joint in _LISTING else reader
+            within = replace(reader, reckoning=False) if joint in _LISTING else reader
             pieces = text.split(joint)
             if joint in _ENDED:
                 pieces = [f"{piece}{joint[0]}" for piece in pieces[:-1]] + pieces[-1:]
-            parts = [_best(inner, piece, depth + 1) for piece in pieces]
+            parts = [_best(within, piece, depth + 1) for piece in pieces]
             join = _joint(reader.code, joint, parts[-1][0])
             yield join.join(part for part, _ in parts), sum(known for _, known in parts)
 

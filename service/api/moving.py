@@ -199,7 +199,12 @@ def _wish(fields: Mapping[str, str], services: Services, plan_id: PlanId) -> Wis
     when = fields.get("when", "open")
     if when not in _WHENS:
         raise WishError(
-            Fault("when", when[:60], "this cannot be chosen", f"Choose one of {', '.join(_WHENS)}")
+            Fault(
+                "when",
+                when[:60],
+                _("this cannot be chosen"),
+                _("Choose one of %(known)s", known=", ".join(_WHENS)),
+            )
         )
     return Wish(
         number,

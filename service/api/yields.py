@@ -160,7 +160,7 @@ def answer(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
     said = fields.get("answer", "")
     if said not in {Answer.COUNTS.value, Answer.LEFT_OUT.value}:
         raise InvalidError(
-            Fault("answer", said[:60], "this is no answer", "Send 'counts' or 'left out'")
+            Fault("answer", said[:60], _("this is no answer"), _("Send 'counts' or 'left out'"))
         )
     answer_test(
         services.database,

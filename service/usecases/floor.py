@@ -11,10 +11,10 @@ from service.db.floor import StoredTick
 from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import ConflictError, Fault, NotFoundError
 from service.floor_values import Release
-from service.usecases.plans import plan_status
+from service.usecases.plans import plan_state, plan_status
 from service.usecases.released import ReleasedPlan, ReleasedPlans
 from service.values import PlanState
-from web.language import _, pgettext
+from web.language import _
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ def release_plan(database: Database, plan_id: uuid.UUID, *, actor: str, now: Now
             Fault(
                 "plan",
                 str(plan_id),
-                _("it is %(state)s: nobody can work from it", state=_state_words(status.state)),
+                _("it is %(state)s: nobody can work from it", state=plan_state(status.state)),
                 remedy,
             )
         )
@@ -75,18 +75,6 @@ def release_plan(database: Database, plan_id: uuid.UUID, *, actor: str, now: Now
         release = unit.floor.add_release(plan_id, actor=actor, now=now(), follows=follows)
         unit.commit()
     return release
-
-
-def _state_words(state: PlanState) -> str:
-    match state:
-        case PlanState.QUEUED:
-            return pgettext("state", "queued")
-        case PlanState.RUNNING:
-            return pgettext("state", "running")
-        case PlanState.FAILED:
-            return pgettext("state", "failed")
-        case PlanState.DONE:
-            return pgettext("state", "done")
 
 
 def newest_release(database: Database, slug: str, date: dt.date) -> Release:

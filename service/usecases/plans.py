@@ -22,7 +22,7 @@ from service.errors import (
 )
 from service.usecases.kitchens import no_such_kitchen
 from service.values import PlanChoices, PlanState, PlanStatus, PlanSummary, PlanTexts
-from web.language import _, language
+from web.language import _, language, pgettext
 from web.sentences import said
 
 
@@ -200,3 +200,16 @@ def _nothing_made(status: PlanStatus) -> RequestError:
             _("Look again at %(address)s in a few seconds", address=f"/api/v1/plans/{plan_id}"),
         )
     )
+
+
+def plan_state(state: PlanState) -> str:
+    """A state in words, within a sentence."""
+    match state:
+        case PlanState.QUEUED:
+            return pgettext("state", "queued")
+        case PlanState.RUNNING:
+            return pgettext("state", "running")
+        case PlanState.FAILED:
+            return pgettext("state", "failed")
+        case PlanState.DONE:
+            return pgettext("state", "done")

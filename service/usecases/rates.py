@@ -24,6 +24,7 @@ from service.errors import ConflictError, Fault, StaleError
 from service.usecases.floor import tick_of
 from service.usecases.kitchens import no_such_kitchen
 from service.usecases.released import released_plan
+from web.language import _
 
 WINDOW = dt.timedelta(60)
 """Ticks of so many days count: older ones are of other people and other food."""
@@ -132,8 +133,8 @@ def take_over(
             Fault(
                 "rates",
                 slug,
-                "nothing is learned that would change the kitchen file",
-                "Tick more batches: the figures of a skill are used from five batches on",
+                _("nothing is learned that would change the kitchen file"),
+                _("Tick more batches: the figures of a skill are used from five batches on"),
             )
         )
 
@@ -162,7 +163,12 @@ def take_back(database: Database, slug: str, version: int, *, now: Now) -> int:
         if not decisions or decisions[0].actor != TAKEN_OVER:
             _newest(unit, slug)
             raise ConflictError(
-                Fault("rates", slug, "no learned rates are in use", "There is nothing to take back")
+                Fault(
+                    "rates",
+                    slug,
+                    _("no learned rates are in use"),
+                    _("There is nothing to take back"),
+                )
             )
         after = unit.kitchens.numbered(slug, decisions[0].number)
         before = unit.kitchens.numbered(slug, decisions[0].number - 1)
@@ -216,13 +222,15 @@ def _store(
                 Fault(
                     "version",
                     str(version),
-                    f"the kitchen file is at version {newest.number} by now",
-                    "Look at the rates again",
+                    _("the kitchen file is at version %(number)s by now", number=newest.number),
+                    _("Look at the rates again"),
                 )
             )
         data = kitchen_bytes(of(newest))
         name = read_kitchen(data).name
-        summary, _ = unit.kitchens.add(slug=slug, name=name, document=data, actor=actor, now=now())
+        summary, _new = unit.kitchens.add(
+            slug=slug, name=name, document=data, actor=actor, now=now()
+        )
         unit.commit()
     return summary.version
 
@@ -256,7 +264,7 @@ def _gathered(unit: UnitOfWork, slug: str, wanted: Kitchen, until: dt.date) -> t
         days += 1
         plan = released_plan(unit, release.plan_id)
         texts = unit.plans.texts(release.plan_id)
-        version, _, _ = unit.plans.inputs(release.plan_id)
+        version, _date, _choices = unit.plans.inputs(release.plan_id)
         try:
             kitchen = _kitchen(unit.kitchens.version(version).document)
         except KitchenErrors:

@@ -19,6 +19,7 @@ from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import ConflictError, Fault, InvalidError, NotFoundError
 from service.usecases.yield_lessons import YieldLine, YieldsNow, newest_version, yields_in
 from service.yield_values import YieldState
+from web.language import _
 
 RULE = "rule"
 """Who decides where the kitchen's rule does."""
@@ -48,7 +49,9 @@ def take_tests(database: Database, slug: str, wish: Wish, *, actor: str, now: No
         del today
         if line.proposal is None:
             raise ConflictError(
-                Fault("yield", wish.of, "no test of it counts", "Weigh one on the yield bench")
+                Fault(
+                    "yield", wish.of, _("no test of it counts"), _("Weigh one on the yield bench")
+                )
             )
         return replace(line.state, own=line.proposal.own)
 
@@ -111,8 +114,8 @@ def enter_by_hand(
                 Fault(
                     "percent",
                     f"{fraction * 100:g}",
-                    "no food has such a yield",
-                    "Enter mass out of mass in, in percent: 84",
+                    _("no food has such a yield"),
+                    _("Enter mass out of mass in, in percent: 84"),
                 )
             )
         return replace(line.state, own=by_hand(fraction, today))
@@ -138,7 +141,12 @@ def count_since(
     def change(line: YieldLine, today: dt.date) -> YieldState:
         if since is not None and since > today:
             raise InvalidError(
-                Fault("since", since.isoformat(), "that day is not here yet", "Choose a day past")
+                Fault(
+                    "since",
+                    since.isoformat(),
+                    _("that day is not here yet"),
+                    _("Choose a day past"),
+                )
             )
         return replace(line.state, since=since)
 
@@ -173,7 +181,7 @@ def put_back(
                 unit.commit()
                 return made
     raise NotFoundError(
-        Fault("decision", str(number), "there is no such decision", "Choose one on the page")
+        Fault("decision", str(number), _("there is no such decision"), _("Choose one on the page"))
     )
 
 

@@ -19,6 +19,7 @@ from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import Fault, NotFoundError
 from service.usecases.kitchens import no_such_kitchen
 from service.yield_values import StoredTest, YieldDecision, YieldState
+from web.language import _
 
 _MOST = 60
 """Tests of one yield that are looked at, the newest: older ones are of other years."""
@@ -108,8 +109,8 @@ def no_such_yield(text: str) -> NotFoundError:
         Fault(
             "yield",
             text[:60],
-            "no route of this kitchen has this food, operation and cut",
-            "Choose one on the page of the kitchen's yields",
+            _("no route of this kitchen has this food, operation and cut"),
+            _("Choose one on the page of the kitchen's yields"),
         )
     )
 

@@ -21,6 +21,7 @@ from service.usecases.released import ReleasedPlan, ReleasedPlans
 from service.usecases.yield_decisions import RULE, decide_by_rule
 from service.usecases.yield_lessons import kitchen_of, newest_version
 from service.yield_values import StoredTest
+from web.language import _
 
 _LOOK_BACK = dt.timedelta(days=400)
 """Older floors have been gathered, or are of another year's food."""
@@ -65,7 +66,9 @@ def bench_test(
         tests = unit.yields.tests(kitchen_id)
     if found is None or found.record is None:
         raise NotFoundError(
-            Fault("test", str(number), "there is no such yield test", "Choose one on the page")
+            Fault(
+                "test", str(number), _("there is no such yield test"), _("Choose one on the page")
+            )
         )
     mine = _same(found.record)
     beside = tuple(test for test in tests if test.record is not None and _same(test.record) == mine)
@@ -116,7 +119,12 @@ def answer_test(
         kitchen_id = newest_version(unit, slug).kitchen_id
         if all(test.taken.key != test_key for test in unit.yields.tests(kitchen_id)):
             raise NotFoundError(
-                Fault("test", test_key[:60], "there is no such yield test", "Load the page again")
+                Fault(
+                    "test",
+                    test_key[:60],
+                    _("there is no such yield test"),
+                    _("Load the page again"),
+                )
             )
         unit.yields.add_answer(kitchen_id, test_key, answer, reason, actor=actor, now=now())
         decide_by_rule(unit, slug, now=now)
