@@ -52,8 +52,8 @@ def pooled(takers: Sequence[Taker], together: Sequence[Sequence[float]]) -> Pool
 
     The sum of grams is taken to be normal: mean sum(g m), variance the sum over pairs of
     g_i g_j s_i s_j r_ij. The chance worth being ready for is the takers' own, each by its share of
-    the grams; of what keeps it is the higher one that its days make worth it. Never more than apart,
-    and never less than expected where that is what a dish has.
+    the grams; of what keeps it is the higher one that its days make worth it. Never more than
+    apart, and never less than expected where that is what a dish has.
 
     Parameters
     ----------
