@@ -5,6 +5,7 @@ morning) and once per batch what differs from batch to batch; then the longest w
 plan's network gives every task its end. All mornings are worked out side by side.
 """
 
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
@@ -121,8 +122,9 @@ def _condition(
     known = np.zeros(of_batch.shape[1])
     for key in doubt.keys:
         known = known + drawn[key]
-    least = np.log(elapsed / (node.work * doubt.ratio)) - known + doubt.spread**2 / 2
-    of_batch[node.batch] = above(least / doubt.spread, dice.random(of_batch.shape[1]))
+    gone = math.log(elapsed / (node.work * doubt.ratio)) + doubt.spread**2 / 2
+    least: Floats = (gone - known) / doubt.spread
+    of_batch[node.batch] = above(least, dice.random(of_batch.shape[1]))
 
 
 def _goes_on(node: Node, doubt: Doubt, drawn: Mapping[Key, Floats], z: Floats) -> Floats:

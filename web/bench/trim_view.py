@@ -52,16 +52,16 @@ def trim_view(
         (_("Usual"), _whole(known.usual.fraction, usual, items)),
         (_("In use"), _whole(now, using, items)),
     ]
+    tested = now if learned_yield is None else learned_yield
     if told:
         shares = {**using, **{item: one.share for item, one in told.items()}}
-        tested = now if learned_yield is None else learned_yield
         columns.append((_("From the tests"), _whole(tested, shares, items)))
     rows = [_("Usable"), *(names.get(item, item) for item in items), _("Waste")]
-    sure = ["", *(_sure(told.get(item)) for item in items), ""]
+    sure = ["", *(_sure(told.get(item), 1 - min(tested, 1.0)) for item in items), ""]
     heads = [_("Of what goes in"), *(head for head, _cells in columns)]
     cells = [[name, *(column[at] for _head, column in columns)] for at, name in enumerate(rows)]
     if told:
-        heads.append(_("9 in 10 sure, of what is taken off"))
+        heads.append(_("9 in 10 sure"))
         for row, text in zip(cells, sure, strict=True):
             row.append(text)
     return TrimView(
@@ -97,15 +97,11 @@ def _whole(fraction: float, shares: Mapping[str, float], items: tuple[str, ...])
     return [f"{number(tenths / 10, 1)} %" for tenths in (usable, *kept, waste)]
 
 
-def _sure(one: OwnShare | None) -> str:
+def _sure(one: OwnShare | None, off: float) -> str:
+    """The range of a share, of what goes in, where so much of that is taken ``off``."""
     if one is None or one.low is None or one.high is None:
         return ""
-    return _(
-        "%(low)s to %(high)s (%(tests)s)",
-        low=percent(one.low, 0),
-        high=percent(one.high, 0),
-        tests=tests_counted(one.tests),
-    )
+    return _("%(low)s to %(high)s", low=percent(one.low * off), high=percent(one.high * off))
 
 
 def _percent(fraction: float) -> str:
