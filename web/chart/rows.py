@@ -263,41 +263,31 @@ def _labels(
     homeless: list[tuple[float, str]], bottom: float, right: float, most_levels: int
 ) -> tuple[tuple[Words, ...], int]:
     """Words below the bars, on the first level with room; where none has, one is shortened."""
+    late = _late()
     levels: list[list[tuple[float, str]]] = []
+    free_from: list[float] = []
     for start, text in sorted(homeless):
-        x = max(0.0, min(start, right - _label_width(text)))
-        level = next((level for level in levels if _free_from(level) <= x), None)
-        if level is None and len(levels) < most_levels:
-            level = []
-            levels.append(level)
-        if level is None:
+        width = text_width(text, SIZE) * (_BOLD if text.startswith(late) else 1.0)
+        x = max(0.0, min(start, right - width))
+        level = next((n for n, free in enumerate(free_from) if free <= x), len(levels))
+        if level == most_levels:
             # The one that began first has most room to be shortened in.
-            level = min(levels, key=lambda one: one[-1][0])
-            before, long = level[-1]
-            size = SIZE * _BOLD if long.startswith(_late()) else SIZE
-            level[-1] = (before, shorten(long, x - before - _LABEL_GAP, size))
-        level.append((x, text))
+            level = min(range(most_levels), key=lambda one: levels[one][-1][0])
+            before, long = levels[level][-1]
+            size = SIZE * _BOLD if long.startswith(late) else SIZE
+            levels[level][-1] = (before, shorten(long, x - before - _LABEL_GAP, size))
+        if level == len(levels):
+            levels.append([])
+            free_from.append(0.0)
+        levels[level].append((x, text))
+        free_from[level] = x + width + _LABEL_GAP
     placed = tuple(
-        Words(
-            round(x, 1),
-            round(bottom + (depth + 1) * _LINE - 1, 1),
-            text,
-            text.startswith(_late()),
-        )
-        for depth, level in enumerate(levels)
-        for x, text in level
+        Words(round(x, 1), round(bottom + (depth + 1) * _LINE - 1, 1), text, text.startswith(late))
+        for depth, line in enumerate(levels)
+        for x, text in line
         if text
     )
     return placed, len(levels)
-
-
-def _free_from(level: list[tuple[float, str]]) -> float:
-    x, text = level[-1]
-    return x + _label_width(text) + _LABEL_GAP
-
-
-def _label_width(text: str) -> float:
-    return text_width(text, SIZE) * (_BOLD if text.startswith(_late()) else 1.0)
 
 
 def _title(title: str, first: float, shape: _Shape, room: float) -> tuple[Words, ...]:
