@@ -8,12 +8,11 @@ from zoneinfo import ZoneInfo
 
 from planner.kitchen.document import Kitchen
 from planner.kitchen.hours import shift_of
-from planner.kitchen.reading import read_kitchen
 from planner.sheet.types import KitchenSheet
 from planner.whatif.changes import with_covers, with_equipment, without_cook
 from service.comparing import Asked, Comparisons, WhatIf
 from service.db.unit_of_work import Database
-from service.documents import read_sheet
+from service.documents import kept_kitchen, kept_sheet
 from service.errors import Fault, RequestError
 from service.usecases.plans import plan_status, plan_texts
 from service.values import PlanChoices, PlanState, PlanStatus, PlanSummary
@@ -94,17 +93,17 @@ def compared(database: Database, comparisons: Comparisons, plan_id: uuid.UUID) -
         others = tuple(
             OtherPlan(
                 plan,
-                read_sheet(found.sheet),
+                kept_sheet(found.sheet),
                 release.number if release and release.plan_id == plan.id else None,
             )
             for plan in shown.values()
             if (found := unit.plans.texts(plan.id)) is not None
         )
         version, _, _ = unit.plans.inputs(plan_id)
-        kitchen = read_kitchen(unit.kitchens.version(version).document)
+        kitchen = kept_kitchen(unit.kitchens.version(version).document)
     return Compared(
         plan=status,
-        sheet=read_sheet(texts.sheet),
+        sheet=kept_sheet(texts.sheet),
         release=release.number if release and release.plan_id == plan_id else None,
         others=others,
         zone=ZoneInfo(kitchen.time_zone),
@@ -145,7 +144,7 @@ def ask_what_if(
     status = plan_status(database, plan_id)
     with database.reading() as unit:
         version, _, _ = unit.plans.inputs(plan_id)
-        kitchen = read_kitchen(unit.kitchens.version(version).document)
+        kitchen = kept_kitchen(unit.kitchens.version(version).document)
     otherwise, changed = _changed(kitchen, status.date, change, value.strip())
     seconds = min(choices.seconds, MOST_SECONDS)
     what_if = WhatIf(
