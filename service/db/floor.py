@@ -61,16 +61,6 @@ class FloorStore:
         found = self._session.exec(query).first()
         return None if found is None else _release(*found)
 
-    def newest_releases(self, slug: str, since: dt.date, until: dt.date) -> tuple[Release, ...]:
-        """The newest release of each day from ``since`` to before ``until``, the oldest first."""
-        rows = self._session.exec(
-            select(ReleaseRow, KitchenRow.slug)
-            .join(KitchenRow, col(KitchenRow.id) == col(ReleaseRow.kitchen_id))
-            .where(KitchenRow.slug == slug, ReleaseRow.date >= since, ReleaseRow.date < until)
-            .order_by(col(ReleaseRow.date), col(ReleaseRow.number))
-        )
-        return tuple({row.date: _release(row, name) for row, name in rows}.values())
-
     def add_release(
         self, plan_id: uuid.UUID, *, actor: str, now: dt.datetime, follows: int | None = None
     ) -> Release:

@@ -1,15 +1,14 @@
 """A released plan as the floor needs it, read once: a plan that is done never changes."""
 
 import datetime as dt
-import threading
 import uuid
-from collections import OrderedDict
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
 
 from planner.sheet.types import KitchenSheet
 from service.db.unit_of_work import Database, UnitOfWork
-from service.documents import read_sheet, time_zone_of
+from service.documents import kept_sheet, time_zone_of
+from service.kept import Kept
 
 _KEPT = 8
 
@@ -45,21 +44,11 @@ class ReleasedPlans:
 
     def __init__(self, database: Database) -> None:
         self._database = database
-        self._lock = threading.Lock()
-        self._plans: OrderedDict[uuid.UUID, ReleasedPlan] = OrderedDict()
+        self._plans: Kept[uuid.UUID, ReleasedPlan] = Kept(_KEPT)
 
     def of(self, plan_id: uuid.UUID) -> ReleasedPlan:
         """The plan with this key, which a release names."""
-        with self._lock:
-            if plan_id in self._plans:
-                self._plans.move_to_end(plan_id)
-                return self._plans[plan_id]
-        plan = self._read(plan_id)
-        with self._lock:
-            self._plans[plan_id] = plan
-            while len(self._plans) > _KEPT:
-                self._plans.popitem(last=False)
-        return plan
+        return self._plans.get(plan_id) or self._plans.put(plan_id, self._read(plan_id))
 
     def _read(self, plan_id: uuid.UUID) -> ReleasedPlan:
         with self._database.reading() as unit:
@@ -73,7 +62,7 @@ def released_plan(unit: UnitOfWork, plan_id: uuid.UUID) -> ReleasedPlan:
     document = unit.kitchens.version(version).document
     if texts is None:
         raise LookupError(f"plan {plan_id} was released and has no sheet")
-    return released_from(read_sheet(texts.sheet), ZoneInfo(time_zone_of(document)))
+    return released_from(kept_sheet(texts.sheet), ZoneInfo(time_zone_of(document)))
 
 
 def released_from(sheet: KitchenSheet, zone: ZoneInfo) -> ReleasedPlan:
