@@ -237,8 +237,11 @@ async def _tick(client: httpx.AsyncClient, day: _Day) -> None:
 
 
 def _table(pages: Sequence[Page]) -> str:
+    over = [page.route for page in pages if _p95(page.work) * 1000 > BUDGET]
     lines = [
-        f"Budget: {BUDGET} ms at p95.",
+        f"Budget: {BUDGET} ms at p95. Above it by processor time: "
+        f"{', '.join(f'`{route}`' for route in over) or 'none'}. Load average of the machine "
+        f"{os.getloadavg()[1]:.1f} on {os.cpu_count()} cores.",
         "",
         "| page | first, ms | median, ms | p95, ms | p95 of processor time, ms | kB |",
         "| --- | --- | --- | --- | --- | --- |",
