@@ -15,7 +15,6 @@ from planner.kitchen.reading import read_kitchen
 from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
 
-
 _KEPT = 8
 """Texts of a kind that are kept read, the last ones asked for: some megabytes each."""
 

@@ -2,9 +2,12 @@
 
 import datetime as dt
 import uuid
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from zoneinfo import ZoneInfo
 
+from planner.floor.state import Floor
+from planner.floor.ticks import Tick
 from planner.sheet.types import KitchenSheet
 from service.db.unit_of_work import Database, UnitOfWork
 from service.documents import kept_sheet, time_zone_of
@@ -33,8 +36,18 @@ class ReleasedPlan:
         return (wall - self.midnight.replace(tzinfo=None)).total_seconds() / 60
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Ticks of a release by the keys of their rows, in order, and what they come to together."""
+
+    ticks: Mapping[uuid.UUID, Tick] = field(default_factory=dict)
+    floor: Floor = field(default_factory=Floor)
+
+
 class ReleasedPlans:
-    """Reads released plans and keeps the last few at hand.
+    """Reads released plans and keeps the last few at hand, with what was ticked of them.
+
+    ``told`` is by release; what is not in it yet has to be read.
 
     Parameters
     ----------
@@ -45,6 +58,7 @@ class ReleasedPlans:
     def __init__(self, database: Database) -> None:
         self._database = database
         self._plans: Kept[uuid.UUID, ReleasedPlan] = Kept(_KEPT)
+        self.told: Kept[uuid.UUID, Told] = Kept(_KEPT)
 
     def of(self, plan_id: uuid.UUID) -> ReleasedPlan:
         """The plan with this key, which a release names."""

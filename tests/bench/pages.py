@@ -34,7 +34,7 @@ from service.commands.serve import keep_what_is_loaded
 from service.settings import Settings
 from tests.bench.page import filled
 
-PAST, REQUESTS, WARM = 13, 60, 3
+PAST, REQUESTS, WARM = 13, 40, 3
 """Invented past days; requests of a page that count, and before them those that do not."""
 BUDGET = 50
 """Milliseconds at p95."""
@@ -165,7 +165,7 @@ async def _moved(
     cook: Mapping[str, Any],
     plans: Sequence[Mapping[str, Any]],
 ) -> str:
-    """Key of a plan in which the cook's first batch is held with the cook; made unless there is one."""
+    """Key of a plan with the cook's first batch held; made unless there is one."""
     for one in plans:
         if one["moved_from"] == plan and one["state"] == "done":
             return str(one["id"])

@@ -95,9 +95,7 @@ def charts(sheet: KitchenSheet, preferences: Preferences, shape: float) -> tuple
     """One chart, or two where its words would come out too small: cooks, then equipment."""
     lanes = laid(worded_lanes(sheet))
     fits = [_best(sheet, lanes, preferences, shape)]
-    parts = [
-        tuple(one for one in lanes if one.lane.kind == kind) for kind in ("cook", "equipment")
-    ]
+    parts = [tuple(one for one in lanes if one.lane.kind == kind) for kind in ("cook", "equipment")]
     if fits[0].width > _LEAST_WIDTH * _MOST_WIDENED and all(parts):
         fits = [_best(sheet, part, preferences, shape) for part in parts]
     return tuple(_drawn(sheet, fit, preferences) for fit in fits)
