@@ -240,7 +240,8 @@ def _table(pages: Sequence[Page]) -> str:
     over = [page.route for page in pages if _p95(page.work) * 1000 > BUDGET]
     lines = [
         f"Budget: {BUDGET} ms at p95. Above it by processor time: "
-        f"{', '.join(f'`{route}`' for route in over) or 'none'}. Load average of the machine "
+        f"{', '.join(f'`{route}`' for route in over) or 'none'}. "
+        f"{len(pages[0].seconds)} requests each; load average of the machine "
         f"{os.getloadavg()[1]:.1f} on {os.cpu_count()} cores.",
         "",
         "| page | first, ms | median, ms | p95, ms | p95 of processor time, ms | kB |",
