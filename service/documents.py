@@ -4,16 +4,20 @@ import datetime as dt
 import json
 from collections.abc import Mapping
 from enum import Enum
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from pydantic import TypeAdapter
 
 from planner.kitchen.base import Amount
 from planner.kitchen.document import Kitchen
+from planner.kitchen.reading import read_kitchen
 from planner.quantities.types import Trace
 from planner.sheet.types import KitchenSheet
 from planner.whatif.compare import Comparison
+
+_KEPT = 8
+"""Texts of a kind that are kept read, the last ones asked for: some megabytes each."""
 
 
 @cache
@@ -47,6 +51,12 @@ def read_sheet(text: str) -> KitchenSheet:
     return _sheets().validate_json(text)
 
 
+@lru_cache(maxsize=_KEPT)
+def kept_sheet(text: str) -> KitchenSheet:
+    """The same, read once for all who look at it: the text itself tells whether it is another."""
+    return read_sheet(text)
+
+
 def traces_text(traces: Mapping[str, Trace]) -> str:
     """Traces by item as a JSON object."""
     return _traces().dump_json(dict(traces)).decode()
@@ -77,6 +87,24 @@ def read_comparison(text: str) -> Comparison:
         The text is none.
     """
     return _comparisons().validate_json(text)
+
+
+@lru_cache(maxsize=_KEPT)
+def kept_traces(text: str) -> Mapping[str, Trace]:
+    """The same, read once for all who look at them."""
+    return read_traces(text)
+
+
+@lru_cache(maxsize=_KEPT)
+def kept_kitchen(document: bytes) -> Kitchen:
+    """A kitchen file, read once for all who look at it.
+
+    Raises
+    ------
+    planner.kitchen.errors.KitchenErrors
+        The file is bad, as one may be that was stored before a rule it breaks.
+    """
+    return read_kitchen(document)
 
 
 def kitchen_bytes(kitchen: Kitchen) -> bytes:

@@ -54,7 +54,9 @@ def language() -> str:
 
 def gettext(message: str, /, **values: object) -> str:
     """``message`` in the language of the page, its ``%(name)s`` places filled with ``values``."""
-    found = _catalogue(language()).gettext(message)
+    spoken = language()
+    # Asked for thousands of times on a page, most of all in the source language.
+    found = message if spoken == SOURCE else _catalogue(spoken).gettext(message)
     return found % values if values else found
 
 

@@ -7,6 +7,7 @@ without it the page links to the style sheets and holds under a content security
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -17,7 +18,7 @@ from web.chart.layout import PAPER, SCREEN, chart, charts
 from web.chart.rows import SIZE, TITLE_SIZE, UPRIGHT_SIZE
 from web.chart.shapes import Chart
 from web.engine import render, stylesheet
-from web.language import _, ngettext
+from web.language import _, language, ngettext
 from web.links import STYLESHEETS, Choice, Links
 from web.presenters.clock import long_date
 from web.presenters.cook import cook_view
@@ -45,6 +46,9 @@ __all__ = [
 ]
 
 _METRIC = Preferences()
+
+_KEPT = 24
+"""Drawn charts that are kept, the last ones asked for: some 100 kB each."""
 
 _PATTERNS = ("lead", "unattended", "line", "station")
 """Bars with a pattern of their own; work is solid, a break is blank."""
@@ -272,12 +276,21 @@ class _Embedded:
 
 def _embedded(
     sheet: KitchenSheet, preferences: Preferences, shape: float, name: str
-) -> list[_Embedded]:
-    return [
+) -> tuple[_Embedded, ...]:
+    return _drawn(language(), sheet, preferences, shape, name)
+
+
+@lru_cache(maxsize=_KEPT)
+def _drawn(
+    spoken: str, sheet: KitchenSheet, preferences: Preferences, shape: float, name: str
+) -> tuple[_Embedded, ...]:
+    """Charts of a sheet as whoever reads them in the language ``spoken`` sees them."""
+    del spoken  # Tells one reader's chart from another's; it is the one that is written in.
+    return tuple(
         # Markup of our own template, which escapes what people wrote.
         _Embedded(drawn.title, Markup(chart_svg(drawn, f"{name}-{number}-")))  # noqa: S704
         for number, drawn in enumerate(charts(sheet, preferences, shape), start=1)
-    ]
+    )
 
 
 def cook_of(sheet: KitchenSheet, cook_id: str) -> CookSheet:

@@ -76,6 +76,14 @@ class Gathering:
             else:
                 self.left_out.append(LeftOut(source, why or found or ""))
 
+    def join(self, later: "Gathering") -> None:
+        """Add what was gathered of a later day."""
+        for skill, found in later.observations.items():
+            self.observations[skill].extend(found)
+        for key, book in later.books.items():
+            self.books.setdefault(key, book)
+        self.left_out.extend(later.left_out)
+
     def ticked(self) -> Ticked:
         """All that was added; of a figure that changed in the meantime, what it was first.
 

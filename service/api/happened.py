@@ -9,7 +9,6 @@ from fastapi.responses import HTMLResponse, RedirectResponse, Response
 from planner.clock import clock_of
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.day import Delivery
-from planner.kitchen.reading import read_kitchen
 from planner.replan.events import (
     CookGone,
     CookLate,
@@ -26,6 +25,7 @@ from service.api.forms import FormFields
 from service.api.kitchens import Slug
 from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, Services, ServicesDep
+from service.documents import kept_kitchen
 from service.errors import Fault
 from service.usecases.floor import FloorNow, floor_now
 from service.usecases.happened import request_rest
@@ -160,7 +160,7 @@ def _things(services: Services, now: FloorNow, preferences: Preferences) -> Thin
     """What there is on this floor."""
     with services.database.reading() as unit:
         version, *_others = unit.plans.inputs(now.release.plan_id)
-        kitchen = read_kitchen(unit.kitchens.version(version).document)
+        kitchen = kept_kitchen(unit.kitchens.version(version).document)
     catalog, sheet = Catalog(kitchen), now.plan.sheet
     done, begun = {}, {}
     for cook in sheet.cooks:

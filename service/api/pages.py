@@ -15,7 +15,7 @@ from service.api.days import day_address
 from service.api.live import LiveDep
 from service.api.reading import PreferencesDep
 from service.api.services import ServicesDep
-from service.documents import read_sheet, read_traces
+from service.documents import kept_sheet, kept_traces
 from service.errors import Fault, NotFoundError
 from service.usecases.plans import list_plans, plan_status, plan_texts, trace_of
 from service.usecases.today import kitchens_today
@@ -59,10 +59,10 @@ def _page(
 ) -> _Page:
     status = plan_status(services.database, plan_id)
     texts = plan_texts(services.database, plan_id)
-    traces = read_traces(texts.traces)
+    traces = kept_traces(texts.traces)
     links = Links.under(f"/plans/{plan_id}")
     links = replace(links, explained=frozenset(traces), more=_more(status))
-    return _Page(read_sheet(texts.sheet), traces, links, preferences)
+    return _Page(kept_sheet(texts.sheet), traces, links, preferences)
 
 
 PageDep = Annotated[_Page, Depends(_page)]

@@ -8,14 +8,13 @@ from zoneinfo import ZoneInfo
 
 from planner.kitchen.document import Kitchen
 from planner.kitchen.hours import shift_of
-from planner.kitchen.reading import read_kitchen
 from planner.sheet.types import KitchenSheet
 from planner.whatif.changes import with_covers, with_equipment, without_cook
 from service.clock import Now
 from service.comparing import WhatIf
 from service.db.unit_of_work import Database, UnitOfWork
 from service.db.what_ifs import Asked
-from service.documents import read_sheet, time_zone_of
+from service.documents import kept_kitchen, kept_sheet, time_zone_of
 from service.errors import Fault, NotFoundError, RequestError
 from service.usecases.plans import plan_status, plan_texts
 from service.values import PlanChoices, PlanState, PlanStatus, PlanSummary
@@ -99,18 +98,18 @@ def compared(database: Database, plan_id: uuid.UUID) -> Compared:
         others = tuple(
             OtherPlan(
                 plan,
-                read_sheet(found.sheet),
+                kept_sheet(found.sheet),
                 release.number if release and release.plan_id == plan.id else None,
             )
             for plan in shown.values()
             if (found := unit.plans.texts(plan.id)) is not None
         )
         version, _, _ = unit.plans.inputs(plan_id)
-        kitchen = read_kitchen(unit.kitchens.version(version).document)
+        kitchen = kept_kitchen(unit.kitchens.version(version).document)
         what_ifs = unit.what_ifs.of(plan_id)
     return Compared(
         plan=status,
-        sheet=read_sheet(texts.sheet),
+        sheet=kept_sheet(texts.sheet),
         release=release.number if release and release.plan_id == plan_id else None,
         others=others,
         zone=ZoneInfo(kitchen.time_zone),
@@ -177,7 +176,7 @@ def ask_what_if(
     status = plan_status(tools.database, plan_id)
     with tools.database.reading() as unit:
         version, _, _ = unit.plans.inputs(plan_id)
-        kitchen = read_kitchen(unit.kitchens.version(version).document)
+        kitchen = kept_kitchen(unit.kitchens.version(version).document)
     otherwise, changed = _changed(kitchen, status.date, change, value)
     with tools.database.writing() as unit:
         same = next((one for one in unit.what_ifs.of(plan_id) if one.otherwise == otherwise), None)

@@ -12,7 +12,7 @@ from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import ConflictError, Fault, NotFoundError
 from service.floor_values import Release
 from service.usecases.plans import plan_state, plan_status
-from service.usecases.released import ReleasedPlan, ReleasedPlans
+from service.usecases.released import ReleasedPlan, ReleasedPlans, Told
 from service.values import PlanState
 from web.language import _
 
@@ -101,13 +101,19 @@ def floor_now(
     """
     with database.reading() as unit:
         release = release_in(unit, slug, date)
-        ticks = unit.floor.ticks(release)
+        ids = unit.floor.tick_ids(release)
+        told = plans.told.get(release.id) or Told()
+        new = unit.floor.ticks_of([one for one in ids if one not in told.ticks])
     plan = plans.of(release.plan_id)
+    if tuple(told.ticks) != ids:
+        read = {key: tick_of(plan, one) for key, one in new.items()}
+        ticks = {one: read.get(one) or told.ticks[one] for one in ids}
+        told = plans.told.put(release.id, Told(ticks, floor_of(ticks.values())))
     return FloorNow(
         release=release,
         plan=plan,
-        floor=floor_of(tick_of(plan, tick) for tick in ticks),
-        version=len(ticks),
+        floor=told.floor,
+        version=len(ids),
         now=plan.minutes(now()),
     )
 

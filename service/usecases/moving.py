@@ -7,13 +7,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.kitchen.document import Kitchen
-from planner.kitchen.reading import read_kitchen
 from planner.pins.types import Pin, PinError, changed_pins, pins_of_batch
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import KitchenSheet
 from service.clock import Now
 from service.db.unit_of_work import Database, UnitOfWork
-from service.documents import read_sheet
+from service.documents import kept_kitchen, kept_sheet
 from service.errors import ConflictError, Fault, NotFoundError, WishError
 from service.floor_values import Release
 from service.nearby import NearOrder, StoredDay
@@ -91,8 +90,8 @@ def movable(database: Database, plan_id: uuid.UUID) -> Movable:
     with database.reading() as unit:
         _goes_on_from(unit, status)
         version, _date, _choices = unit.plans.inputs(plan_id)
-        kitchen = read_kitchen(unit.kitchens.version(version).document)
-    return Movable(status, read_sheet(texts.sheet), kitchen)
+        kitchen = kept_kitchen(unit.kitchens.version(version).document)
+    return Movable(status, kept_sheet(texts.sheet), kitchen)
 
 
 def request_move(
@@ -177,9 +176,9 @@ def moved_plan(database: Database, plan_id: uuid.UUID) -> Moved:
     before = plan_texts(database, status.moved_from)
     return Moved(
         status,
-        read_sheet(texts.sheet),
+        kept_sheet(texts.sheet),
         plan_status(database, status.moved_from),
-        read_sheet(before.sheet),
+        kept_sheet(before.sheet),
         texts.told,
     )
 

@@ -7,11 +7,11 @@ from typing import Protocol
 
 from babel.lists import format_list
 
-from planner.kitchen.reading import read_kitchen
 from planner.quantities.types import Trace
 from planner.why import close_matches
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database, UnitOfWork
+from service.documents import kept_kitchen
 from service.errors import (
     ConflictError,
     Fault,
@@ -74,7 +74,7 @@ def request_plan(
         version = unit.kitchens.newest(slug)
         if version is None:
             raise no_such_kitchen(slug)
-        day = date or today_in(read_kitchen(version.document).time_zone, now)
+        day = date or today_in(kept_kitchen(version.document).time_zone, now)
         plan_id = unit.runs.add(version, day, choices, actor=actor, now=now())
         unit.commit()
     return plan_status(database, plan_id)

@@ -15,11 +15,12 @@ from planner.yields.record import BenchRecord
 from planner.yields.repeats import Load
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database, UnitOfWork
+from service.documents import kept_kitchen
 from service.errors import Fault, NotFoundError
 from service.usecases.floor import tick_of
 from service.usecases.released import ReleasedPlan, ReleasedPlans
 from service.usecases.yield_decisions import RULE, decide_by_rule
-from service.usecases.yield_lessons import kitchen_of, newest_version
+from service.usecases.yield_lessons import newest_version
 from service.yield_values import StoredTest
 from web.language import _
 
@@ -143,7 +144,7 @@ def gather_floor_tests(database: Database, plans: ReleasedPlans, slug: str, *, n
     """
     with database.reading() as unit:
         stored = newest_version(unit, slug)
-        today = today_in(kitchen_of(stored.document).time_zone, now)
+        today = today_in(kept_kitchen(stored.document).time_zone, now)
         waiting = unit.yields.ungathered(stored.kitchen_id, today, today - _LOOK_BACK)
     if not waiting:
         return
@@ -194,7 +195,7 @@ def _of_day(
             ticks.setdefault(stored.key, tick_of(plan, stored))
     version, _, _ = unit.plans.inputs(read[0][1])
     try:
-        catalog = Catalog(kitchen_of(unit.kitchens.version(version).document))
+        catalog = Catalog(kept_kitchen(unit.kitchens.version(version).document))
     except KitchenErrors:
         return []  # Of before a rule of the file that it breaks now: nothing can be read from it.
     sheets = [plan.sheet for plan, _ in read]
