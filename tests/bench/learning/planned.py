@@ -1,56 +1,64 @@
 """The planner's own way from a kitchen file to a morning, with its first plans and no search."""
 
 import datetime as dt
-from collections.abc import Iterable
 from itertools import islice
 
+from planner.demand.types import DishDemand
 from planner.kitchen.document import Kitchen
 from planner.lots.build import workload_of
 from planner.lots.types import Workload
-from planner.morning import plan_around
-from planner.plan import Plan
+from planner.plan import Labor, Plan
 from planner.quantities.compute import kitchenry, quantities_of
 from planner.quantities.making import Kitchenry
 from planner.quantities.types import Quantities
 from planner.schedule.construct import constructive_plans
 from planner.schedule.rules import FIRST_RULES
 from planner.schedule.tables import tables_of
-from planner.schedule.timetable import Assignment, Solution, Status
+from planner.schedule.timetable import Solution, Status
 from tests.bench.learning.house import STARTS
 
 IN_HAND = 15
 """Minutes before it is due by which the plan must be ready, else the cooks come earlier."""
 
 
-def food_of(kitchen: Kitchen, date: dt.date) -> tuple[Kitchenry, Quantities, Workload]:
-    """Quantities and lots of a day, without who does them when."""
+def food_of(
+    kitchen: Kitchen, date: dt.date
+) -> tuple[Kitchenry, tuple[DishDemand, ...], Quantities, Workload]:
+    """Demands, quantities and lots of a day, without who does them when."""
     kit = kitchenry(kitchen, date)
     demands, quantities = quantities_of(kit)
-    return kit, quantities, workload_of(kit, demands, quantities)
+    return kit, demands, quantities, workload_of(kit, demands, quantities)
 
 
 def morning_of(kitchen: Kitchen, date: dt.date) -> tuple[Kitchen, Plan, int]:
     """(kitchen as planned, plan, which of ``STARTS``): the latest start that leaves time in hand.
 
-    Everybody's habit, whatever figures they plan with.
+    Everybody's habit, whatever figures they plan with. What a plan says besides (its labor, its
+    troubles) is left out.
     """
-    _, _, workload = food_of(kitchen, date)
-    best = None
-    for number, start in enumerate(STARTS):
-        staffed = kitchen if number == 0 else _from(kitchen, start)
-        if number:
-            _, _, workload = food_of(staffed, date)
-        timetable = min(
-            islice(constructive_plans(tables_of(workload.problem)), FIRST_RULES),
-            key=lambda found: found[2],
-        )
-        best = staffed, workload, timetable, number
-        if _in_hand(workload, timetable[1].assignments) >= IN_HAND:
-            break
-    assert best is not None  # noqa: S101 - there is a first start
-    staffed, workload, (_, timetable, score), number = best
-    solution = Solution(timetable, score, Status.FEASIBLE, (), (), 0.0, 0.0, 1)
-    return staffed, plan_around(staffed, date, workload, solution), number
+    number, staffed, plan = 0, kitchen, _plan(kitchen, date)
+    while number + 1 < len(STARTS) and _in_hand(plan) < IN_HAND:
+        number += 1
+        staffed = _from(kitchen, STARTS[number])
+        plan = _plan(staffed, date)
+    return staffed, plan, number
+
+
+def _plan(kitchen: Kitchen, date: dt.date) -> Plan:
+    _, demands, quantities, workload = food_of(kitchen, date)
+    plans = islice(constructive_plans(tables_of(workload.problem)), FIRST_RULES)
+    _, timetable, score = min(plans, key=lambda found: found[2])
+    return Plan(
+        kitchen=kitchen.name,
+        date=date,
+        demands=demands,
+        quantities=quantities,
+        workload=workload,
+        solution=Solution(timetable, score, Status.FEASIBLE, (), (), 0.0, 0.0, 1),
+        labor=Labor((), 0, 0, 0, 0),
+        troubles=(),
+        remedies=(),
+    )
 
 
 def ready_at(workload: Workload, ends: dict[int, float]) -> float:
@@ -71,8 +79,13 @@ def due_of(workload: Workload) -> float:
     return min((lot.due for lot in workload.lots if lot.finishes and lot.dishes), default=1440.0)
 
 
-def _in_hand(workload: Workload, assignments: Iterable[Assignment]) -> float:
-    return due_of(workload) - ready_at(workload, {a.task: float(a.end) for a in assignments})
+def ends_of(plan: Plan) -> dict[int, float]:
+    """When each task ends by the plan."""
+    return {one.task: float(one.end) for one in plan.solution.timetable.assignments}
+
+
+def _in_hand(plan: Plan) -> float:
+    return due_of(plan.workload) - ready_at(plan.workload, ends_of(plan))
 
 
 def _from(kitchen: Kitchen, start: str) -> Kitchen:

@@ -14,7 +14,7 @@ from tests.bench.learning.clocked import clock
 from tests.bench.learning.cooked import cook, needed
 from tests.bench.learning.house import FIRST_DAY, FLAT, house, on
 from tests.bench.learning.learners import RateLearner, SalesLearner, YieldLearner
-from tests.bench.learning.planned import due_of, food_of, morning_of, ready_at
+from tests.bench.learning.planned import due_of, ends_of, food_of, morning_of, ready_at
 from tests.bench.learning.shelf import Shelf
 from tests.bench.learning.told import SLIPS, Slips, told
 from tests.bench.learning.truth import WORLD, Spreads, truth_of
@@ -127,10 +127,9 @@ def season(
             cooked = cook(kit.catalog, truth, day, lots, pulls, shelf, today)
             clocked = clock(book, truth, day, plan, cooked)
             due = due_of(plan.workload)
-            ends = {a.task: float(a.end) for a in plan.solution.timetable.assignments}
             minutes = {
                 "late": max(0.0, ready_at(plan.workload, dict(clocked.ends)) - due - 0.5),
-                "planned_late": max(0.0, ready_at(plan.workload, ends) - due),
+                "planned_late": max(0.0, ready_at(plan.workload, ends_of(plan)) - due),
                 "early": early,
             }
             if arm.yields or arm.rates:
@@ -144,7 +143,7 @@ def season(
                 if arm.rates:
                     rates.hear(kit, plan, sheet, floor)
         else:
-            kit, quantities, workload = food_of(morning, today)
+            kit, _, quantities, workload = food_of(morning, today)
             cooked = cook(
                 kit.catalog, truth, day, workload.lots, quantities.pulls, shelf, today
             )
