@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from planner.forecast.choose import Chosen, choose
 from planner.forecast.history import COVERS, History, Series
 from planner.forecast.models import CORE, FORECASTERS, Forecast, TooShortError
+from planner.forecast.ran_out import wanted
 from planner.kitchen.day import MixLine, Service
 
 _MIX_DAYS = 56
@@ -57,7 +58,8 @@ def forecast_service(
 ) -> ServiceForecast:
     """Covers, portions and mix of ``service`` on ``date``, from what was known before that day.
 
-    Each thing is forecast by the way that served it best over the last weeks.
+    Each thing is forecast by the way that served it best over the last weeks. Of a dish that ran
+    out, what guests would have taken counts, not what there was.
 
     Raises
     ------
@@ -69,6 +71,7 @@ def forecast_service(
     if service not in history.sold:
         known = ", ".join(history.sold) or "none"
         raise KeyError(f"the history has no service {service!r}; it has: {known}")
+    history = wanted(history, date)
     covers: Forecast | None = None
     chosen: Chosen | None = None
     if any(COVERS in counts for counts in history.sold[service].values()):

@@ -24,7 +24,7 @@ from planner.rates.fit import learn_skill
 from planner.rates.ticked import Gathering, LotWork
 from planner.sheet.types import KitchenSheet
 from planner.yields.decide import proposal_of
-from planner.yields.drift import DriftKind, drifts_of
+from planner.yields.drift import Drift, DriftKind, drifts_of
 from planner.yields.edit import with_own_yield
 from planner.yields.from_floor import floor_tests
 from planner.yields.judging import Answer, Lesson, Standing, TakenTest, lesson
@@ -37,6 +37,31 @@ _NEWEST = 60
 """Tests of a yield that are looked at, as the program's page of yields does."""
 _RIGHT = 0.9
 """Answers that are right."""
+_TOLD = 0.8
+"""Dishes that ran out of which somebody says so."""
+
+
+@dataclass(frozen=True, slots=True)
+class Weights:
+    """What became of a season's weights.
+
+    Attributes
+    ----------
+    tests
+        Batches of which both weights were told.
+    wrong
+        Those of them with a forgotten tare or a wrong unit; ``asked`` about, or counting in the
+        end: ``unasked``, or ``waved_through`` by a wrong answer.
+    right_asked
+        Right ones that were asked about.
+    """
+
+    tests: int = 0
+    wrong: int = 0
+    asked: int = 0
+    unasked: int = 0
+    waved_through: int = 0
+    right_asked: int = 0
 
 
 @dataclass
@@ -93,7 +118,7 @@ class YieldLearner:
             return kitchen
         return read_kitchen(with_own_yield(kitchen_bytes(kitchen), key, proposal.own).data)
 
-    def _drifts(self, usual: float, found: Lesson):  # type: ignore[no-untyped-def]
+    def _drifts(self, usual: float, found: Lesson) -> tuple[Drift, ...]:
         looked_at = [
             one.test for one in found.tests if one.standing in (Standing.COUNTS, Standing.ASKED)
         ]
@@ -110,15 +135,16 @@ class YieldLearner:
         return bool(open_ones)
 
     @property
-    def weights(self) -> tuple[int, int, int, int]:
-        """(tests, wrong ones, wrong ones that were asked about, wrong ones that count)."""
+    def weights(self) -> "Weights":
+        """What became of all weights by now."""
         counted = set().union(*self._counted.values()) if self._counted else set()
-        total = sum(map(len, self.tests.values()))
-        return (
-            total,
-            len(self.wrong),
-            len(self.wrong & self.asked),
-            len(self.wrong & counted),
+        return Weights(
+            tests=sum(map(len, self.tests.values())),
+            wrong=len(self.wrong),
+            asked=len(self.wrong & self.asked),
+            unasked=len((self.wrong & counted) - self.asked),
+            waved_through=len(self.wrong & counted & self.asked),
+            right_asked=len(self.asked - self.wrong),
         )
 
 
@@ -152,13 +178,21 @@ class SalesLearner:
     ``level`` is the chance of enough that dishes are made for once there are forecasts.
     """
 
+    seed: int
     level: float
+    tells_out: bool = True
     sales: list[Sale] = field(default_factory=list)
 
     def hear(self, today: dt.date, guests: int, served: Served) -> None:
-        """A day is over: what the till says. Guests who were turned away are not in it."""
+        """A day is over: what the till says. Guests who were turned away are not in it.
+
+        That a dish ran out is told four times in five, if the kitchen tells such things at all.
+        """
         self.sales.append(Sale(today, SERVICE, COVERS, guests))
-        self.sales += [Sale(today, SERVICE, dish, n) for dish, n in sorted(served.sold.items())]
+        for dish in sorted({*served.sold, *served.out}):
+            dice = random.Random(f"{self.seed} {today} out {dish}")  # noqa: S311
+            out = self.tells_out and dish in served.out and dice.random() < _TOLD
+            self.sales.append(Sale(today, SERVICE, dish, served.sold.get(dish, 0), ran_out=out))
 
     def look(self, kitchen: Kitchen, today: dt.date) -> Kitchen:
         """Today's service with what is forecast, if there is enough to forecast from."""

@@ -13,7 +13,7 @@ from planner.sheet.build import build_sheet
 from tests.bench.learning.clocked import clock
 from tests.bench.learning.cooked import cook, needed
 from tests.bench.learning.house import FIRST_DAY, FLAT, house, on
-from tests.bench.learning.learners import RateLearner, SalesLearner, YieldLearner
+from tests.bench.learning.learners import RateLearner, SalesLearner, Weights, YieldLearner
 from tests.bench.learning.planned import due_of, ends_of, food_of, morning_of, ready_at
 from tests.bench.learning.shelf import Shelf
 from tests.bench.learning.told import SLIPS, Slips, told
@@ -34,6 +34,8 @@ class Arm:
         The kitchen's level of caution with its own yields.
     level
         Chance of enough that is planned for once there are forecasts.
+    tells_out
+        Whether the history says that a dish ran out.
     timed
         Whether who does what when is planned and worked; else food alone.
     """
@@ -45,6 +47,7 @@ class Arm:
     sales: bool = False
     pull_level: float = 0.5
     level: float = 0.9
+    tells_out: bool = True
     timed: bool = True
 
 
@@ -83,15 +86,12 @@ class DayResult:
 
 @dataclass(frozen=True, slots=True)
 class Season:
-    """All days of one kitchen planned one way.
-
-    ``weights`` are tests, wrong ones, wrong ones asked about, wrong ones that count at the end.
-    """
+    """All days of one kitchen planned one way."""
 
     arm: str
     seed: int
     days: tuple[DayResult, ...]
-    weights: tuple[int, int, int, int] = (0, 0, 0, 0)
+    weights: Weights = Weights()
 
 
 def season(
@@ -104,7 +104,7 @@ def season(
     kitchen = start.model_copy(update={"rules": rules})
     book = kitchenry(start, FIRST_DAY)
     dishes = _dishes(start)
-    yields, rates, sales = YieldLearner(seed), RateLearner(), SalesLearner(arm.level)
+    yields, rates, sales = YieldLearner(seed), RateLearner(), SalesLearner(seed, arm.level, arm.tells_out)
     shelf = Shelf()
     found: list[DayResult] = []
     for day in range(days):

@@ -25,11 +25,12 @@ class Held:
 
 @dataclass(frozen=True, slots=True)
 class Served:
-    """A service: portions sold by dish, guests' orders turned away, components that ran out."""
+    """A service: portions sold by dish, orders turned away, components and dishes that ran out."""
 
     sold: Mapping[str, int]
     turned_away: int
     ran_out: frozenset[str]
+    out: frozenset[str]
 
 
 @dataclass
@@ -72,6 +73,7 @@ class Shelf:
         eaten: dict[str, float] = defaultdict(float)
         sold: dict[str, int] = defaultdict(int)
         lacking: set[str] = set()
+        out: set[str] = set()
         away = 0
         for dish in orders:
             takes = dishes[dish]
@@ -83,12 +85,13 @@ class Shelf:
             if missing:
                 away += 1
                 lacking.update(missing)
+                out.add(dish)
                 continue
             sold[dish] += 1
             for item, grams in takes.items():
                 eaten[item] += grams
         raw = sum(self.take(item, grams)[1] for item, grams in eaten.items())
-        return Served(dict(sold), away, frozenset(lacking)), raw
+        return Served(dict(sold), away, frozenset(lacking), frozenset(out)), raw
 
     def clear(self, today: dt.date) -> tuple[float, float]:
         """Throw away what may not be used tomorrow: (grams, raw grams that went into them)."""
