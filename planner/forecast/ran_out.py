@@ -34,7 +34,7 @@ _STANDARD = NormalDist()
 
 @dataclass(frozen=True, slots=True)
 class _Day:
-    """A day of one dish: what it is expected in proportion to, what was sold, whether it ran out."""
+    """A day of one dish; ``guests`` is what its portions are in proportion to."""
 
     date: dt.date
     guests: float

@@ -16,11 +16,23 @@ from tests.bench.learning.truth import Truth
 
 @dataclass(frozen=True, slots=True)
 class Cooked:
-    """True grams into and out of every lot that was made, by its index; raw food by ingredient."""
+    """What a day's work came to, in grams.
+
+    Attributes
+    ----------
+    grams_in, grams_out
+        Of every lot, as it was, by its index.
+    pulled
+        Raw food by ingredient.
+    planned, finished
+        By component: what was to be finished, and what was.
+    """
 
     grams_in: Mapping[int, float]
     grams_out: Mapping[int, float]
     pulled: Mapping[str, float]
+    planned: Mapping[str, float]
+    finished: Mapping[str, float]
 
 
 def cook(
@@ -37,8 +49,14 @@ def cook(
     What is pulled is worked on, whole pieces and all. Where less comes out than planned, everybody
     who takes from it gets less in proportion: nobody goes back to the walk-in.
     """
-    bought = {line.ingredient: line for line in pulls if catalog.ingredients[line.ingredient].counted}
-    more = {item: line.pulled.grams / line.need.grams for item, line in bought.items() if line.need.grams}
+    bought = {
+        line.ingredient: line for line in pulls if catalog.ingredients[line.ingredient].counted
+    }
+    more = {
+        item: line.pulled.grams / line.need.grams
+        for item, line in bought.items()
+        if line.need.grams
+    }
     turn: dict[tuple[str, int], int] = defaultdict(int)
     went_in: dict[int, float] = {}
     came_out: dict[int, float] = {}
@@ -70,6 +88,8 @@ def cook(
             else truth.load_yield(day, key, into, f"{lot.component} {which}")
         )
         went_in[index], came_out[index], raw[index] = into, into * yields, content
+    planned: dict[str, float] = defaultdict(float)
+    finished: dict[str, float] = defaultdict(float)
     for lot in lots:
         left = 1 - given[lot.index] / lot.grams_out
         if not lot.finishes or left <= 0:
@@ -78,6 +98,8 @@ def cook(
             part = left * share.grams / sum(one.grams for one in lot.shares)
             grams = came_out[lot.index] * part
             component = catalog.components[share.component]
+            planned[share.component] += lot.grams_out * part
+            finished[share.component] += grams
             keeps = dt.timedelta(component.shelf_life_days - 1)
             shelf.put(
                 Held(
@@ -88,9 +110,8 @@ def cook(
                     raw[lot.index] / came_out[lot.index],
                 )
             )
-    return Cooked(
-        went_in, came_out, {item: line.pulled.grams for item, line in bought.items()}
-    )
+    pulled = {item: line.pulled.grams for item, line in bought.items()}
+    return Cooked(went_in, came_out, pulled, dict(planned), dict(finished))
 
 
 def _in_order(lots: Sequence[Lot]) -> list[int]:

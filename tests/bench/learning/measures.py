@@ -38,17 +38,23 @@ def _one(_: DayResult) -> float:
 
 
 PULL_ERROR = Measure("pull error", "%", lambda d: d.off, lambda d: d.needed, 100)
+OTHERWISE = Measure("food other than planned", "%", lambda d: d.otherwise, lambda d: d.planned, 100)
 SHORT_ITEMS = Measure("short items a day", "", lambda d: d.ran_out, _one, digits=2)
 TURNED_AWAY = Measure("portions short", "%", lambda d: d.away, lambda d: d.wanted, 100)
 WASTE = Measure("waste", "% of pulled", lambda d: d.wasted, lambda d: d.pulled, 100)
 WASTE_KILOS = Measure("waste a day", "kg", lambda d: d.wasted, _one, 0.001, 2)
-LATE = Measure("late mornings", "%", lambda d: d.late > 0, _one, 100, 0)
-LATE_MINUTES = Measure("minutes late a morning", "", lambda d: d.late, _one)
+LATE = Measure("late mornings", "%", lambda d: d.minutes.late > 0, _one, 100, 0)
+LATE_MINUTES = Measure("minutes late a morning", "", lambda d: d.minutes.late, _one)
 UNFORESEEN = Measure(
-    "late and not foreseen", "%", lambda d: d.late > 0 and d.planned_late == 0, _one, 100, 0
+    "late and not foreseen",
+    "%",
+    lambda d: d.minutes.late > 0 and d.minutes.planned_late == 0,
+    _one,
+    100,
+    0,
 )
-EARLY = Measure("hours begun earlier", "", lambda d: d.early, _one, digits=2)
-FOOD = (PULL_ERROR, SHORT_ITEMS, TURNED_AWAY, WASTE)
+EARLY = Measure("hours begun earlier", "", lambda d: d.minutes.early, _one, digits=2)
+FOOD = (PULL_ERROR, OTHERWISE, SHORT_ITEMS, TURNED_AWAY, WASTE)
 TIME = (LATE, LATE_MINUTES, UNFORESEEN, EARLY)
 
 
@@ -63,9 +69,7 @@ class Spoken:
     def text(self, digits: int, *, signed: bool = False) -> str:
         """As the tables have it: 1.72 (1.60 to 1.85)."""
         sign = "+" if signed else ""
-        value, low, high = (
-            f"{one:{sign}.{digits}f}" for one in (self.value, self.low, self.high)
-        )
+        value, low, high = (f"{one:{sign}.{digits}f}" for one in (self.value, self.low, self.high))
         return f"{value} ({low} to {high})"
 
 
@@ -79,9 +83,7 @@ def of_kitchens(measure: Measure, seasons: Sequence[Season], first: int, last: i
     found = []
     for one in seasons:
         days = days_of(one, first, last)
-        found.append(
-            measure.times * sum(map(measure.above, days)) / sum(map(measure.below, days))
-        )
+        found.append(measure.times * sum(map(measure.above, days)) / sum(map(measure.below, days)))
     return np.array(found)
 
 
@@ -95,8 +97,10 @@ def mean(values: Floats) -> Spoken:
     return _spoken(float(values.mean()), values[draws(len(values))].mean(axis=1))
 
 
-def less(book: Floats, other: Floats) -> Spoken:
-    """By how many percent less the mean of ``other`` is."""
+def less(book: Floats, other: Floats) -> Spoken | None:
+    """By how many percent less the mean of ``other`` is; None: there was nothing to be less."""
+    if not book.any():
+        return None
     drawn = draws(len(book))
     before, after = book[drawn].mean(axis=1), other[drawn].mean(axis=1)
     return _spoken(

@@ -1,6 +1,7 @@
 """The planner's own way from a kitchen file to a morning, with its first plans and no search."""
 
 import datetime as dt
+from collections.abc import Mapping
 from itertools import islice
 
 from planner.demand.types import DishDemand
@@ -61,7 +62,7 @@ def _plan(kitchen: Kitchen, date: dt.date) -> Plan:
     )
 
 
-def ready_at(workload: Workload, ends: dict[int, float]) -> float:
+def ready_at(workload: Workload, ends: Mapping[int, float]) -> float:
     """When all that dishes take is ready; ``ends`` of the tasks that are done, by index."""
     last = 0.0
     for lot in workload.lots:

@@ -19,7 +19,8 @@ from tests.bench.learning.measures import (
 )
 from tests.bench.learning.season import Season
 
-BOOK, LEARNED = "by the file", "learned"
+BOOK, LEARNED = "by the file", "all learned"
+_NONE = "-"
 Runs = Mapping[str, Sequence[Season]]
 """Seasons of the same kitchens, by way to plan."""
 
@@ -45,17 +46,20 @@ def beside(runs: Runs, curve: Mapping[float, Sequence[Season]]) -> Iterator[str]
         for measure in (*FOOD, *TIME[:2]):
             before = of_kitchens(measure, book, first, last)
             after = of_kitchens(measure, learned, first, last)
+            gain = less(before, after)
             yield (
                 f"| {first} to {last} | {_head(measure)} | {mean(before).text(measure.digits)} | "
-                f"{mean(after).text(measure.digits)} | {less(before, after).text(0)} |"
+                f"{mean(after).text(measure.digits)} | {_NONE if gain is None else gain.text(0)} |"
             )
         for measure in (SHORT_ITEMS, TURNED_AWAY):
             found = at_waste(measure, list(curve.values()), learned, first, last)
             after = of_kitchens(measure, learned, first, last)
-            flat, gain = ("-", "-") if found is None else (_plain(found[0], measure), found[1].text(0))
+            cells = (_NONE, _NONE)
+            if found is not None:
+                cells = f"{found[0]:.{measure.digits}f}", found[1].text(0)
             yield (
-                f"| {first} to {last} | {_head(measure)}, the file with a flat share that wastes as "
-                f"much | {flat} | {mean(after).text(measure.digits)} | {gain} |"
+                f"| {first} to {last} | {_head(measure)}, at equal waste | {cells[0]} | "
+                f"{mean(after).text(measure.digits)} | {cells[1]} |"
             )
 
 
@@ -133,10 +137,6 @@ def _beside(measure: Measure, before: Floats, after: Floats) -> str:
 
 def _head(measure: Measure) -> str:
     return f"{measure.name}, {measure.unit}" if measure.unit else measure.name
-
-
-def _plain(value: float, measure: Measure) -> str:
-    return f"{value:.{measure.digits}f}"
 
 
 def _stretches(seasons: Sequence[Season]) -> list[tuple[int, int]]:

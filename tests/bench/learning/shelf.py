@@ -3,7 +3,7 @@
 import datetime as dt
 from collections import defaultdict
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 
 from planner.kitchen.base import Amount
 from planner.kitchen.day import PreparedStock
@@ -93,11 +93,11 @@ class Shelf:
         raw = sum(self.take(item, grams)[1] for item, grams in eaten.items())
         return Served(dict(sold), away, frozenset(lacking), frozenset(out)), raw
 
-    def clear(self, today: dt.date) -> tuple[float, float]:
-        """Throw away what may not be used tomorrow: (grams, raw grams that went into them)."""
+    def clear(self, today: dt.date) -> float:
+        """Throw away what may not be used tomorrow: raw grams that went into it."""
         gone = [one for one in self.held if one.use_by <= today]
         self.held = [one for one in self.held if one.use_by > today and one.grams > _CRUMB]
-        return sum(one.grams for one in gone), sum(one.grams * one.raw for one in gone)
+        return sum(one.grams * one.raw for one in gone)
 
     def counted(self) -> tuple[PreparedStock, ...]:
         """The shelf as it is counted in the morning, to the gram."""
@@ -111,7 +111,3 @@ class Shelf:
             for one in self.held
             if one.grams >= 1
         )
-
-    def copy(self) -> "Shelf":
-        """The same food, held apart."""
-        return Shelf([replace(one) for one in self.held])
