@@ -86,7 +86,7 @@ def _guests(recent: Mapping[dt.date, Mapping[str, int]], dish: str) -> Mapping[d
 
 
 def _expected(days: Sequence[_Day]) -> dict[dt.date, int]:
-    """What was wanted on each day that ran out."""
+    """Whole portions that were wanted on each day."""
     guests = sum(day.guests for day in days)
     share, phi = sum(day.sold for day in days) / guests, 1.0
     values: list[float] = []
@@ -101,11 +101,7 @@ def _expected(days: Sequence[_Day]) -> dict[dt.date, int]:
         phi = min(max(squares / len(days), _PHI[0]), _PHI[1])
         if abs(share - before) <= _STILL * before:
             break
-    return {
-        day.date: max(day.sold, round(value))
-        for day, value in zip(days, values, strict=True)
-        if day.ran_out
-    }
+    return {day.date: round(value) for day, value in zip(days, values, strict=True)}
 
 
 def _day(day: _Day, mean: float, sd: float) -> tuple[float, float]:

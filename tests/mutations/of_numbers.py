@@ -105,6 +105,16 @@ HISTORY = within(
         "return (Gap(service, d) for d in whole if d not in days)",
     ),
 )
+WANTS = within(
+    "planner/quantities/wants.py",
+    ("tests/quantities/test_wants.py",),
+    (
+        "only food that keeps has a level of its own",
+        "if component is None or component.shelf_life_days < 2:",
+        "if component is None:",
+    ),
+    ("and is made up to it", "joint = max(joint, more)", "joint = joint + 0 * more"),
+)
 RAN_OUT = within(
     "planner/forecast/ran_out.py",
     ("tests/forecast/test_ran_out.py",),
@@ -114,9 +124,9 @@ RAN_OUT = within(
         "    if True:",
     ),
     (
-        "only what ran out changes",
-        "        if day.ran_out\n    }",
-        "        if True\n    }",
+        "an answer follows from all days together",
+        "before, share = share, sum(values) / guests",
+        "before = share",
     ),
     (
         "a dish that always runs out has an end",
@@ -179,6 +189,7 @@ ALL = (
     *NEWSVENDOR,
     *HISTORY,
     *RAN_OUT,
+    *WANTS,
     *CHOICE,
     *MONEY,
     *LABOR,

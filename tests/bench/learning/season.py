@@ -37,7 +37,8 @@ class Arm:
     pull_level
         The kitchen's level of caution with its own yields.
     level
-        Chance of enough that is planned for once there are forecasts.
+        Chance of enough that is planned for once there are forecasts; ``kept_level``, of food that
+        keeps.
     tells_out
         Whether the history says that a dish ran out.
     timed
@@ -51,6 +52,7 @@ class Arm:
     sales: bool = False
     pull_level: float = 0.5
     level: float = 0.9
+    kept_level: float | None = None
     tells_out: bool = True
     timed: bool = True
 
@@ -118,7 +120,7 @@ def season(
 ) -> Season:
     """Run one. The same arm and seed give the same days."""
     start = house()
-    rules = start.rules.model_copy(update={"pull_level": arm.pull_level})
+    rules = start.rules.model_copy(update={"pull_level": arm.pull_level, "kept_level": arm.kept_level})
     running = _Running(
         arm=arm,
         truth=truth_of(start, seed, spreads),
