@@ -66,7 +66,7 @@ class Weights:
 
 @dataclass
 class YieldLearner:
-    """The page of yields, looked at on Mondays and Thursdays; decided by the program's rule.
+    """The page of yields, looked at on Mondays; decided by the program's rule.
 
     Every question is answered. Where a change is suspected, tests count from its day on.
     """
@@ -92,7 +92,7 @@ class YieldLearner:
 
     def look(self, kitchen: Kitchen, today: dt.date) -> Kitchen:
         """Answer what is asked, and take into use what the rule takes."""
-        if today.weekday() not in (0, 3):
+        if today.weekday() != 0:
             return kitchen
         known = yields_of(Catalog(kitchen))
         for key in sorted(self._new):

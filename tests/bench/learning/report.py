@@ -83,6 +83,8 @@ def mornings(runs: Runs) -> Iterator[str]:
     yield "| --- | --- |" + " --- |" * len(TIME)
     for first, end in _stretches(runs[BOOK]):
         for name, seasons in runs.items():
+            if not seasons[0].timed:
+                continue
             cells = [
                 _beside(
                     measure,

@@ -113,6 +113,7 @@ class Season:
     seed: int
     days: tuple[DayResult, ...]
     weights: Weights
+    timed: bool
 
 
 def season(
@@ -120,7 +121,9 @@ def season(
 ) -> Season:
     """Run one. The same arm and seed give the same days."""
     start = house()
-    rules = start.rules.model_copy(update={"pull_level": arm.pull_level, "kept_level": arm.kept_level})
+    rules = start.rules.model_copy(
+        update={"pull_level": arm.pull_level, "kept_level": arm.kept_level}
+    )
     running = _Running(
         arm=arm,
         truth=truth_of(start, seed, spreads),
@@ -133,7 +136,7 @@ def season(
         sales=SalesLearner(seed, arm.level, arm.tells_out),
     )
     found = tuple(running.day(day) for day in range(days))
-    return Season(arm.name, seed, found, running.yields.weights)
+    return Season(arm.name, seed, found, running.yields.weights, arm.timed)
 
 
 @dataclass
