@@ -56,8 +56,8 @@ def dish_wants(
             joint = joint_grams(catalog.kitchen, catalog.services[service], per_portion)
             # Whatever else sells, the dearest of the dishes is covered for its own total.
             joint = max(joint, *(line.grams * line.demand.total for line in group))
-        kept = _kept_level(catalog, item)
-        if kept is not None:
+        if has_own_level(catalog, item):
+            kept = catalog.kitchen.rules.kept_level
             more = joint_grams(catalog.kitchen, catalog.services[service], per_portion, kept)
             joint = max(joint, more)
         joint = _whole_pieces(group, joint)
@@ -65,12 +65,15 @@ def dish_wants(
     return wants
 
 
-def _kept_level(catalog: Catalog, item: str) -> float | None:
-    """Level of food that keeps beyond the day it is made; None: none of its own."""
+def has_own_level(catalog: Catalog, item: str) -> bool:
+    """Whether it is food that keeps beyond the day it is made, and the kitchen has a level for it.
+
+    What is left of such food is no loss yet.
+    """
     component = catalog.components.get(item)
     if component is None or component.shelf_life_days < 2:
-        return None
-    return catalog.kitchen.rules.kept_level
+        return False
+    return catalog.kitchen.rules.kept_level is not None
 
 
 def _whole_pieces(group: list[_Line], grams: float) -> float:
