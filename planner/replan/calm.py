@@ -16,13 +16,13 @@ from planner.replan.changes import LEAST_SHIFT
 from planner.replan.match import Match
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
-from planner.schedule.placing import place_cluster
 from planner.schedule.removal import state_of, take_out
 from planner.schedule.run import WORK_PER_SECOND, Run
 from planner.schedule.score import Scorer
 from planner.schedule.state import State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Timetable
+from planner.schedule.together import place_cluster
 
 _MOST_BESIDE = 5
 """Clusters taken out beside the one that is to go back."""

@@ -8,7 +8,6 @@ from heapq import heapify, heappop, heappush
 
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
-from planner.schedule.placing import place_cluster
 from planner.schedule.rests import Slot
 from planner.schedule.rules import (
     FIRST_RULES,
@@ -26,6 +25,7 @@ from planner.schedule.score import score_of
 from planner.schedule.state import State
 from planner.schedule.tables import Tables, with_needs
 from planner.schedule.timetable import Score, Timetable
+from planner.schedule.together import place_cluster
 
 Rests = Sequence[Sequence[Slot]]
 """Per worker, where the breaks are."""

@@ -13,7 +13,6 @@ from planner.check.timetable import check_timetable
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import clusters_of, linked
 from planner.schedule.homes import UNCHANGED, Changed, Homes
-from planner.schedule.placing import place_cluster
 from planner.schedule.removal import refit, state_of, take_out
 from planner.schedule.ruins import RUINS, Scene
 from planner.schedule.run import WORK_PER_SECOND, Run
@@ -21,6 +20,7 @@ from planner.schedule.score import Scorer, score_of
 from planner.schedule.state import State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Score, Timetable
+from planner.schedule.together import place_cluster
 
 _THRIFTS = (0.0, 0.5, 1.0, 2.0, 4.0)
 """Minutes later that a cluster may end to save a minute of work or lead."""

@@ -4,12 +4,13 @@ from collections.abc import Collection, Mapping, Sequence
 
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import Clusters, clusters_of, linked
-from planner.schedule.placing import best_of, close_holds, earliest_start, place_cluster, too_late
+from planner.schedule.placing import best_of
 from planner.schedule.removal import take_out
 from planner.schedule.rests import Slot
 from planner.schedule.state import FAR, State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Assignment, Timetable
+from planner.schedule.together import close_holds, earliest_start, place_cluster, too_late
 
 
 def replay(

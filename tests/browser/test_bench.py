@@ -7,22 +7,20 @@ import re
 import threading
 import time
 from collections.abc import Iterator
-from pathlib import Path
 
 import httpx
 import pytest
 import uvicorn
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from seed_data import demo_bytes
 from service.app import create_app
 from service.settings import Settings
+from tests.browser.looks import ARTEFACTS, sideways, violations
 from tests.service import stubs
 
 pytestmark = pytest.mark.browser
 
-_ARTEFACTS = Path(__file__).parent.parent / "artefacts"
 _SCREENS = {"phone": (360, 740), "tablet": (768, 1024), "laptop": (1366, 768)}
 _SMALLEST = 48
 """Pixels of a target."""
@@ -65,13 +63,13 @@ def context(browser: Browser) -> Iterator[BrowserContext]:
 
 def _check(page: Page, name: str) -> None:
     """Leave pictures at all sizes, light and dark; nothing overflows, axe finds nothing."""
-    _ARTEFACTS.mkdir(exist_ok=True)
+    ARTEFACTS.mkdir(exist_ok=True)
     for size, (width, height) in _SCREENS.items():
         page.set_viewport_size({"width": width, "height": height})
         for scheme in ("light", "dark"):
             page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
-            page.screenshot(path=_ARTEFACTS / f"bench-{name}-{size}-{scheme}.png", full_page=True)
-        wider = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
+            page.screenshot(path=ARTEFACTS / f"bench-{name}-{size}-{scheme}.png", full_page=True)
+        wider = sideways(page)
         assert wider <= 0, f"{name} overflows at {size}"
     page.set_viewport_size({"width": 360, "height": 740})
     low = page.locator("main button:visible, main select:visible, main input.figure:visible")
@@ -79,8 +77,8 @@ def _check(page: Page, name: str) -> None:
         box = target.bounding_box()
         if box and "out-of-sight" not in (target.get_attribute("class") or ""):
             assert box["height"] >= _SMALLEST, target.inner_text()
-    found = Axe().run(page).response["violations"]
-    assert [one["id"] for one in found] == [], name
+    found = violations(page)
+    assert found == [], name
 
 
 def _weigh(page: Page, **weights: str) -> None:
@@ -154,7 +152,7 @@ def test_a_butchers_test_prints_as_its_record(context: BrowserContext, address: 
     expect(page.get_by_text("1.76 USD", exact=True)).to_be_visible()
     expect(page.get_by_text("All 2 together: 57.5 %")).to_be_visible()
     _check(page, "record")
-    path = _ARTEFACTS / "bench-record.pdf"
+    path = ARTEFACTS / "bench-record.pdf"
     page.pdf(path=path, format="A4", prefer_css_page_size=True)
     assert path.read_bytes().count(b"/Type /Page\n") <= 1
     page.emulate_media(media="print")

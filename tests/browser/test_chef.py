@@ -7,21 +7,19 @@ import re
 import threading
 import time
 from collections.abc import Iterator
-from pathlib import Path
 
 import httpx
 import pytest
 import uvicorn
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from service.app import create_app
 from service.settings import Settings
+from tests.browser.looks import ARTEFACTS, sideways, violations
 from tests.service import stubs
 
 pytestmark = pytest.mark.browser
 
-_ARTEFACTS = Path(__file__).parent.parent / "artefacts"
 _DAY = "/kitchens/test-kitchen/days/2026-03-02"
 _SCREENS = {"phone": (360, 740), "tablet": (768, 1024), "laptop": (1366, 768)}
 
@@ -53,19 +51,19 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 def _check(page: Page, name: str) -> None:
     """Leave pictures at all sizes, light and dark; nothing overflows, axe finds nothing."""
-    _ARTEFACTS.mkdir(exist_ok=True)
+    ARTEFACTS.mkdir(exist_ok=True)
     before = page.viewport_size
     for size, (width, height) in _SCREENS.items():
         page.set_viewport_size({"width": width, "height": height})
         for scheme in ("light", "dark"):
             page.emulate_media(color_scheme=scheme)  # type: ignore[arg-type]
-            page.screenshot(path=_ARTEFACTS / f"chef-{name}-{size}-{scheme}.png", full_page=True)
-        wider = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
+            page.screenshot(path=ARTEFACTS / f"chef-{name}-{size}-{scheme}.png", full_page=True)
+        wider = sideways(page)
         assert wider <= 0, f"{name} overflows at {size}"
     if before is not None:
         page.set_viewport_size(before)
-    found = Axe().run(page).response["violations"]
-    assert [one["id"] for one in found] == [], name
+    found = violations(page)
+    assert found == [], name
 
 
 def _morning(page: Page, address: str) -> None:

@@ -7,22 +7,20 @@ import datetime as dt
 import threading
 import time
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 import uvicorn
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page, expect
 
 from service.app import create_app
 from service.settings import Settings
 from service.usecases.kitchens import store_kitchen
+from tests.browser.looks import ARTEFACTS, sideways, violations
 from tests.service import stubs
 from tests.service.worked import SLUG, add_day, moment
 
 pytestmark = pytest.mark.browser
 
-_ARTEFACTS = Path(__file__).parent.parent / "artefacts"
 _MONDAY = dt.date(2026, 3, 2)
 _BASE = f"/kitchens/{SLUG}/labor"
 _SCREENS = {"phone": (360, 740), "laptop": (1366, 768)}
@@ -56,7 +54,7 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
 
 def _check(browser: Browser, href: str, name: str) -> None:
     """Pictures at all sizes, light and dark; nothing overflows, all is drawn, axe finds nothing."""
-    _ARTEFACTS.mkdir(exist_ok=True)
+    ARTEFACTS.mkdir(exist_ok=True)
     for size, (width, height) in _SCREENS.items():
         for scheme in ("light", "dark"):
             context = browser.new_context(
@@ -69,12 +67,12 @@ def _check(browser: Browser, href: str, name: str) -> None:
             page.on("console", lambda one, wrong=wrong: wrong.append(one.text))
             page.goto(href)
             page.wait_for_load_state("networkidle")
-            page.screenshot(path=_ARTEFACTS / f"manager-{name}-{size}-{scheme}.png", full_page=True)
-            over = page.evaluate("document.documentElement.scrollWidth - window.innerWidth")
+            page.screenshot(path=ARTEFACTS / f"manager-{name}-{size}-{scheme}.png", full_page=True)
+            over = sideways(page)
             assert over <= 0, f"{name} overflows at {size}"
             undrawn = page.evaluate("[...document.images].filter(one => !one.naturalWidth).length")
             assert undrawn == 0, name
-            assert [one["id"] for one in Axe().run(page).response["violations"]] == [], name
+            assert violations(page) == [], name
             assert [one for one in wrong if "favicon" not in one and "404" not in one] == []
             context.close()
 
@@ -101,7 +99,7 @@ def test_a_week_is_one_sheet_of_paper(
     page = browser.new_page(color_scheme=scheme)  # type: ignore[arg-type]
     page.goto(f"{address}{_BASE}/week/2026-03-04")
     page.wait_for_load_state("networkidle")
-    pdf = page.pdf(path=_ARTEFACTS / f"manager-week-{paper}-{scheme}.pdf", format=paper)
+    pdf = page.pdf(path=ARTEFACTS / f"manager-week-{paper}-{scheme}.pdf", format=paper)
     assert pdf.count(b"/Type /Page\n") + pdf.count(b"/Type /Page ") == 1
     page.close()
 

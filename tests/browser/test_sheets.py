@@ -8,10 +8,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
-from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import Browser, Page
 
 from planner.sheet.types import KitchenSheet
+from tests.browser.looks import ARTEFACTS, small, violations
 from tests.web.example import example_sheet
 from tests.web.example.long import BATCHES, long_sheet
 from tests.web.example.traces import TRACES
@@ -31,7 +31,6 @@ from web.presenters.batches import batch_view
 
 pytestmark = pytest.mark.browser
 
-_ARTEFACTS = Path(__file__).parent.parent / "artefacts"
 _SCREENS = {
     "phone": (360, 740),
     "tablet": (768, 1024),
@@ -92,7 +91,7 @@ def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
     place = tmp_path_factory.mktemp("sheets")
     for name, html in _PAGES.items():
         (place / f"{name}.html").write_text(html, encoding="utf-8")
-    _ARTEFACTS.mkdir(exist_ok=True)
+    ARTEFACTS.mkdir(exist_ok=True)
     return place
 
 
@@ -117,7 +116,7 @@ def _on_paper(browser: Browser, folder: Path, name: str) -> Page:
 @pytest.mark.parametrize("screen", list(_SCREENS))
 def test_no_page_scrolls_sideways(browser: Browser, folder: Path, name: str, screen: str) -> None:
     page = _open(browser, folder, name, _SCREENS[screen], "light")
-    page.screenshot(path=_ARTEFACTS / f"{name}-{screen}.png", full_page=name != "wall")
+    page.screenshot(path=ARTEFACTS / f"{name}-{screen}.png", full_page=name != "wall")
     wide, room = page.evaluate(
         "[document.documentElement.scrollWidth, document.documentElement.clientWidth]"
     )
@@ -150,25 +149,18 @@ def test_axe_finds_nothing(
     browser: Browser, folder: Path, name: str, screen: str, scheme: str
 ) -> None:
     page = _open(browser, folder, name, _SCREENS[screen], scheme)
-    results = Axe().run(page)
+    wrong = violations(page)
     page.close()
-    assert results.violations_count == 0, results.generate_report()
+    assert wrong == []
 
 
 @pytest.mark.parametrize("name", list(_PAGES))
 def test_what_is_tapped_is_large_enough(browser: Browser, folder: Path, name: str) -> None:
     """48 px each way, but for links within a line of text."""
     page = _open(browser, folder, name, _SCREENS["phone"], "light")
-    small = page.evaluate(
-        """() => [...document.querySelectorAll('a, label, button, summary')]
-            .filter(one => getComputedStyle(one).display !== 'inline'
-                && one.checkVisibility() && !one.classList.contains('skip'))
-            .map(one => [one.textContent.trim().slice(0, 40), one.getBoundingClientRect()])
-            .filter(([, box]) => box.height < 48 || box.width < 48)
-            .map(([text, box]) => `${text}: ${box.width} x ${box.height}`)"""
-    )
+    found = small(page)
     page.close()
-    assert small == []
+    assert found == []
 
 
 def test_the_keyboard_reaches_the_content_first_and_shows_where_it_is(
@@ -202,7 +194,7 @@ def test_the_wall_shows_all_cooks_at_once(browser: Browser, folder: Path) -> Non
 @pytest.mark.parametrize("name", ["kitchen", "wall", *_COOKS])
 def test_sheets_print_on_few_pages(browser: Browser, folder: Path, name: str, paper: str) -> None:
     page = _open(browser, folder, name, _SCREENS["desktop"], "light")
-    target = _ARTEFACTS / f"{name}-{paper}.pdf"
+    target = ARTEFACTS / f"{name}-{paper}.pdf"
     page.pdf(path=target, format=paper)
     page.close()
     pages = len(re.findall(rb"/Type\s*/Page\b", target.read_bytes()))
@@ -216,7 +208,7 @@ def test_a_long_shift_prints_on_three_pages(
 ) -> None:
     assert _PAGES[name].count('class="batch') >= BATCHES
     page = _open(browser, folder, name, _SCREENS["desktop"], "light")
-    target = _ARTEFACTS / f"{name}-{paper}.pdf"
+    target = ARTEFACTS / f"{name}-{paper}.pdf"
     page.pdf(path=target, format=paper)
     page.close()
     assert len(re.findall(rb"/Type\s*/Page\b", target.read_bytes())) <= _MOST_PAGES_OF_LONG

@@ -160,6 +160,11 @@ PLACING = within(
         "state.soils(uses[at], onward)",
         "False",
     ),
+)
+
+TOGETHER = within(
+    "planner/schedule/together.py",
+    PLACED,
     ("least minutes of a wait", "earliest = max(earliest, entry.end + wait.minimum)", "pass"),
     ("what waits is not overtaken", "latest = min(latest, entry.start - wait.minimum)", "pass"),
     ("most minutes of a wait", "if excess > 0:", "if False:"),
@@ -176,4 +181,4 @@ REFINE = within(
     ),
 )
 
-ALL = (*WINDOWS, *LEADS, *STATE, *PLACING, *REFINE)
+ALL = (*WINDOWS, *LEADS, *STATE, *PLACING, *TOGETHER, *REFINE)

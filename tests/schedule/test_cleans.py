@@ -10,7 +10,6 @@ from planner.schedule.assemble import Choice, assemble
 from planner.schedule.cleans import overdue
 from planner.schedule.construct import construct
 from planner.schedule.mend import mended
-from planner.schedule.placing import place_cluster
 from planner.schedule.problem import (
     Changeovers,
     Family,
@@ -30,6 +29,7 @@ from planner.schedule.search import SearchOptions, solve
 from planner.schedule.state import State
 from planner.schedule.tables import Tables, tables_of
 from planner.schedule.timetable import Timetable
+from planner.schedule.together import place_cluster
 
 FAMILY = Family("dice", "onion", "board", Hygiene(), 0)
 CHICKEN = Family("dice", "chicken", "board", Hygiene(raw_animal="poultry"), 0)

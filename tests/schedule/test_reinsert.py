@@ -11,7 +11,6 @@ from planner.check.timetable import check_timetable
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.clusters import clusters_of, linked
 from planner.schedule.construct import constructive_plans
-from planner.schedule.placing import place_cluster
 from planner.schedule.problem import (
     Family,
     Hold,
@@ -30,6 +29,7 @@ from planner.schedule.score import Scorer
 from planner.schedule.state import State
 from planner.schedule.tables import Tables, tables_of
 from planner.schedule.timetable import Timetable
+from planner.schedule.together import place_cluster
 from tests.bench.generate import generate
 from tests.outside.random_problems import tiny_problems
 
