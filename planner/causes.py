@@ -33,6 +33,7 @@ from planner.quantities.types import (
     Trace,
     Want,
 )
+from planner.quantities.wants import has_own_level
 from planner.wording import grams_text, sentence
 
 _LEAST_PORTIONS = 0.05
@@ -168,13 +169,20 @@ class Causes:
         )
 
     def _portions(self, item: str, share: Share) -> str:
-        """Portions, grams of each, and what sharing one buffer among dishes takes off."""
+        """Portions, grams of each, and what sharing one buffer takes off or keeping adds."""
         dish = self.catalog.dishes.get(share.dish)
         lines = [line for line in dish.components if line.item == item] if dish else []
         if not lines:
             return sentence("{n} portions", n=share.portions)
         each = sum(self.converter.grams(item, line.amount) for line in lines)
         less = share.portions * each - share.grams
+        if less < -LEAST_GRAMS and has_own_level(self.catalog, item):
+            return sentence(
+                "{n} portions x {amount}, and {amount_more} more since it keeps",
+                n=share.portions,
+                amount=grams_text(each),
+                amount_more=grams_text(-less),
+            )
         if less <= LEAST_GRAMS:
             return sentence("{n} portions x {amount}", n=share.portions, amount=grams_text(each))
         return sentence(

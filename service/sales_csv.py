@@ -1,4 +1,4 @@
-"""Sales history from a CSV file (RFC 4180): date, service, dish, count."""
+"""Sales history from a CSV file (RFC 4180): date, service, dish, count, and where known ran_out."""
 
 import csv
 import datetime as dt
@@ -9,6 +9,9 @@ from planner.forecast.history import History, HistoryError, HistoryFault, Sale, 
 from planner.wording import sentence
 
 COLUMNS = ("date", "service", "dish", "count")
+RAN_OUT = "ran_out"
+"""A column that may be left out."""
+_YES, _NO = ("yes", "y", "true", "1"), ("", "no", "n", "false", "0")
 _MOST_FAULTS = 20
 
 
@@ -139,8 +142,13 @@ def _sales(
                     sentence("Write it as 12"),
                 )
             )
+        ran_out = cells.get(RAN_OUT, "").lower()
+        if ran_out not in (*_YES, *_NO):
+            faults.append(
+                HistoryFault(line, RAN_OUT, cells[RAN_OUT], "it is no answer", "Write yes or no")
+            )
         if date is not None and count is not None:
-            yield Sale(date, cells["service"], cells["dish"], count, line)
+            yield Sale(date, cells["service"], cells["dish"], count, line, ran_out in _YES)
 
 
 def _date(text: str) -> dt.date | None:

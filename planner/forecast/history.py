@@ -17,13 +17,17 @@ _USUAL = 0.5
 
 @dataclass(frozen=True, slots=True)
 class Sale:
-    """One line of a history: ``count`` of ``dish`` at ``service``; ``line`` says where it stood."""
+    """One line of a history: ``count`` of ``dish`` at ``service``; ``line`` says where it stood.
+
+    ``ran_out``: there was none left, so that guests would have taken more.
+    """
 
     date: dt.date
     service: str
     dish: str
     count: int
     line: int = 0
+    ran_out: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,10 +76,14 @@ class Series:
 
 @dataclass(frozen=True, slots=True)
 class History:
-    """Counts by service, date and dish. ``gaps`` are days that may be missing from it."""
+    """Counts by service, date and dish. ``gaps`` are days that may be missing from it.
+
+    ``ran_out`` are (service, date, dish) of which there was not enough.
+    """
 
     sold: Mapping[str, Mapping[dt.date, Mapping[str, int]]]
     gaps: tuple[Gap, ...]
+    ran_out: frozenset[tuple[str, dt.date, str]] = frozenset()
 
     def dishes(self, service: str) -> tuple[str, ...]:
         """Dishes that a service sold, without the covers; most sold first."""
@@ -129,7 +137,11 @@ def history_of(
         for service, days in sorted(sold.items())
     }
     gaps = (gap for service in plain for gap in _gaps(service, plain[service]))
-    return History(plain, tuple(gap for gap in gaps if (gap.service, gap.date) not in closed))
+    return History(
+        plain,
+        tuple(gap for gap in gaps if (gap.service, gap.date) not in closed),
+        frozenset((one.service, one.date, one.dish) for one in seen.values() if one.ran_out),
+    )
 
 
 def _again(sale: Sale, line: int) -> HistoryFault:
@@ -163,6 +175,14 @@ def _faults_of(sale: Sale) -> Iterable[HistoryFault]:
             str(sale.count),
             sentence("nobody sells fewer than none"),
             sentence("Leave refunds out of the history"),
+        )
+    if sale.ran_out and sale.dish == COVERS:
+        yield HistoryFault(
+            sale.line,
+            "ran_out",
+            sale.dish,
+            sentence("guests are counted, and do not run out"),
+            sentence("Say it of the dishes that did"),
         )
     if sale.count > _MOST:
         yield HistoryFault(

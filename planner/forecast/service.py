@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from planner.forecast.choose import Chosen, Tried, tried
 from planner.forecast.history import COVERS, History, Series
 from planner.forecast.models import CORE, FORECASTERS, Forecast, TooShortError
+from planner.forecast.ran_out import wanted
 from planner.kitchen.day import MixLine, Service
 
 _MIX_DAYS = 56
@@ -62,6 +63,9 @@ def tried_ways(
     the same for every day to come: whoever forecasts many days does it once.
     """
     found = {}
+    days = history.sold.get(service)
+    if days:
+        history = wanted(history, max(days) + dt.timedelta(1))
     things = history.dishes(service)
     if any(COVERS in counts for counts in history.sold.get(service, {}).values()):
         things = (COVERS, *things)
@@ -84,7 +88,8 @@ def forecast_service(
     """Covers, portions and mix of ``service`` on ``date``, from what was known before that day.
 
     Each thing is forecast by the way that served it best over the last weeks, which ``known`` has
-    for a day after the last of the history.
+    for a day after the last of the history. Of a dish that ran out, what guests would have taken
+    counts, not what there was.
 
     Raises
     ------
@@ -96,6 +101,7 @@ def forecast_service(
     if service not in history.sold:
         names_of = ", ".join(history.sold) or "none"
         raise KeyError(f"the history has no service {service!r}; it has: {names_of}")
+    history = wanted(history, date)
     covers: Forecast | None = None
     chosen: Chosen | None = None
     if any(COVERS in counts for counts in history.sold[service].values()):

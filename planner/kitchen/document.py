@@ -28,6 +28,14 @@ class Rules(FileModel):
     service_level: float = Field(
         default=0.9, gt=0, lt=1, description="Chance that what is ready covers what is ordered."
     )
+    kept_level: float | None = Field(
+        default=None,
+        gt=0,
+        lt=1,
+        description="Chance of enough of food that keeps to another day, where it is higher than "
+        "that of the dish: what is left of it is used the day after. Counts where buffers are set "
+        "by a level or by costs; default: as of any food.",
+    )
     covers_spread: Share = Field(default=0.08, description="Standard deviation / covers.")
     plating_set_up_minutes: int = Field(
         default=30, ge=0, le=240, description="On the line so long before doors."
