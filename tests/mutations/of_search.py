@@ -12,11 +12,6 @@ WINDOWS = within(
     "planner/schedule/windows.py",
     ("tests/schedule/test_windows.py", "tests/outside/test_optimum.py"),
     (
-        "nothing starts before its release",
-        "start = max(task.release, problem.start)",
-        "start = problem.start",
-    ),
-    (
         "nothing ends after it is of use",
         "end = problem.horizon if task.until is None else min(problem.horizon, task.until)",
         "end = problem.horizon",
@@ -165,6 +160,11 @@ PLACING = within(
 TOGETHER = within(
     "planner/schedule/together.py",
     PLACED,
+    (
+        "nothing starts before its release",
+        "start = max(task.release, problem.start)",
+        "start = problem.start",
+    ),
     ("least minutes of a wait", "earliest = max(earliest, entry.end + wait.minimum)", "pass"),
     ("what waits is not overtaken", "latest = min(latest, entry.start - wait.minimum)", "pass"),
     ("most minutes of a wait", "if excess > 0:", "if False:"),
