@@ -27,6 +27,7 @@ from planner.kitchen.errors import KitchenErrors
 from planner.quantities.compute import kitchenry
 from service.db.kitchens import StoredVersion
 from service.db.unit_of_work import Database
+from service.documents import kept_kitchen
 from service.sales_values import KeptSales
 from service.usecases.kitchens import list_kitchens
 from service.usecases.yield_lessons import newest_version

@@ -12,6 +12,11 @@ WINDOWS = within(
     "planner/schedule/windows.py",
     ("tests/schedule/test_windows.py", "tests/outside/test_optimum.py"),
     (
+        "nothing starts before its release",
+        "start = max(task.release, problem.start)",
+        "start = problem.start",
+    ),
+    (
         "nothing ends after it is of use",
         "end = problem.horizon if task.until is None else min(problem.horizon, task.until)",
         "end = problem.horizon",
@@ -128,11 +133,6 @@ PLACING = within(
     PLACED,
     ("nothing ends after it is of use", "latest = min(latest, spec.until)", "pass"),
     (
-        "nothing starts before its release",
-        "tables.problem.tasks[task].release, tables",
-        "0, tables",
-    ),
-    (
         "nobody works before the shift",
         "low = line[position - 1].end if position else person.start",
         "low = line[position - 1].end if position else state.low",
@@ -162,8 +162,8 @@ TOGETHER = within(
     PLACED,
     (
         "nothing starts before its release",
-        "start = max(task.release, problem.start)",
-        "start = problem.start",
+        "tables.problem.tasks[task].release, tables",
+        "0, tables",
     ),
     ("least minutes of a wait", "earliest = max(earliest, entry.end + wait.minimum)", "pass"),
     ("what waits is not overtaken", "latest = min(latest, entry.start - wait.minimum)", "pass"),
