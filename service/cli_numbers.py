@@ -41,7 +41,7 @@ def forecast(
         Path,
         typer.Argument(
             metavar="SALES",
-            help="Sales history, CSV: date, service, dish, count and, if known, ran_out (yes or no); "
+            help="Sales history, CSV: date, service, dish, count, maybe ran_out (yes or no); "
             "guests as the dish 'covers'.",
             show_default=False,
         ),
