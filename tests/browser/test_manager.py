@@ -112,7 +112,7 @@ def test_a_day_is_filed_on_three_sheets_of_paper(
     page = browser.new_page()
     page.goto(f"{address}/floor/{SLUG}/2026-03-02/review?language={language}")
     page.wait_for_load_state("networkidle")
-    pdf = page.pdf(path=_ARTEFACTS / f"manager-day-{paper}-{language}.pdf", format=paper)
+    pdf = page.pdf(path=ARTEFACTS / f"manager-day-{paper}-{language}.pdf", format=paper)
     assert pdf.count(b"/Type /Page\n") + pdf.count(b"/Type /Page ") <= 3
     page.close()
 
