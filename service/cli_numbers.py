@@ -113,7 +113,8 @@ def forecast(
         Path,
         typer.Argument(
             metavar="SALES",
-            help="Sales history, CSV: date, service, dish, count; guests as the dish 'covers'.",
+            help="Sales history, CSV: date, service, dish, count, maybe ran_out (yes or no); "
+            "guests as the dish 'covers'.",
             show_default=False,
         ),
     ],

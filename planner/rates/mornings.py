@@ -124,7 +124,7 @@ def _condition(
         known = known + drawn[key]
     gone = math.log(elapsed / (node.work * doubt.ratio)) + doubt.spread**2 / 2
     least: Floats = (gone - known) / doubt.spread
-    of_batch[node.batch] = above(least, dice.random(of_batch.shape[1]))
+    of_batch[node.batch] = above(least, dice.random(size=least.shape))
 
 
 def _goes_on(node: Node, doubt: Doubt, drawn: Mapping[Key, Floats], z: Floats) -> Floats:

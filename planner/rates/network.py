@@ -182,8 +182,6 @@ def _cooks(
         planned = sorted(
             zip(away, [*worker.blocked, *rests[index]], strict=True), key=lambda pair: pair[1]
         )
-        if under_way is not None:
-            planned = [pair for pair in planned if pair[1][1] > under_way.now]
         family = None
         since = -1
         for position, at in enumerate(lane):
@@ -200,7 +198,7 @@ def _cooks(
 
 
 def _break(start: int, end: int, earliest: int, under_way: UnderWay | None) -> Away:
-    """A break as the cook takes it; one that is being taken ends when it does."""
+    """A break as the cook takes it; one that has begun ends when it does, or has ended."""
     if under_way is not None and start < under_way.now:
         return Away(start, end, True)
     first = min(start, earliest)

@@ -27,9 +27,10 @@ from planner.kitchen.errors import KitchenErrors
 from planner.quantities.compute import kitchenry
 from service.db.kitchens import StoredVersion
 from service.db.unit_of_work import Database
+from service.documents import kept_kitchen
 from service.sales_values import KeptSales
 from service.usecases.kitchens import list_kitchens
-from service.usecases.yield_lessons import kitchen_of, newest_version
+from service.usecases.yield_lessons import newest_version
 from web.language import language
 
 _WEEK = dt.timedelta(7)
@@ -139,7 +140,7 @@ class SalesForecasts:
     def _now(self, slug: str) -> tuple[StoredVersion, Kitchen, _Known]:
         with self._database.reading() as unit:
             stored = newest_version(unit, slug)
-            kitchen = kitchen_of(stored.document)
+            kitchen = kept_kitchen(stored.document)
             number = unit.sales.version(stored.kitchen_id)
             version = (number, kitchen.country, kitchen.region)
             known = self._known.get(stored.kitchen_id)

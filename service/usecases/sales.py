@@ -26,10 +26,11 @@ from planner.wording import sentence
 from service.clock import Now, today_in
 from service.db.kitchens import StoredVersion
 from service.db.unit_of_work import Database, UnitOfWork
+from service.documents import kept_kitchen
 from service.errors import AskedError, ConflictError, Fault, InvalidError, NotFoundError
 from service.sales_choices import Differ
 from service.sales_values import CLOSED, KeptSales, SalesChange, SalesEntry, SalesWay
-from service.usecases.yield_lessons import kitchen_of, newest_version
+from service.usecases.yield_lessons import newest_version
 from web.language import _, ngettext
 
 _TOLD = 20
@@ -286,7 +287,7 @@ def set_country(
                 Fault(first.path, first.value, first.message, first.remedy)
             ) from None
         if made.changed:
-            name = kitchen_of(stored.document).name
+            name = kept_kitchen(stored.document).name
             unit.kitchens.add(slug=slug, name=name, document=made.data, actor=actor, now=now())
             unit.commit()
     return made.changed
@@ -294,7 +295,7 @@ def set_country(
 
 def _kept(unit: UnitOfWork, slug: str) -> KeptNow:
     stored = newest_version(unit, slug)
-    return KeptNow(stored, kitchen_of(stored.document), unit.sales.kept(stored.kitchen_id))
+    return KeptNow(stored, kept_kitchen(stored.document), unit.sales.kept(stored.kitchen_id))
 
 
 def _remembered(unit: UnitOfWork, here: KeptNow) -> Mapping[tuple[str, str], str]:

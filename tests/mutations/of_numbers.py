@@ -212,8 +212,8 @@ UNDER_WAY = (
         ),
         (
             "breaks that are over are not taken again",
-            "if pair[1][1] > under_way.now]",
-            "if True]",
+            "if under_way is not None and start < under_way.now:",
+            "if False:",
         ),
         (
             "what somebody says it takes is taken for its mean",

@@ -148,7 +148,7 @@ TICKED = within(
     ("tests/service/api/test_rates.py",),
     (
         "set-ups are learned only where Start is ticked before them",
-        "set_up_ticked=set_up_ticked,",
+        "set_up_ticked=wanted.rules.set_up_ticked,",
         "set_up_ticked=True,",
     ),
 )

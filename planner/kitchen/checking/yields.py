@@ -82,9 +82,12 @@ def _trim(place: Place, entry: FoodYield) -> Iterator[FileError]:
     if own > 1 + _ROUNDING and any(trim.own is not None for trim in entry.trim):
         yield place.field("trim").error(
             f"{own:g}",
-            f"the kitchen's own shares of trim, with the usual ones beside them, add up to {own:g} "
-            "of what is taken off",
-            "lower them to 1 or less, or leave the own shares out",
+            sentence(
+                "the kitchen's own shares of trim, with the usual ones beside them, add up to "
+                "{n:g} of what is taken off",
+                n=own,
+            ),
+            sentence("lower them to 1 or less, or leave the own shares out"),
         )
     for below, trim in place.items("trim", entry.trim):
         yield from _own_share(below.field("own"), trim.own)
@@ -110,6 +113,8 @@ def _own_share(place: Place, own: OwnShare | None) -> Iterator[FileError]:
     if (low is not None and low > own.share) or (high is not None and high < own.share):
         yield place.error(
             f"{own.share:g}",
-            f"the expected share lies outside its own range, {low} to {high}",
-            "enter low <= share <= high, or leave the range out",
+            sentence(
+                "the expected share lies outside its own range, {low} to {high}", low=low, high=high
+            ),
+            sentence("enter low <= share <= high, or leave the range out"),
         )
