@@ -10,7 +10,7 @@ from planner.wording import sentence
 
 COLUMNS = ("date", "service", "dish", "count")
 RAN_OUT = "ran_out"
-"""A column that may be left out."""
+"""A column that may be left out: nothing is said of it then."""
 _YES, _NO = ("yes", "y", "true", "1"), ("", "no", "n", "false", "0")
 _MOST_FAULTS = 20
 
@@ -97,9 +97,10 @@ def sales_csv(sales: Iterable[Sale]) -> str:
     """The file of these lines, which ``read_lines`` reads."""
     out = io.StringIO()
     writer = csv.writer(out)
-    writer.writerow(COLUMNS)
+    writer.writerow((*COLUMNS, RAN_OUT))
     for sale in sales:
-        writer.writerow((sale.date.isoformat(), sale.service, sale.dish, sale.count))
+        ran_out = _YES[0] if sale.ran_out else _NO[1]
+        writer.writerow((sale.date.isoformat(), sale.service, sale.dish, sale.count, ran_out))
     return out.getvalue()
 
 
@@ -142,13 +143,20 @@ def _sales(
                     sentence("Write it as 12"),
                 )
             )
-        ran_out = cells.get(RAN_OUT, "").lower()
-        if ran_out not in (*_YES, *_NO):
+        answer = cells.get(RAN_OUT, "").lower()
+        if answer not in (*_YES, *_NO):
             faults.append(
-                HistoryFault(line, RAN_OUT, cells[RAN_OUT], "it is no answer", "Write yes or no")
+                HistoryFault(
+                    line,
+                    RAN_OUT,
+                    cells[RAN_OUT],
+                    sentence("it is no answer"),
+                    sentence("Write yes or no"),
+                )
             )
+        ran_out = answer in _YES if RAN_OUT in cells else None
         if date is not None and count is not None:
-            yield Sale(date, cells["service"], cells["dish"], count, line, ran_out in _YES)
+            yield Sale(date, cells["service"], cells["dish"], count, line, ran_out)
 
 
 def _date(text: str) -> dt.date | None:

@@ -5,11 +5,12 @@ import uuid
 from collections.abc import Mapping
 from dataclasses import dataclass
 from enum import StrEnum
+from operator import itemgetter
 
 from pydantic import Field
 
 from planner.forecast.history import Sale
-from planner.forecast.keeping import Key
+from planner.forecast.keeping import Counted, Key
 from service.sales_choices import Differ
 from service.values import Value
 
@@ -39,12 +40,12 @@ class SalesWay(StrEnum):
 
 @dataclass(frozen=True, slots=True)
 class SalesChange:
-    """A count of an entry; None: there is none any more."""
+    """What an entry says of a dish; None: nothing is kept of it any more."""
 
     date: dt.date
     service: str
     dish: str
-    count: int | None
+    counted: Counted | None
 
     @property
     def key(self) -> Key:
@@ -87,15 +88,15 @@ class KeptSales:
 
     kitchen_id: uuid.UUID
     version: int
-    counts: Mapping[Key, int]
+    counts: Mapping[Key, Counted]
 
     @property
     def sales(self) -> tuple[Sale, ...]:
         """Lines of what was sold, by day, service and dish."""
         return tuple(
-            Sale(date, service, dish, count)
-            for (date, service, dish), count in sorted(self.counts.items())
-            if dish != CLOSED
+            Sale(*key, one.count, ran_out=one.ran_out)
+            for key, one in sorted(self.counts.items(), key=itemgetter(0))
+            if key[2] != CLOSED
         )
 
     @property
@@ -111,6 +112,12 @@ class SaleSent(Value):
     service: str = Field(max_length=80, description="Name or id of a service.")
     dish: str = Field(max_length=80, description="Id or name of a dish; 'covers': the guests.")
     count: int = Field(ge=0, le=100_000, description="Portions, or guests.")
+    ran_out: bool | None = Field(
+        default=None,
+        description="Whether there was not enough of the dish, so that guests would have taken "
+        "more. Null or left out: nothing is said of it, and what is kept of it stays. Never true "
+        "of covers.",
+    )
 
 
 class SalesSent(Value):
@@ -131,7 +138,8 @@ class SalesSent(Value):
     )
     differing: Differ = Field(
         default=Differ.ASK,
-        description="Counts other than those kept: ask (refuse all), keep, or replace.",
+        description="Lines that say other counts than are kept, or otherwise whether a dish ran "
+        "out: ask (refuse all), keep, or replace.",
     )
 
 

@@ -19,7 +19,8 @@ _USUAL = 0.5
 class Sale:
     """One line of a history: ``count`` of ``dish`` at ``service``; ``line`` says where it stood.
 
-    ``ran_out``: there was none left, so that guests would have taken more.
+    ``ran_out``: there was none left, so that guests would have taken more; None: nothing is said
+    of that.
     """
 
     date: dt.date
@@ -27,7 +28,7 @@ class Sale:
     dish: str
     count: int
     line: int = 0
-    ran_out: bool = False
+    ran_out: bool | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,7 @@
 
 import datetime as dt
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from planner.forecast.history import HistoryFault, Sale
 from planner.wording import sentence
@@ -15,11 +15,22 @@ Key = tuple[dt.date, str, str]
 
 
 @dataclass(frozen=True, slots=True)
+class Counted:
+    """What is kept of a dish: how many were sold, and whether there was not enough."""
+
+    count: int
+    ran_out: bool = False
+
+
+@dataclass(frozen=True, slots=True)
 class Differing:
-    """A line whose count is another than the one that is kept."""
+    """A line that says another count than is kept, or otherwise whether the dish ran out.
+
+    ``sale.ran_out`` is what would hold with it.
+    """
 
     sale: Sale
-    kept: int
+    kept: Counted
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,19 +42,24 @@ class Compared:
     differing: tuple[Differing, ...]
 
 
-def compared(sales: Iterable[Sale], kept: Mapping[Key, int]) -> Compared:
-    """Lines, of which no two are of one key, beside what is kept."""
+def compared(sales: Iterable[Sale], kept: Mapping[Key, Counted]) -> Compared:
+    """Lines, of which no two are of one key, beside what is kept.
+
+    A line that does not say whether the dish ran out contradicts nothing that is kept of that.
+    """
     new: list[Sale] = []
     differing: list[Differing] = []
     same = 0
     for sale in sales:
-        count = kept.get((sale.date, sale.service, sale.dish))
-        if count is None:
+        before = kept.get((sale.date, sale.service, sale.dish))
+        if before is None:
             new.append(sale)
-        elif count == sale.count:
+            continue
+        ran_out = before.ran_out if sale.ran_out is None else sale.ran_out
+        if Counted(sale.count, ran_out) == before:
             same += 1
         else:
-            differing.append(Differing(sale, count))
+            differing.append(Differing(replace(sale, ran_out=ran_out), before))
     return Compared(tuple(new), same, tuple(differing))
 
 

@@ -101,7 +101,7 @@ def settled(sales: Sequence[Sale], known: KnownNames, answers: Answers) -> Settl
                 key = (one.date, one.service, one.dish)
                 if key in summed:
                     at = summed[key]
-                    found[at] = replace(found[at], count=found[at].count + one.count)
+                    found[at] = _summed(found[at], one)
                     continue
                 summed[key] = len(found)
             found.append(one)
@@ -110,6 +110,12 @@ def settled(sales: Sequence[Sale], known: KnownNames, answers: Answers) -> Settl
         for (field, value), lines in asked.items()
     )
     return Settled(tuple(found), unknown, left_out)
+
+
+def _summed(first: Sale, more: Sale) -> Sale:
+    # Where one of them ran out, their sum is the least that was wanted.
+    said = [one.ran_out for one in (first, more) if one.ran_out is not None]
+    return replace(first, count=first.count + more.count, ran_out=any(said) if said else None)
 
 
 def _near(value: str, known: Mapping[str, str]) -> tuple[str, ...]:

@@ -37,7 +37,13 @@ def get_sales(slug: Slug, services: ServicesDep) -> SalesKept:
     return SalesKept(
         version=now.kept.version,
         lines=tuple(
-            SaleSent(date=one.date, service=one.service, dish=one.dish, count=one.count)
+            SaleSent(
+                date=one.date,
+                service=one.service,
+                dish=one.dish,
+                count=one.count,
+                ran_out=one.ran_out,
+            )
             for one in now.kept.sales
         ),
         gaps=tuple(_gap(one) for one in now.history.gaps),
@@ -65,7 +71,7 @@ def post_sales(
         services.database,
         slug,
         [
-            Sale(one.date, one.service, one.dish, one.count, line)
+            Sale(one.date, one.service, one.dish, one.count, line, one.ran_out)
             for line, one in enumerate(sent.lines, start=1)
         ],
         SalesWish(sent.source, answers, sent.differing),

@@ -9,7 +9,7 @@ from sqlalchemy import func, insert
 from sqlalchemy import select as select_columns
 from sqlmodel import Session, col, select
 
-from planner.forecast.keeping import Key
+from planner.forecast.keeping import Counted, Key
 from service.db.tables import SalesEntryRow, SalesLineRow
 from service.sales_values import KeptSales, SalesChange, SalesEntry, SalesWay
 
@@ -37,23 +37,23 @@ class SalesStore:
 
     def kept(self, kitchen_id: uuid.UUID) -> KeptSales:
         """What holds: of each day, service and dish the newest count."""
-        counts: dict[Key, int | None] = {}
+        counts: dict[Key, Counted | None] = {}
         # Columns rather than rows: there are ten thousand in a year.
-        for date, service, dish, count in self._session.execute(
-            select_columns(*_KEY, col(SalesLineRow.count))
+        for date, service, dish, count, ran_out in self._session.execute(
+            select_columns(*_KEY, col(SalesLineRow.count), col(SalesLineRow.ran_out))
             .where(col(SalesLineRow.kitchen_id) == kitchen_id)
             .order_by(col(SalesLineRow.number))
         ):
-            counts[date, service, dish] = count
+            counts[date, service, dish] = _counted(count, ran_out)
         return KeptSales(
             kitchen_id,
             self.version(kitchen_id),
-            {key: count for key, count in counts.items() if count is not None},
+            {key: one for key, one in counts.items() if one is not None},
         )
 
     def changes(
         self, kitchen_id: uuid.UUID, number: int
-    ) -> tuple[tuple[SalesChange, int | None], ...]:
+    ) -> tuple[tuple[SalesChange, Counted | None], ...]:
         """Counts of an entry, each with what stood before it."""
         rows = self._session.exec(
             select(SalesLineRow).where(
@@ -61,7 +61,11 @@ class SalesStore:
             )
         )
         return tuple(
-            (SalesChange(row.date, row.service, row.dish, row.count), row.before) for row in rows
+            (
+                SalesChange(row.date, row.service, row.dish, _counted(row.count, row.ran_out)),
+                _counted(row.before, row.ran_out_before),
+            )
+            for row in rows
         )
 
     def later(self, kitchen_id: uuid.UUID, number: int) -> Mapping[Key, int]:
@@ -102,7 +106,7 @@ class SalesStore:
         self,
         kitchen_id: uuid.UUID,
         way: SalesWay,
-        changes: Sequence[tuple[SalesChange, int | None]],
+        changes: Sequence[tuple[SalesChange, Counted | None]],
         *,
         source: str = "",
         answers: Mapping[tuple[str, str], str] | None = None,
@@ -134,13 +138,23 @@ class SalesStore:
                     "date": change.date,
                     "service": change.service,
                     "dish": change.dish,
-                    "count": change.count,
-                    "before": before,
+                    **_columns(change.counted, "count", "ran_out"),
+                    **_columns(before, "before", "ran_out_before"),
                 }
                 for change, before in changes
             ],
         )
         return number
+
+
+def _counted(count: int | None, ran_out: bool) -> Counted | None:
+    return None if count is None else Counted(count, ran_out)
+
+
+def _columns(one: Counted | None, count: str, ran_out: str) -> dict[str, int | None]:
+    if one is None:
+        return {count: None, ran_out: False}
+    return {count: one.count, ran_out: one.ran_out}
 
 
 def _entry(row: SalesEntryRow, first: dt.date, last: dt.date, added: int, lines: int) -> SalesEntry:

@@ -303,8 +303,11 @@ class SalesLineRow(SQLModel, table=True):
     dish: str = Field(sa_type=String(80), primary_key=True)
     count: int | None = None
     """None: there is none any more."""
+    ran_out: bool = False
+    """There was not enough of the dish."""
     before: int | None = None
     """What stood when it was entered."""
+    ran_out_before: bool = False
 
 
 @event.listens_for(KitchenVersionRow, "before_update")

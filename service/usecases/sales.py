@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from planner.entry.country import with_country
 from planner.forecast.history import COVERS, Gap, HistoryError, HistoryFault, Sale, history_of
 from planner.forecast.holidays import NoHolidaysError, countries, public_holidays
-from planner.forecast.keeping import Compared, Differing, Key, compared, odd_days
+from planner.forecast.keeping import Compared, Counted, Differing, Key, compared, odd_days
 from planner.forecast.names import (
     SERVICE,
     Answers,
@@ -193,7 +193,7 @@ def say_closed(
             )
         if (date, service, CLOSED) in here.kept.counts:
             return here.kept.version
-        change = SalesChange(date, service, CLOSED, 0)
+        change = SalesChange(date, service, CLOSED, Counted(0))
         number = unit.sales.add(
             here.stored.kitchen_id, SalesWay.CLOSED, [(change, None)], actor=actor, now=now()
         )
@@ -250,7 +250,7 @@ def put_back_sales(database: Database, slug: str, number: int, *, actor: str, no
         made = unit.sales.add(
             kitchen_id,
             SalesWay.BACK,
-            [(SalesChange(*change.key, before), change.count) for change, before in changes],
+            [(SalesChange(*change.key, before), change.counted) for change, before in changes],
             puts_back=number,
             actor=actor,
             now=now(),
@@ -336,21 +336,21 @@ def _bad_answers(answers: Answers, known: KnownNames) -> list[HistoryFault]:
 
 def _changes(
     found: Compared, differing: Differ, kept: KeptSales
-) -> list[tuple[SalesChange, int | None]]:
-    changes: list[tuple[SalesChange, int | None]] = [
-        (SalesChange(one.date, one.service, one.dish, one.count), None) for one in found.new
-    ]
+) -> list[tuple[SalesChange, Counted | None]]:
+    changes: list[tuple[SalesChange, Counted | None]] = [(_change(one), None) for one in found.new]
     if differing is Differ.REPLACE:
-        changes += [
-            (SalesChange(one.sale.date, one.sale.service, one.sale.dish, one.sale.count), one.kept)
-            for one in found.differing
-        ]
+        changes += [(_change(one.sale), one.kept) for one in found.differing]
     # Who sold something was not closed.
     marks: dict[Key, None] = {
         (change.date, change.service, CLOSED): None for change, _before in changes
     }
-    changes += [(SalesChange(*mark, None), 0) for mark in marks if mark in kept.counts]
+    changes += [(SalesChange(*mark, None), Counted(0)) for mark in marks if mark in kept.counts]
     return changes
+
+
+def _change(sale: Sale) -> SalesChange:
+    counted = Counted(sale.count, bool(sale.ran_out))
+    return SalesChange(sale.date, sale.service, sale.dish, counted)
 
 
 def _unknown(one: Unknown, known: KnownNames) -> Fault:
@@ -373,17 +373,31 @@ def _unknown(one: Unknown, known: KnownNames) -> Fault:
 
 
 def _differs(one: Differing) -> Fault:
-    sale = one.sale
+    sale, kept = one.sale, one.kept
+    values = {
+        "service": sale.service,
+        "date": sale.date,
+        "kept": kept.count,
+        "dish": sale.dish,
+    }
+    if sale.ran_out == kept.ran_out:
+        trouble = _("%(service)s of %(date)s is kept with %(kept)s of %(dish)s", **values)
+    elif kept.ran_out:
+        trouble = _(
+            "%(service)s of %(date)s is kept with %(kept)s of %(dish)s, which ran out", **values
+        )
+    else:
+        trouble = _(
+            "%(service)s of %(date)s is kept with %(kept)s of %(dish)s, which did not run out",
+            **values,
+        )
+    field, value = "count", str(sale.count)
+    if sale.count == kept.count:
+        field, value = "ran_out", "yes" if sale.ran_out else "no"
     return Fault(
-        f"line {sale.line}, count",
-        str(sale.count),
-        _(
-            "%(service)s of %(date)s is kept with %(kept)s of %(dish)s",
-            service=sale.service,
-            date=sale.date,
-            kept=one.kept,
-            dish=sale.dish,
-        ),
+        f"line {sale.line}, {field}",
+        value,
+        trouble,
         _("Say whether the new counts replace those kept, or those kept stay"),
     )
 

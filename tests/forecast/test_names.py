@@ -1,9 +1,10 @@
 """Names of a file become the kitchen's own, or are asked about; none is guessed."""
 
 import datetime as dt
+from dataclasses import replace
 
 from planner.forecast.history import COVERS, Sale
-from planner.forecast.keeping import compared, odd_days
+from planner.forecast.keeping import Counted, compared, odd_days
 from planner.forecast.names import DISH, LEFT_OUT, SERVICE, known_names, settled
 from planner.kitchen.document import Kitchen
 from tests.kitchens.tiny import tiny_kitchen
@@ -72,14 +73,38 @@ def test_names_that_are_kept_are_known_again() -> None:
 
 
 def test_lines_beside_those_kept_are_new_the_same_or_differ() -> None:
-    kept = {(DAY, "dinner", "stew"): 4, (DAY, "dinner", "fish"): 5}
+    kept = {(DAY, "dinner", "stew"): Counted(4), (DAY, "dinner", "fish"): Counted(5)}
     lines = [sale("dinner", "stew", 4), sale("dinner", "fish", 6), sale("dinner", "tart", 1)]
     found = compared(lines, kept)
     assert [one.dish for one in found.new] == ["tart"]
     assert found.same == 1
     assert [(one.sale.dish, one.sale.count, one.kept) for one in found.differing] == [
-        ("fish", 6, 5)
+        ("fish", 6, Counted(5))
     ]
+
+
+def test_what_ran_out_is_compared_where_a_line_says_so() -> None:
+    kept = {(DAY, "dinner", "stew"): Counted(4, ran_out=True), (DAY, "dinner", "fish"): Counted(5)}
+    stew, fish = sale("dinner", "stew", 4), sale("dinner", "fish", 5)
+    assert compared([stew, fish], kept).same == 2, "nothing is said of it"
+    lines = [replace(stew, ran_out=False), replace(fish, ran_out=True)]
+    found = compared(lines, kept)
+    assert [one.sale for one in found.differing] == lines
+    (more,) = compared([replace(stew, count=6)], kept).differing
+    assert more.sale.ran_out, "another count leaves what is kept of it"
+
+
+def test_two_under_one_name_ran_out_where_one_of_them_did() -> None:
+    file = kitchen()
+    name, dish = file.services[0].name, file.dishes[0].id
+    answers = {(DISH, one): dish for one in ("small", "large")}
+    for first, second, both in ((None, None, None), (None, True, True), (False, None, False)):
+        lines = [
+            replace(sale(name, "small", 3), ran_out=first),
+            replace(sale(name, "large", 4), ran_out=second),
+        ]
+        (one,) = settled(lines, known_names(file), answers).sales
+        assert (one.count, one.ran_out) == (7, both)
 
 
 def test_a_day_to_come_or_long_gone_is_a_fault() -> None:

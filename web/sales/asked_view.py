@@ -7,6 +7,7 @@ from planner.forecast.keeping import Compared
 from planner.forecast.names import DISH, LEFT_OUT, SERVICE, Unknown
 from web.language import _, ngettext
 from web.presenters.clock import short_date
+from web.sales.words import count_words
 
 _LISTED = 20
 OUT = "out"
@@ -54,8 +55,8 @@ def asked_view(
                 service=one.sale.service,
                 day=short_date(one.sale.date),
                 dish=dishes.get(one.sale.dish, one.sale.dish),
-                kept=one.kept,
-                count=one.sale.count,
+                kept=count_words(one.kept.count, ran_out=one.kept.ran_out),
+                count=count_words(one.sale.count, ran_out=bool(one.sale.ran_out)),
             )
             for one in found.differing[:_LISTED]
         ),

@@ -12,7 +12,7 @@ from web.presenters.tables import Table
 from web.review.charts import Chart, Line, lines_chart
 from web.review.history_view import Section
 from web.review.words import day_mark
-from web.sales.words import how_words, off, thing_words, way_words
+from web.sales.words import count_words, how_words, off, thing_words, way_words
 
 DAYS = 14
 """On one page."""
@@ -25,7 +25,7 @@ _NONE = "\N{EN DASH}"
 
 @dataclass(frozen=True, slots=True)
 class SoldDish:
-    """How many of a dish a service sold."""
+    """How many of a dish a service sold, with word of it where it ran out."""
 
     dish: str
     count: str
@@ -184,7 +184,13 @@ def _service(
     return SoldService(
         service,
         said,
-        tuple(SoldDish(sold.names.get(dish, dish), f"{count:,}") for dish, count in dishes),
+        tuple(
+            SoldDish(
+                sold.names.get(dish, dish),
+                count_words(count, ran_out=(service, date, dish) in sold.history.ran_out),
+            )
+            for dish, count in dishes
+        ),
     )
 
 

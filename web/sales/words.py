@@ -22,6 +22,11 @@ def thing_words(dish: str, name: str) -> str:
     return _("Covers") if dish == COVERS else name
 
 
+def count_words(count: int, *, ran_out: bool) -> str:
+    """How many were sold, and in words where there was not enough."""
+    return _("%(count)s (ran out)", count=f"{count:,}") if ran_out else f"{count:,}"
+
+
 def off(value: float) -> str:
     """By how many a forecast is off, on average."""
     return f"{value:.1f}"

@@ -39,7 +39,9 @@ def upgrade() -> None:
         sa.Column("service", sa.String(length=80), nullable=False),
         sa.Column("dish", sa.String(length=80), nullable=False),
         sa.Column("count", sa.Integer(), nullable=True),
+        sa.Column("ran_out", sa.Boolean(), nullable=False),
         sa.Column("before", sa.Integer(), nullable=True),
+        sa.Column("ran_out_before", sa.Boolean(), nullable=False),
         sa.ForeignKeyConstraint(
             ["kitchen_id"], ["kitchen.id"], name=op.f("fk_sales_line_kitchen_id")
         ),

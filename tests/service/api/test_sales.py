@@ -157,6 +157,29 @@ def test_a_count_that_differs_is_asked_about_replaced_and_put_back(client: TestC
     assert "newer" in again.text
 
 
+def test_that_a_dish_ran_out_is_shown_asked_about_and_exported(client: TestClient) -> None:
+    bring(client, history())
+    said = "date,service,dish,count,ran_out\n2026-03-01,Lunch,soup,30,yes\n"
+    asked = bring(client, said)
+    assert asked.status_code == 409
+    assert "30 kept, 30 (ran out) in the file" in asked.text
+    assert "ran out)</b>" not in client.get(SALES, headers=HTML).text
+    assert bring(client, said, differing="replace", shown="1").status_code == 303
+    assert "<b>30 (ran out)</b>" in client.get(SALES, headers=HTML).text
+    lines = [line for line in client.get(API).json()["lines"] if line["ran_out"]]
+    assert [(line["date"], line["dish"]) for line in lines] == [("2026-03-01", "soup")]
+    file = client.get(f"{SALES}.csv").text
+    assert file.startswith("date,service,dish,count,ran_out")
+    assert "2026-03-01,Lunch,soup,30,yes" in file
+    for again in (file, history()):
+        answer = bring(client, again)
+        assert "Nothing new" in client.get(answer.headers["location"], headers=HTML).text
+    guests = {"date": "2026-03-01", "service": "Lunch", "dish": "covers", "count": 60}
+    refused = client.post(API, json={"lines": [{**guests, "ran_out": True}]})
+    assert refused.status_code == 422
+    assert "guests are counted" in refused.text
+
+
 def test_a_gap_is_asked_about_and_answered(client: TestClient) -> None:
     bring(client, history(lost=9))
     text = client.get(SALES, headers=HTML).text

@@ -6,6 +6,7 @@ import uuid
 import pytest
 from sqlalchemy.exc import IntegrityError
 
+from planner.forecast.keeping import Counted
 from service.db.unit_of_work import Database, UnitOfWork
 from service.sales_values import CLOSED, SalesChange, SalesWay
 from tests.service import stubs
@@ -23,12 +24,14 @@ def kitchen_of(unit: UnitOfWork) -> uuid.UUID:
     return stored.kitchen_id
 
 
-def change(count: int | None, dish: str = "soup") -> SalesChange:
-    return SalesChange(DAY, "Lunch", dish, count)
+def change(count: int | None, dish: str = "soup", *, ran_out: bool = False) -> SalesChange:
+    return SalesChange(DAY, "Lunch", dish, None if count is None else Counted(count, ran_out))
 
 
 def add(unit: UnitOfWork, key: uuid.UUID, *changes: tuple[SalesChange, int | None]) -> int:
-    return unit.sales.add(key, SalesWay.FILE, changes, source="a.csv", actor="test", now=NOW)
+    """Each with the count before, which had not run out."""
+    found = [(one, None if before is None else Counted(before)) for one, before in changes]
+    return unit.sales.add(key, SalesWay.FILE, found, source="a.csv", actor="test", now=NOW)
 
 
 def test_nothing_is_kept_at_first(database: Database) -> None:
@@ -51,13 +54,30 @@ def test_the_newest_count_of_a_dish_holds_and_what_is_taken_back_is_gone(
     with database.reading() as unit:
         kept = unit.sales.kept(key)
         assert kept.version == 3
-        assert kept.counts == {(DAY, "Lunch", "soup"): 5}
-        assert unit.sales.changes(key, 2) == ((change(5), 4),)
+        assert kept.counts == {(DAY, "Lunch", "soup"): Counted(5)}
+        assert unit.sales.changes(key, 2) == ((change(5), Counted(4)),)
         assert unit.sales.later(key, 1) == {(DAY, "Lunch", "soup"): 2, (DAY, "Lunch", "stew"): 3}
         newest, second, first = unit.sales.entries(key)
     assert (first.added, first.changed, first.first, first.last) == (2, 0, DAY, DAY)
     assert (second.added, second.changed, second.source, second.actor) == (0, 1, "a.csv", "test")
     assert (newest.number, newest.at) == (3, NOW)
+
+
+def test_that_a_dish_ran_out_is_kept_with_its_count_and_what_stood_before(
+    database: Database,
+) -> None:
+    with database.writing() as unit:
+        key = kitchen_of(unit)
+        add(unit, key, (change(4, ran_out=True), None), (change(7, "stew"), None))
+        said = [(change(4), Counted(4, ran_out=True))]
+        unit.sales.add(key, SalesWay.FILE, said, actor="test", now=NOW)
+        unit.commit()
+    with database.reading() as unit:
+        assert unit.sales.changes(key, 1)[0] == (change(4, ran_out=True), None)
+        assert unit.sales.changes(key, 2) == ((change(4), Counted(4, ran_out=True)),)
+        assert unit.sales.kept(key).counts[DAY, "Lunch", "soup"] == Counted(4)
+        newest, first = unit.sales.entries(key)
+    assert (first.added, first.changed, newest.added, newest.changed) == (2, 0, 0, 1)
 
 
 def test_closed_days_are_no_sales(database: Database) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Sequence
 import pytest
 
 from planner.forecast.history import COVERS, Sale
+from planner.forecast.keeping import Counted
 from planner.forecast.names import DISH, LEFT_OUT, SERVICE
 from planner.forecast.outlook import NoForecast
 from service.db.unit_of_work import Database
@@ -76,7 +77,7 @@ def test_another_count_is_asked_about_and_nothing_of_the_file_is_kept(kitchen: D
     with pytest.raises(SalesAskedError) as asked:
         take(kitchen, other)
     (differing,) = asked.value.compared.differing
-    assert (differing.sale.count, differing.kept) == (99, 40)
+    assert (differing.sale.count, differing.kept) == (99, Counted(40))
     assert "line 40" in str(asked.value)
     assert len(asked.value.compared.new) == 14
     assert kept_now(kitchen, SLUG).kept.version == 1
@@ -87,7 +88,7 @@ def test_an_answer_keeps_or_replaces(kitchen: Database, differing: Differ, holds
     take(kitchen, week_of(6))
     line = Sale(LAST, "Lunch", COVERS, 99, 2)
     found = take(kitchen, [line], SalesWish(differing=differing))
-    assert kept_now(kitchen, SLUG).kept.counts[LAST, "Lunch", COVERS] == holds
+    assert kept_now(kitchen, SLUG).kept.counts[LAST, "Lunch", COVERS] == Counted(holds)
     assert (found.changed, found.left) == ((1, 0) if differing is Differ.REPLACE else (0, 1))
 
 
@@ -97,10 +98,35 @@ def test_a_correction_is_an_entry_that_can_be_put_back(kitchen: Database) -> Non
     changed = take(kitchen, [line], SalesWish(differing=Differ.REPLACE))
     assert changed.number == 2
     assert put_back_sales(kitchen, SLUG, 2, actor="chef", now=noon) == 3
-    assert kept_now(kitchen, SLUG).kept.counts[LAST, "Lunch", COVERS] == 40
+    assert kept_now(kitchen, SLUG).kept.counts[LAST, "Lunch", COVERS] == Counted(40)
     back, replaced, _first = sales_entries(kitchen, SLUG)
     assert (back.way, back.puts_back, back.actor) == (SalesWay.BACK, 2, "chef")
     assert (replaced.changed, replaced.at) == (1, noon())
+
+
+def test_that_a_dish_ran_out_is_asked_about_like_a_count_and_put_back(kitchen: Database) -> None:
+    def soup(ran_out: bool | None, count: int = 8) -> list[Sale]:
+        return [Sale(LAST, "Lunch", "soup", count, 2, ran_out)]
+
+    def held() -> Counted:
+        return kept_now(kitchen, SLUG).kept.counts[LAST, "Lunch", "soup"]
+
+    replace = SalesWish(differing=Differ.REPLACE)
+    take(kitchen, soup(None))
+    assert take(kitchen, soup(ran_out=False)).same == 1
+    with pytest.raises(SalesAskedError, match=r"line 2, ran_out yes: .* which did not run out"):
+        take(kitchen, soup(ran_out=True))
+    assert take(kitchen, soup(ran_out=True), SalesWish(differing=Differ.KEEP)).left == 1
+    assert held() == Counted(8)
+    assert take(kitchen, soup(ran_out=True), replace).changed == 1
+    assert held() == Counted(8, ran_out=True)
+    assert take(kitchen, soup(None)).same == 1, "a file that does not say contradicts nothing"
+    with pytest.raises(SalesAskedError, match=r"ran_out no: .* which ran out"):
+        take(kitchen, soup(ran_out=False))
+    take(kitchen, soup(None, count=9), replace)
+    assert held() == Counted(9, ran_out=True), "a corrected count ran out as well"
+    put_back_sales(kitchen, SLUG, 3, actor="chef", now=noon)
+    assert held() == Counted(8, ran_out=True)
 
 
 def test_what_a_newer_entry_is_about_is_put_back_first(kitchen: Database) -> None:
@@ -112,7 +138,7 @@ def test_what_a_newer_entry_is_about_is_put_back_first(kitchen: Database) -> Non
         put_back_sales(kitchen, SLUG, 9, actor="chef", now=noon)
     put_back_sales(kitchen, SLUG, 2, actor="chef", now=noon)
     put_back_sales(kitchen, SLUG, 3, actor="chef", now=noon)
-    assert kept_now(kitchen, SLUG).kept.counts[LAST, "Lunch", COVERS] == 99
+    assert kept_now(kitchen, SLUG).kept.counts[LAST, "Lunch", COVERS] == Counted(99)
 
 
 def test_names_are_asked_and_answers_remembered_until_they_are_put_back(
