@@ -11,6 +11,7 @@ from babel.messages.catalog import Catalog
 from babel.messages.extract import extract_from_dir
 from babel.messages.pofile import read_po, write_po
 
+from planner.kitchen.schema import field_descriptions
 from web.language import DOMAIN, LANGUAGES, SOURCE
 
 _ROOT = Path(__file__).parent.parent
@@ -25,7 +26,6 @@ _KEYWORDS = {
     "ngettext": (1, 2),
     "pgettext": ((1, "c"), 2),
     "sentence": None,
-    "marked": None,
     "counted": (1, 2),
 }
 _WIDTH = 96
@@ -45,6 +45,9 @@ def texts() -> Catalog:
         ):
             # Without line numbers: they would change with every line that is written above.
             found.add(message, None, [(f"{folder}/{path}", 0)], (), comments, context=context)
+    for description in field_descriptions():
+        # Errors of a kitchen file say what a field is for.
+        found.add(description, None, [("planner/kitchen/schema.py", 0)])
     return found
 
 

@@ -81,7 +81,7 @@ def rounding(line: PullLine) -> str:
     packs = f"{line.packs:.3g} {line.pack_unit}"
     if line.pull_unit == _GRAM:
         return sentence(
-            "weighed out: {amount} ({packs})", amount=pulled_text(line.pulled.grams), packs=packs
+            "weighed out: {pulled} ({packs})", pulled=pulled_text(line.pulled.grams), packs=packs
         )
     return sentence(
         "rounded up: {trace} ({packs}); {left_over}",

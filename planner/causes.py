@@ -33,6 +33,7 @@ from planner.quantities.types import (
     Trace,
     Want,
 )
+from planner.quantities.wants import has_own_level
 from planner.wording import grams_text, sentence
 
 _LEAST_PORTIONS = 0.05
@@ -130,9 +131,9 @@ class Causes:
             *supply_lines(line),
         )
         text = sentence(
-            "{food}: pull {whole_units}, as purchased",
+            "{food}: pull {pulled}, as purchased",
             food=food.name,
-            whole_units=whole_units(line),
+            pulled=whole_units(line),
         )
         return Trace(text, line.pulled.grams, children=children)
 
@@ -142,9 +143,9 @@ class Causes:
             up = self.component(want.consumer, with_inputs=False)
             return Trace(sentence("into {text}", text=text), want.grams, children=(up,))
         reckoned = sentence(
-            "{expected} expected + {buffer} for whole portions and buffer",
-            expected=grams_text(want.expected),
-            buffer=grams_text(want.buffer),
+            "{amount} expected + {amount_2} for whole portions and buffer",
+            amount=grams_text(want.expected),
+            amount_2=grams_text(want.buffer),
         )
         text = f"{text} = {reckoned}"
         shares = tuple(self._share(item, share) for share in want.shares)
@@ -168,13 +169,20 @@ class Causes:
         )
 
     def _portions(self, item: str, share: Share) -> str:
-        """Portions, grams of each, and what sharing one buffer among dishes takes off."""
+        """Portions, grams of each, and what sharing one buffer takes off or keeping adds."""
         dish = self.catalog.dishes.get(share.dish)
         lines = [line for line in dish.components if line.item == item] if dish else []
         if not lines:
             return sentence("{n} portions", n=share.portions)
         each = sum(self.converter.grams(item, line.amount) for line in lines)
         less = share.portions * each - share.grams
+        if less < -LEAST_GRAMS and has_own_level(self.catalog, item):
+            return sentence(
+                "{n} portions x {amount}, and {amount_more} more since it keeps",
+                n=share.portions,
+                amount=grams_text(each),
+                amount_more=grams_text(-less),
+            )
         if less <= LEAST_GRAMS:
             return sentence("{n} portions x {amount}", n=share.portions, amount=grams_text(each))
         return sentence(
@@ -192,25 +200,25 @@ class Causes:
             if making.want.reason is Reason.PAR:
                 yield Trace(
                     sentence(
-                        "up to its par of {par}: {grams} more", par=component.par, grams=grams
+                        "up to its par of {amount}: {amount_2} more",
+                        amount=component.par,
+                        amount_2=grams,
                     ),
                     making.grams,
                 )
             elif making.want.reason is Reason.BATCH:
                 rules = [
-                    sentence("at least {batch_minimum}", batch_minimum=component.batch_minimum)
+                    sentence("at least {amount}", amount=component.batch_minimum)
                     if component.batch_minimum
                     else "",
-                    sentence(
-                        "in multiples of {batch_multiple}", batch_multiple=component.batch_multiple
-                    )
+                    sentence("in multiples of {amount}", amount=component.batch_multiple)
                     if component.batch_multiple
                     else "",
                 ]
                 rule = ", ".join(word for word in rules if word)
                 yield Trace(
                     sentence(
-                        "rounded up to a batch ({rule}): {grams} more", rule=rule, grams=grams
+                        "rounded up to a batch ({rule}): {amount} more", rule=rule, amount=grams
                     ),
                     making.grams,
                 )
@@ -254,8 +262,8 @@ class Causes:
             children.append(
                 Trace(
                     sentence(
-                        "pull for the whole kitchen: {whole_units}, {left_over}",
-                        whole_units=whole_units(line),
+                        "pull for the whole kitchen: {pulled}, {left_over}",
+                        pulled=whole_units(line),
                         left_over=left_over(line),
                     ),
                     line.pulled.grams,

@@ -19,9 +19,12 @@ def sentence(pattern: str, /, **values: object) -> str:
     """``pattern`` with its ``{places}`` filled: the text as it is stored and shown.
 
     The pattern is a literal, for the catalogues list what they find; so no call of this stands in
-    another's brackets, nor in an f-string. What a place is called says what it takes: ``n`` a
-    figure, ``amount`` one with its unit, ``at`` a time, ``numbers`` what begins with a figure, and
-    any other name any text, a sentence too. A name may go on after ``_``.
+    another's brackets, nor in an f-string. A brace of the text's own is written twice. What a place
+    is called says what it takes: ``n`` a figure, ``amount`` one with its unit, ``pulled`` what is
+    taken off a shelf (`pulled_text`), ``at`` a time, ``warm`` a temperature (`degrees`),
+    ``numbers`` what begins with a figure, and any other name any text, a sentence too. A name may
+    go on after ``_``. Amounts, times and temperatures are told again in the reader's units and on
+    the reader's clock.
     """
     return pattern.format(**values)
 
@@ -51,6 +54,11 @@ def pulled_text(grams: float) -> str:
     if up >= _KILO:
         return f"{_plain(up / _KILO)} kg"
     return f"{_plain(up)} g"
+
+
+def degrees(celsius: float, fahrenheit: float | None = None) -> str:
+    """A temperature as sentences store it, in both scales where both are given: ``5 C (41 F)``."""
+    return f"{celsius:g} C" + ("" if fahrenheit is None else f" ({fahrenheit:.0f} F)")
 
 
 def _plain(number: float) -> str:

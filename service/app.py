@@ -1,5 +1,6 @@
 """The composition root: every part is made here, once, and given to those who use it."""
 
+import threading
 import uuid
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
@@ -29,6 +30,8 @@ from service.api import (
     problems,
     rates,
     releasing,
+    sales,
+    sales_pages,
     yields,
 )
 from service.api.description import OPENAPI_PATH, describe
@@ -39,7 +42,7 @@ from service.api.services import Services
 from service.api.static import mount_static
 from service.bell import Bell, plan_topic
 from service.clock import Now, utc_now
-from service.comparing import Comparisons, MakeComparison, compare_kitchens
+from service.comparing import MakeComparison, compare_kitchens
 from service.db.engine import make_engine
 from service.db.migrate import migrate
 from service.db.unit_of_work import Database
@@ -48,10 +51,12 @@ from service.planning import MakePlan, make_plan
 from service.runner import Runner
 from service.settings import Settings, load_settings
 from service.sheet_files import Live, LiveOf, SheetFiles
+from service.usecases.forecasts import SalesForecasts
 from service.usecases.history import LaborHistories
 from service.usecases.plans import plan_status
 from service.usecases.released import ReleasedPlans
 from service.usecases.running import RunTools
+from service.what_ifs import Comparisons
 
 _WORTH_IT = 1000
 """Bytes: shorter answers are not compressed."""
@@ -123,14 +128,19 @@ def create_app(
     """
     program = build(settings or load_settings(), make, now)
     bell = Bell()
-    comparisons = Comparisons(compare)
+    comparisons = Comparisons(program.database, compare)
+    forecasts = SalesForecasts(program.database)
     runner = Runner(program.tools, tell=lambda plan_id: bell.ring(plan_topic(plan_id)))
 
     @asynccontextmanager
     async def lifespan(_: FastAPI) -> AsyncIterator[None]:
         runner.start()
         comparisons.start()
+        # No page waits for it: whoever comes first would.
+        first = threading.Thread(target=forecasts.renew_all, daemon=True)
+        first.start()
         yield
+        first.join()
         comparisons.stop()
         runner.stop()
         program.database.close()
@@ -153,6 +163,7 @@ def create_app(
         released=ReleasedPlans(program.database),
         histories=LaborHistories(program.database),
         comparisons=comparisons,
+        forecasts=forecasts,
     )
     problems.install(app)
     describe(app)
@@ -160,6 +171,7 @@ def create_app(
     app.include_router(plans.router, prefix="/api/v1")
     app.include_router(moving.router, prefix="/api/v1")
     app.include_router(floor.router, prefix="/api/v1")
+    app.include_router(sales.router, prefix="/api/v1")
     app.include_router(floor.stream_router)
     app.include_router(floor_pages.router)
     app.include_router(happened.router)
@@ -171,6 +183,7 @@ def create_app(
     app.include_router(comparing.router)
     app.include_router(moving.pages_router)
     app.include_router(costs.router)
+    app.include_router(sales_pages.router)
     app.include_router(rates.router)
     app.include_router(printing.router)
     app.include_router(bench.router)

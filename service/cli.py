@@ -9,7 +9,7 @@ from typing import Annotated
 
 import typer
 
-from service.cli_numbers import costs, forecast
+from service.cli_numbers import costs, forecast, sales_app
 from service.cli_options import (
     EXIT_CODES,
     Day,
@@ -352,6 +352,7 @@ def compare(
 
 app.command()(costs)
 app.command()(forecast)
+app.add_typer(sales_app, name="sales")
 
 
 @app.command()

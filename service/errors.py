@@ -54,3 +54,7 @@ class NotReadyError(RequestError):
 
 class NothingMadeError(RequestError):
     """It is not there and will not be: the run that should have made it has failed."""
+
+
+class AskedError(ConflictError):
+    """It needs an answer first; ``faults`` say to what, and how it is given."""

@@ -1,18 +1,27 @@
-"""Sales history from a CSV file (RFC 4180): date, service, dish, count."""
+"""Sales history from a CSV file (RFC 4180): date, service, dish, count, and where known ran_out."""
 
 import csv
 import datetime as dt
 import io
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from planner.forecast.history import History, HistoryError, HistoryFault, Sale, history_of
+from planner.wording import sentence
 
 COLUMNS = ("date", "service", "dish", "count")
+RAN_OUT = "ran_out"
+"""A column that may be left out."""
+_YES, _NO = ("yes", "y", "true", "1"), ("", "no", "n", "false", "0")
 _MOST_FAULTS = 20
 
 
 def read_sales(data: bytes) -> History:
-    """The history that a file holds.
+    """The history that a file holds; raises as ``read_lines``."""
+    return history_of(read_lines(data))
+
+
+def read_lines(data: bytes) -> list[Sale]:
+    """The lines that a file holds, which make a history.
 
     Raises
     ------
@@ -23,10 +32,21 @@ def read_sales(data: bytes) -> History:
         text = data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise HistoryError(
-            [HistoryFault(0, "file", f"byte {error.start}", "it is not UTF-8", "Save it as UTF-8")]
+            [
+                HistoryFault(
+                    0,
+                    "file",
+                    f"byte {error.start}",
+                    sentence("it is not UTF-8"),
+                    sentence("Save it as UTF-8"),
+                )
+            ]
         ) from None
     reader = csv.reader(io.StringIO(text, newline=""))
-    heads = [name.strip().lower() for name in next(reader, [])]
+    try:
+        heads = [name.strip().lower() for name in next(reader, [])]
+    except csv.Error:
+        heads = []
     missing = [name for name in COLUMNS if name not in heads]
     if missing:
         raise HistoryError(
@@ -35,24 +55,52 @@ def read_sales(data: bytes) -> History:
                     1,
                     "columns",
                     ", ".join(heads),
-                    f"there is no {' and no '.join(missing)}",
-                    f"Begin the file with: {','.join(COLUMNS)}",
+                    sentence("the first line has no {missing}", missing=" and no ".join(missing)),
+                    sentence("Begin the file with: {columns}", columns=",".join(COLUMNS)),
                 )
             ]
         )
     faults: list[HistoryFault] = []
-    sales = list(_sales(reader, heads, faults))
+    sales: list[Sale] = []
+    try:
+        sales += _sales(reader, heads, faults)
+    except csv.Error:
+        faults.append(
+            HistoryFault(
+                reader.line_num,
+                "line",
+                "",
+                sentence("it is no line of a CSV file"),
+                sentence("Save the file as CSV anew, and look for quotation marks that do not end"),
+            )
+        )
     if not sales and not faults:
         faults.append(
-            HistoryFault(0, "file", "", "it has no line of sales", "Add a line for each dish sold")
+            HistoryFault(
+                0,
+                "file",
+                "",
+                sentence("it has no line of sales"),
+                sentence("Add a line for each dish sold"),
+            )
         )
     try:
-        history = history_of(sales)
+        history_of(sales)
     except HistoryError as error:
         faults += error.faults
     if faults:
         raise HistoryError(sorted(faults, key=lambda one: one.line)[:_MOST_FAULTS])
-    return history
+    return sales
+
+
+def sales_csv(sales: Iterable[Sale]) -> str:
+    """The file of these lines, which ``read_lines`` reads."""
+    out = io.StringIO()
+    writer = csv.writer(out)
+    writer.writerow(COLUMNS)
+    for sale in sales:
+        writer.writerow((sale.date.isoformat(), sale.service, sale.dish, sale.count))
+    return out.getvalue()
 
 
 def _sales(
@@ -67,8 +115,8 @@ def _sales(
                     line,
                     "line",
                     ",".join(row),
-                    f"it has {len(row)} fields, not {len(heads)}",
-                    "Give it as many as the first line has",
+                    sentence("it has {n} fields, not {n_wanted}", n=len(row), n_wanted=len(heads)),
+                    sentence("Give it as many as the first line has"),
                 )
             )
             continue
@@ -76,16 +124,31 @@ def _sales(
         date, count = _date(cells["date"]), _count(cells["count"])
         if date is None:
             faults.append(
-                HistoryFault(line, "date", cells["date"], "it is no date", "Write it as 2026-03-31")
+                HistoryFault(
+                    line,
+                    "date",
+                    cells["date"],
+                    sentence("it is no date"),
+                    sentence("Write it as 2026-03-31"),
+                )
             )
         if count is None:
             faults.append(
                 HistoryFault(
-                    line, "count", cells["count"], "it is no whole number", "Write it as 12"
+                    line,
+                    "count",
+                    cells["count"],
+                    sentence("it is no whole number"),
+                    sentence("Write it as 12"),
                 )
             )
+        ran_out = cells.get(RAN_OUT, "").lower()
+        if ran_out not in (*_YES, *_NO):
+            faults.append(
+                HistoryFault(line, RAN_OUT, cells[RAN_OUT], "it is no answer", "Write yes or no")
+            )
         if date is not None and count is not None:
-            yield Sale(date, cells["service"], cells["dish"], count, line)
+            yield Sale(date, cells["service"], cells["dish"], count, line, ran_out in _YES)
 
 
 def _date(text: str) -> dt.date | None:

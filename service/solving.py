@@ -21,7 +21,7 @@ from service.nearby import NearOrder, make_near, read_near, with_notes
 from service.planning import Made, MakePlan, OnProgress, StopPlanning, with_chances
 from service.processes import STOP_SECONDS, There, leave_the_terminal, started
 from service.replanning import RestOrder, make_rest
-from service.stored_words import PROGRAM_FAILED, SEARCH_ENDED, SEARCH_SILENT, STOPPED_BEFORE
+from service.stored_words import STOPPED_BEFORE, program_failed, search_ended, search_silent
 from service.values import PlanChoices
 
 _LOOK_SECONDS = 0.1
@@ -142,7 +142,7 @@ def _messages(there: There, stop: threading.Event, patience: float) -> Iterator[
         if time.monotonic() > deadline:
             if there.asked.is_set():
                 return
-            raise SolveError(SEARCH_SILENT % {"seconds": f"{patience:.0f}"})
+            raise SolveError(search_silent(patience))
         try:
             if there.connection.poll(_LOOK_SECONDS):
                 yield there.connection.recv()
@@ -150,7 +150,7 @@ def _messages(there: There, stop: threading.Event, patience: float) -> Iterator[
             if there.asked.is_set():
                 return
             there.process.join(STOP_SECONDS)
-            raise SolveError(SEARCH_ENDED % {"code": there.process.exitcode}) from None
+            raise SolveError(search_ended(there.process.exitcode)) from None
 
 
 def _patience(choices: PlanChoices) -> float:
@@ -208,7 +208,7 @@ def _work(connection: Connection, asked: Event, make: MakePlan, order: Order) ->
     except Exception as error:  # noqa: BLE001 - whatever it is, the run must be told
         _send_last(
             connection,
-            PROGRAM_FAILED % {"why": f"{type(error).__name__}: {error}"},
+            program_failed(error),
             refused=False,
         )
 

@@ -28,6 +28,29 @@ class PlanState(StrEnum):
         return self in (PlanState.DONE, PlanState.FAILED)
 
 
+class WhatIfState(StrEnum):
+    """Where a what-if stands."""
+
+    QUEUED = "queued"
+    RUNNING = "running"
+    DONE = "done"
+    REFUSED = "refused"
+    """That day cannot be planned so; trying it again would come to the same."""
+    FAILED = "failed"
+    CUT_OFF = "cut_off"
+    """The program ended before it was done."""
+
+    @property
+    def ended(self) -> bool:
+        """Nothing more will come of it by itself."""
+        return self not in (WhatIfState.QUEUED, WhatIfState.RUNNING)
+
+    @property
+    def again(self) -> bool:
+        """Trying it once more may come to something else."""
+        return self in (WhatIfState.FAILED, WhatIfState.CUT_OFF)
+
+
 class PlanChoices(Value):
     """How long and how the planner searches.
 

@@ -223,6 +223,18 @@ def test_one_buffer_shared_by_dishes_is_told():
     )
 
 
+def test_more_of_what_keeps_is_told():
+    kitchen, plan = planned_kitchen(), tiny_plan()
+    (need,) = [one for one in plan.quantities.needs if one.component == "diced_onion"]
+    want = need.wants[0]
+    more = replace(want, shares=(replace(want.shares[0], grams=want.shares[0].grams + 80),))
+    changed = _with_need("diced_onion", wants=(more, *need.wants[1:]))
+    rules = kitchen.rules.model_copy(update={"kept_level": 0.97})
+    lines = trace_lines(why(kitchen.model_copy(update={"rules": rules}), changed, "diced_onion"))
+    assert any("24 portions x 40 g, and 80 g more since it keeps: 40 covers" in x for x in lines)
+    assert "since it keeps" not in _text("diced_onion", changed), "it has no level of its own"
+
+
 def test_part_made_stock_is_told_apart():
     use = StockUse("roast_thigh", 900.0, "2025-03-05", after_step=1)
     assert "of it 900 g part-made on hand, done to step 1, use by Wed 5 Mar" in _text(

@@ -23,6 +23,7 @@ SOURCE = "en"
 """The language that the program's own texts are written in."""
 DOMAIN = "prepwright"
 
+_ANY = next(code for code in LANGUAGES if code != SOURCE)
 _SAYING = ("planner/", "service/")
 _LOCALE = Path(__file__).parent / "locale"
 _spoken: ContextVar[str] = ContextVar("spoken", default=SOURCE)
@@ -53,7 +54,9 @@ def language() -> str:
 
 def gettext(message: str, /, **values: object) -> str:
     """``message`` in the language of the page, its ``%(name)s`` places filled with ``values``."""
-    found = _catalogue(language()).gettext(message)
+    spoken = language()
+    # Asked for thousands of times on a page, most of all in the source language.
+    found = message if spoken == SOURCE else _catalogue(spoken).gettext(message)
     return found % values if values else found
 
 
@@ -69,11 +72,6 @@ def pgettext(context: str, message: str, /, **values: object) -> str:
     return found % values if values else found
 
 
-def marked(message: str) -> str:
-    """``message`` itself, for texts that are kept and translated where they are shown."""
-    return message
-
-
 _ = gettext
 
 
@@ -81,21 +79,23 @@ _ = gettext
 def sentences(code: str) -> tuple[tuple[str, str], ...]:
     """What planner and service say, with its translation; forms of a plural one by one.
 
-    Words that are of pages alone are left out: a cook's own dish may be called as a button is.
+    Words that are of pages alone are left out: a cook's own dish may be called as a button is. In
+    the source's language each is its own translation; any catalogue lists them.
     """
     found: list[tuple[str, str]] = []
-    if code != SOURCE:
-        for message in _read(code):
-            if not message.id or not any(
-                place.startswith(_SAYING) for place, _line in message.locations
-            ):
-                continue
-            if isinstance(message.id, str):
-                found.append((message.id, str(message.string)))
-            else:
-                # One and many: of more forms the last is the one for most numbers.
-                forms = tuple(message.string or ())
-                found += [(message.id[0], forms[0]), (message.id[1], forms[-1])]
+    for message in _read(code if code != SOURCE else _ANY):
+        if not message.id or not any(
+            place.startswith(_SAYING) for place, _line in message.locations
+        ):
+            continue
+        if isinstance(message.id, str):
+            found.append((message.id, str(message.string)))
+        else:
+            # One and many: of more forms the last is the one for most numbers.
+            forms = tuple(message.string or ())
+            found += [(message.id[0], forms[0]), (message.id[1], forms[-1])]
+    if code == SOURCE:
+        return tuple((text, text) for text, _said in found)
     return tuple((text, said) for text, said in found if said)
 
 

@@ -7,6 +7,7 @@ without it the page links to the style sheets and holds under a content security
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 
 from markupsafe import Markup
 
@@ -17,8 +18,8 @@ from web.chart.layout import PAPER, SCREEN, chart, charts
 from web.chart.rows import SIZE, TITLE_SIZE, UPRIGHT_SIZE
 from web.chart.shapes import Chart
 from web.engine import render, stylesheet
-from web.language import _, ngettext
-from web.links import STYLESHEETS, Links
+from web.language import _, language, ngettext
+from web.links import STYLESHEETS, Choice, Links
 from web.presenters.clock import long_date
 from web.presenters.cook import cook_view
 from web.presenters.doors import KitchenEntry, kitchen_doors
@@ -45,6 +46,9 @@ __all__ = [
 ]
 
 _METRIC = Preferences()
+
+_KEPT = 24
+"""Drawn charts that are kept, the last ones asked for: some 100 kB each."""
 
 _PATTERNS = ("lead", "unattended", "line", "station")
 """Bars with a pattern of their own; work is solid, a break is blank."""
@@ -75,7 +79,7 @@ def render_kitchen(
     inline_style
         Whether the page carries its style sheets.
     preferences
-        Units and clock of the reader.
+        Units and clock of the reader; of stored sentences `web.reading` has them.
     """
     return render(
         "kitchen.html",
@@ -137,13 +141,12 @@ def render_why(
     trace: Trace,
     links: Links,
     inline_style: bool = False,
-    preferences: Preferences = _METRIC,
 ) -> str:
     """Why the quantity of one item is what it is; further parameters as for `render_kitchen`."""
     return render(
         "why.html",
         date=long_date(sheet.date),
-        only=why_view(item, trace, preferences),
+        only=why_view(item, trace),
         views=(),
         **page_frame(sheet, links, inline_style, ""),
     )
@@ -154,7 +157,6 @@ def render_whys(
     traces: Mapping[str, Trace],
     links: Links,
     inline_style: bool = False,
-    preferences: Preferences = _METRIC,
 ) -> str:
     """Why every quantity is what it is: on a screen an index of which one opens, on paper all.
 
@@ -164,7 +166,7 @@ def render_whys(
         "why.html",
         date=long_date(sheet.date),
         only=None,
-        views=why_views(traces, preferences),
+        views=why_views(traces),
         **page_frame(sheet, links, inline_style, "why"),
     )
 
@@ -208,8 +210,12 @@ def render_problem(
     stylesheets: tuple[str, ...] = STYLESHEETS,
     inline_style: bool = False,
     home: str | None = "/",
+    first: Choice | None = None,
 ) -> str:
-    """An error as a page: what went wrong, with which value, and what to do about it."""
+    """An error as a page: what went wrong, with which value, and what to do about it.
+
+    ``first`` is where to go rather than ``home``.
+    """
     return render(
         "problem.html",
         status=status,
@@ -217,6 +223,7 @@ def render_problem(
         detail=detail,
         remedy=remedy,
         home=home,
+        first=first,
         style=stylesheet() if inline_style else "",
         stylesheets=stylesheets,
     )
@@ -269,12 +276,21 @@ class _Embedded:
 
 def _embedded(
     sheet: KitchenSheet, preferences: Preferences, shape: float, name: str
-) -> list[_Embedded]:
-    return [
+) -> tuple[_Embedded, ...]:
+    return _drawn(language(), sheet, preferences, shape, name)
+
+
+@lru_cache(maxsize=_KEPT)
+def _drawn(
+    spoken: str, sheet: KitchenSheet, preferences: Preferences, shape: float, name: str
+) -> tuple[_Embedded, ...]:
+    """Charts of a sheet as whoever reads them in the language ``spoken`` sees them."""
+    del spoken  # Tells one reader's chart from another's; it is the one that is written in.
+    return tuple(
         # Markup of our own template, which escapes what people wrote.
         _Embedded(drawn.title, Markup(chart_svg(drawn, f"{name}-{number}-")))  # noqa: S704
         for number, drawn in enumerate(charts(sheet, preferences, shape), start=1)
-    ]
+    )
 
 
 def cook_of(sheet: KitchenSheet, cook_id: str) -> CookSheet:

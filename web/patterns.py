@@ -10,10 +10,14 @@ from dataclasses import dataclass
 from functools import cached_property
 
 _PLACE = re.compile(r"\{(\w+)[^{}]*\}")
-_FIGURE = re.compile(r"[-+]?\d[\d.,:]*")
-_AMOUNT = re.compile(r"[-+]?\d[\d.,]*(?: [\w%]+)?")
-_MEASURED = frozenset({"n", "amount", "at", "numbers"})
-"""Places for a figure, a measured amount, a time of the day and numbers of units."""
+_FIGURE = re.compile(r"[-+]?\d[\d.,:]*(?:e[-+]?\d+)?")
+_AMOUNT = re.compile(r"[-+]?\d[\d.,]*(?: [\w%]+){0,2}")
+_WARM = re.compile(r"-?\d+(?:\.\d+)? C(?: \(-?\d+ F\))?")
+_CLOCK = re.compile(r"(?:[-+]\d+ )?\d\d:\d\d(?:, [A-Z][a-z]{2} \d{1,2} [A-Z][a-z]{2})?")
+_WHOLE = {"n": _FIGURE, "amount": _AMOUNT, "warm": _WARM, "at": _CLOCK}
+"""Kinds of places of which all that stands there has one form."""
+_MEASURED = frozenset({*_WHOLE, "pulled", "numbers"})
+"""Kinds of places that begin with a figure: what is pulled and numbers of units too."""
 _LONGEST_FIGURE = 20
 _LETTER = re.compile(r"[^\W\d_]")
 
@@ -23,9 +27,20 @@ def places_of(text: str) -> tuple[str, ...]:
     return tuple(_PLACE.findall(text))
 
 
+def kind_of(place: str) -> str:
+    """What a place takes, by its name (`planner.wording.sentence`)."""
+    return place.partition("_")[0]
+
+
+def plain(text: str) -> str:
+    """A text without places as it is shown: its braces are written twice."""
+    return text.replace("{{", "{").replace("}}", "}")
+
+
 def filled(text: str, values: dict[str, str]) -> str:
     """A pattern with texts in its places; how a figure is to be written is not asked again."""
-    return _PLACE.sub(lambda found: values[found[1]], text)
+    parts = _PLACE.split(text)
+    return "".join(values[one] if at % 2 else plain(one) for at, one in enumerate(parts))
 
 
 @dataclass(frozen=True)
@@ -40,10 +55,14 @@ class Pattern:
         return places_of(self.text)
 
     @cached_property
+    def kinds(self) -> tuple[str, ...]:
+        """What the places take, as they come."""
+        return tuple(map(kind_of, self.places))
+
+    @cached_property
     def pieces(self) -> tuple[str, ...]:
         """What stands before, between and after the places."""
-        plain = _PLACE.sub("\0", self.text)
-        return tuple(plain.replace("{{", "{").replace("}}", "}").split("\0"))
+        return tuple(plain(_PLACE.sub("\0", self.text)).split("\0"))
 
     @cached_property
     def key(self) -> str:
@@ -58,12 +77,20 @@ class Pattern:
     @cached_property
     def has_figures(self) -> bool:
         """Whether a place does not take any text."""
-        return any(map(_begins_with_figure, self.places))
+        return not _MEASURED.isdisjoint(self.kinds)
 
     @property
     def says_something(self) -> bool:
         """Whether it has a place and a word of its own; what only joins texts is no sentence."""
         return bool(self.places) and bool(_LETTER.search("".join(self.pieces)))
+
+    def may_be(self, first: str, last: str) -> bool:
+        """Whether a text with this first and this last character can be of this pattern."""
+        if self.pieces[0]:
+            begins = self.pieces[0][0] == first
+        else:
+            begins = self.kinds[0] not in _MEASURED or first in "+-" or first.isdigit()
+        return begins and (not self.pieces[-1] or self.pieces[-1][-1] == last)
 
     def match(self, text: str) -> dict[str, str] | None:
         """What stands in the places of ``text``, each as short as can be from the left, or None.
@@ -108,9 +135,9 @@ def _walk(pattern: Pattern, text: str, start: int, end: int) -> list[str] | None
 
 def _stops(pattern: Pattern, text: str, place: int, at: int, end: int) -> Iterator[int]:
     """Where the value that begins ``at`` may end, the nearest first."""
-    name = pattern.places[place]
-    whole = _FIGURE if _is_figure(name) else _AMOUNT if _is_amount(name) else None
-    if _begins_with_figure(name) and not _FIGURE.match(text, at, end):
+    kind = pattern.kinds[place]
+    whole = _WHOLE.get(kind)
+    if kind in _MEASURED and not _FIGURE.match(text, at, end):
         return
     if place == len(pattern.places) - 1:
         if at < end and (whole is None or whole.fullmatch(text, at, end)):
@@ -124,15 +151,3 @@ def _stops(pattern: Pattern, text: str, place: int, at: int, end: int) -> Iterat
         elif stop - at > _LONGEST_FIGURE:
             return
         stop = text.find(piece, stop + 1, end)
-
-
-def _is_figure(place: str) -> bool:
-    return place.partition("_")[0] == "n"
-
-
-def _is_amount(place: str) -> bool:
-    return place.partition("_")[0] == "amount"
-
-
-def _begins_with_figure(place: str) -> bool:
-    return place.partition("_")[0] in _MEASURED

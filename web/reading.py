@@ -62,6 +62,11 @@ def read_as(reading: Reading) -> Iterator[None]:
         _current.reset(token)
 
 
+def preferences() -> Preferences:
+    """Units and clock of whoever reads what is written; metric and 24 h where nobody is known."""
+    return (_current.get() or Reading()).preferences
+
+
 def reading_choices() -> tuple[Way, ...]:
     """Ways to read the page that is written; none where nobody could answer a choice.
 

@@ -42,9 +42,15 @@ def dish_demands(kitchen: Kitchen, date_from: dt.date, date_to: dt.date) -> tupl
     )
 
 
-def joint_grams(kitchen: Kitchen, service: Service, portion_grams: Mapping[str, float]) -> float:
+def joint_grams(
+    kitchen: Kitchen,
+    service: Service,
+    portion_grams: Mapping[str, float],
+    least: float | None = None,
+) -> float:
     """Grams of one component that the dishes of ``service`` take together, buffer included once.
 
+    ``least`` is a level that dishes have at least, where theirs is set by a level or by costs.
     ``portion_grams`` gives grams per portion by dish id; dishes not on the service's menu count
     for nothing. Flat and agreed buffers hold no chance to share, so there the totals add up.
     Where dishes aim at different levels the highest holds.
@@ -57,7 +63,7 @@ def joint_grams(kitchen: Kitchen, service: Service, portion_grams: Mapping[str, 
         grams = portion_grams.get(line.dish, 0.0)
         if grams == 0:
             continue
-        rule = buffer_rule(service, dishes[line.dish], kitchen.rules)
+        rule = _no_lower(buffer_rule(service, dishes[line.dish], kitchen.rules), least)
         total = portions_to_prepare(covers, line.per_cover, rule).total
         draws.append(Draw(grams, line.per_cover, total))
         match rule:
@@ -68,6 +74,12 @@ def joint_grams(kitchen: Kitchen, service: Service, portion_grams: Mapping[str, 
     if not levels or max(levels) <= 0:
         return sum(draw.grams * draw.total for draw in draws)
     return joint_quantile(covers, draws, max(levels))
+
+
+def _no_lower(rule: BufferRule, least: float | None) -> BufferRule:
+    own = rule.level if isinstance(rule, AtLevel) else None
+    own = rule.ratio if isinstance(rule, AtCosts) else own
+    return rule if own is None or least is None or own >= least else AtLevel(least)
 
 
 def covers_of(service: Service, rules: Rules) -> Covers:

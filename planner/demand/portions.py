@@ -11,6 +11,7 @@ import math
 from collections import defaultdict
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import lru_cache
 from itertools import pairwise
 from statistics import NormalDist
 
@@ -106,8 +107,11 @@ def whole(portions: float) -> int:
     return math.ceil(portions - _ROUNDING)
 
 
+@lru_cache(maxsize=1024)
 def portions_to_prepare(covers: Covers, per_cover: float, rule: BufferRule) -> Portions:
     """Work out expected and total portions of one dish at one service.
+
+    Kept, since one plan asks for the same dish a dozen times.
 
     Parameters
     ----------

@@ -34,8 +34,8 @@ class DayEntered:
 
     Attributes
     ----------
-    covers, per_cover
-        Covers by service, portions per cover by line of its mix.
+    covers, spreads, per_cover
+        Covers by service, their standard deviation / covers, portions per cover by line of its mix.
     added
         Dish and portions per cover to add, by key of the service.
     hours
@@ -45,6 +45,7 @@ class DayEntered:
     """
 
     covers: Mapping[str, int] = field(default_factory=dict)
+    spreads: Mapping[str, float] = field(default_factory=dict)
     per_cover: Mapping[str, float] = field(default_factory=dict)
     added: Mapping[str, tuple[str, float]] = field(default_factory=dict)
     hours: Mapping[str, Hours | None] = field(default_factory=dict)
@@ -138,6 +139,8 @@ class _Entering:
         stands = self._file["services"][line.index]
         covers = entry.covers.get(line.key, line.covers)
         self._put(stands, "covers", covers, line.covers, place, line.key)
+        spread = entry.spreads.get(line.spread_key, line.spread)
+        self._put(stands, "covers_spread", spread, line.spread, place, line.spread_key)
         for one in line.mix:
             per_cover = entry.per_cover.get(one.key, one.per_cover)
             below = f"{place}.mix[{one.index}]"

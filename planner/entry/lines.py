@@ -32,6 +32,8 @@ class MixEntry:
 class ServiceEntry:
     """A service of the day; ``index`` is its place in the file.
 
+    ``spread`` is the standard deviation of its covers / covers, the kitchen's where it has none of
+    its own.
     ``dish_key`` and ``portions_key`` name the entry of one more dish, of ``others`` (id, name).
     """
 
@@ -42,6 +44,8 @@ class ServiceEntry:
     opens: str
     closes: str
     covers: int
+    spread_key: str
+    spread: float
     guaranteed: bool
     mix: tuple[MixEntry, ...]
     dish_key: str
@@ -147,6 +151,12 @@ def _service(catalog: Catalog, index: int, service: Service) -> ServiceEntry:
         opens=service.opens,
         closes=service.closes,
         covers=service.covers,
+        spread_key=f"spread.{service.id}",
+        spread=(
+            catalog.kitchen.rules.covers_spread
+            if service.covers_spread is None
+            else service.covers_spread
+        ),
         guaranteed=service.guaranteed,
         mix=tuple(
             MixEntry(

@@ -106,10 +106,14 @@ def _by_hand(morning: Morning, run: Run) -> Iterator[str]:
     times = sorted((pin.begin, not pin.exactly) for pin in held if pin.begin is not None)
     if times:
         begin, loose = times[0]
-        word = "not to begin before" if loose else "to begin at"
-        yield f"It is held by hand {word} {morning.clock(begin)}."
+        at = morning.clock(begin)
+        yield (
+            sentence("It is held by hand not to begin before {at}.", at=at)
+            if loose
+            else sentence("It is held by hand to begin at {at}.", at=at)
+        )
     if any(pin.cook is not None for pin in held):
-        yield f"It is held by hand for {run.cook.name}."
+        yield sentence("It is held by hand for {cook}.", cook=run.cook.name)
 
 
 def _then(morning: Morning, run: Run) -> Iterator[str]:

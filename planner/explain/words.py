@@ -123,10 +123,10 @@ def lead_sentences(morning: Morning, task: int) -> Iterator[str]:
     if named:
         begin = morning.clock(item.start - lead.total)
         yield sentence(
-            "From {begin} first: {list}; the food from {at}.",
-            begin=begin,
+            "From {at} first: {list}; the food from {at_2}.",
+            at=begin,
             list=", ".join(named),
-            at=morning.clock(item.start),
+            at_2=morning.clock(item.start),
         )
     for hold, before in cleaned_after(morning.tables, morning.incumbent, task):
         surface = resource_name(
@@ -155,19 +155,19 @@ def _food(morning: Morning, link: Link) -> str:
 
 def _process(morning: Morning, link: Link) -> str:
     return sentence(
-        "{other} is left to itself from {since} until then",
+        "{other} is left to itself from {at} until then",
         other=_other(morning, link),
-        since=_since(morning, link),
+        at=_since(morning, link),
     )
 
 
 def _vessel(morning: Morning, link: Link) -> str:
     out = sentence("the one that comes out then is of {other}", other=_other(morning, link))
     return sentence(
-        "{full} until then; {out}, begun at {since}",
+        "{full} until then; {out}, begun at {at}",
         full=_full(morning, link),
         out=out,
-        since=_since(morning, link),
+        at=_since(morning, link),
     )
 
 
@@ -176,10 +176,10 @@ def _place(morning: Morning, link: Link) -> str:
         return _full(morning, link)
     since = morning.clock(morning.run_of[link.other].start)
     return sentence(
-        "{full} until then; {other} is there from {since}",
+        "{full} until then; {other} is there from {at}",
         full=_full(morning, link),
         other=_other(morning, link),
-        since=since,
+        at=since,
     )
 
 
@@ -215,10 +215,10 @@ def _follows(morning: Morning, link: Link) -> str:
     within = (
         sentence("at once")
         if link.since == link.at
-        else sentence("within {since} min", since=link.since - link.at)
+        else sentence("within {n} min", n=link.since - link.at)
     )
     after = sentence(
-        "{other} begins at {since}", other=_other(morning, link), since=_since(morning, link)
+        "{other} begins at {at}", other=_other(morning, link), at=_since(morning, link)
     )
     return sentence("{after} and must follow {within}", after=after, within=within)
 
@@ -234,10 +234,10 @@ def _clean(morning: Morning, link: Link) -> str:
         name = resource_name(morning.kit, morning.problem.resources[link.resource].id)
     return sentence(
         "begun earlier, {name} would be in use for more than {every} min without a "
-        "clean, other work on it being done at {since}",
+        "clean, other work on it being done at {at}",
         name=name,
         every=every,
-        since=_since(morning, link),
+        at=_since(morning, link),
     )
 
 

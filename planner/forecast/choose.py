@@ -48,6 +48,14 @@ class Chosen:
         return 0.0 if naive == 0 else 1 - self.scores[0].off / naive
 
 
+@dataclass(frozen=True, slots=True)
+class Tried:
+    """What came of holding weeks back: the way that served best, and what each way had said."""
+
+    chosen: Chosen
+    forecasts: Mapping[str, tuple[Forecast, ...]]
+
+
 def choose(
     series: Series,
     holidays: Collection[dt.date] = (),
@@ -56,6 +64,20 @@ def choose(
     weeks: int = 8,
 ) -> Chosen:
     """Hold back the last weeks one after the other, and see who forecast them best.
+
+    Raises as ``tried``.
+    """
+    return tried(series, holidays, names=names, weeks=weeks).chosen
+
+
+def tried(
+    series: Series,
+    holidays: Collection[dt.date] = (),
+    *,
+    names: Sequence[str] = CORE,
+    weeks: int = 8,
+) -> Tried:
+    """Hold back the last weeks one after the other, and keep what each way said of them.
 
     Each week is forecast from what was known before its first day. The naive way is always among
     those that are tried.
@@ -71,7 +93,7 @@ def choose(
     of_days = held_back(series, holidays, names=tuple(ways), weeks=weeks)
     scores = [_score(name, forecasts, series) for name, forecasts in of_days.items()]
     scores.sort(key=lambda one: (one.off, one.name != NAIVE))
-    return Chosen(scores[0].name, tuple(scores))
+    return Tried(Chosen(scores[0].name, tuple(scores)), of_days)
 
 
 def held_back(

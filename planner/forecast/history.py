@@ -2,25 +2,32 @@
 
 import datetime as dt
 from collections import Counter, defaultdict
-from collections.abc import Iterable, Mapping
+from collections.abc import Collection, Iterable, Mapping
 from dataclasses import dataclass
+
+from planner.wording import sentence
 
 COVERS = "covers"
 """The dish under which a history counts the guests themselves."""
 _MOST = 100_000
+_LONGEST = 80
 _USUAL = 0.5
 """A weekday on which a service was open at least so often is one of its days."""
 
 
 @dataclass(frozen=True, slots=True)
 class Sale:
-    """One line of a history: ``count`` of ``dish`` at ``service``; ``line`` says where it stood."""
+    """One line of a history: ``count`` of ``dish`` at ``service``; ``line`` says where it stood.
+
+    ``ran_out``: there was none left, so that guests would have taken more.
+    """
 
     date: dt.date
     service: str
     dish: str
     count: int
     line: int = 0
+    ran_out: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,10 +76,14 @@ class Series:
 
 @dataclass(frozen=True, slots=True)
 class History:
-    """Counts by service, date and dish. ``gaps`` are days that may be missing from it."""
+    """Counts by service, date and dish. ``gaps`` are days that may be missing from it.
+
+    ``ran_out`` are (service, date, dish) of which there was not enough.
+    """
 
     sold: Mapping[str, Mapping[dt.date, Mapping[str, int]]]
     gaps: tuple[Gap, ...]
+    ran_out: frozenset[tuple[str, dt.date, str]] = frozenset()
 
     def dishes(self, service: str) -> tuple[str, ...]:
         """Dishes that a service sold, without the covers; most sold first."""
@@ -97,8 +108,10 @@ class History:
         return Series(dates, tuple(days[date].get(dish, 0) for date in dates))
 
 
-def history_of(sales: Iterable[Sale]) -> History:
-    """Put lines together.
+def history_of(
+    sales: Iterable[Sale], closed: Collection[tuple[str, dt.date]] = frozenset()
+) -> History:
+    """Put lines together; days that a service was ``closed`` are known to be missing.
 
     Raises
     ------
@@ -113,16 +126,7 @@ def history_of(sales: Iterable[Sale]) -> History:
         faults += _faults_of(sale)
         key = (sale.date, sale.service, sale.dish)
         if key in seen:
-            faults.append(
-                HistoryFault(
-                    sale.line,
-                    "dish",
-                    sale.dish,
-                    f"{sale.service} of {sale.date} has it already"
-                    + (f" in line {seen[key].line}" if seen[key].line else ""),
-                    "Keep one line, with the sum if both were sold",
-                )
-            )
+            faults.append(_again(sale, seen[key].line))
             continue
         seen[key] = sale
         sold[sale.service][sale.date][sale.dish] = sale.count
@@ -132,28 +136,61 @@ def history_of(sales: Iterable[Sale]) -> History:
         service: {date: dict(days[date]) for date in sorted(days)}
         for service, days in sorted(sold.items())
     }
-    return History(plain, tuple(gap for service in plain for gap in _gaps(service, plain[service])))
+    gaps = (gap for service in plain for gap in _gaps(service, plain[service]))
+    return History(
+        plain,
+        tuple(gap for gap in gaps if (gap.service, gap.date) not in closed),
+        frozenset((one.service, one.date, one.dish) for one in seen.values() if one.ran_out),
+    )
+
+
+def _again(sale: Sale, line: int) -> HistoryFault:
+    values = {"service": sale.service, "date": sale.date}
+    if line:
+        trouble = sentence("{service} of {date} has it already in line {n}", **values, n=line)
+    else:
+        trouble = sentence("{service} of {date} has it already", **values)
+    remedy = sentence("Keep one line, with the sum if both were sold")
+    return HistoryFault(sale.line, "dish", sale.dish, trouble, remedy)
 
 
 def _faults_of(sale: Sale) -> Iterable[HistoryFault]:
     for field, name in (("service", sale.service), ("dish", sale.dish)):
         if not name.strip():
-            yield HistoryFault(sale.line, field, name, "it is left out", "Enter its id")
+            yield HistoryFault(
+                sale.line, field, name, sentence("it is left out"), sentence("Enter its id")
+            )
+        if len(name) > _LONGEST:
+            yield HistoryFault(
+                sale.line,
+                field,
+                f"{name[:_LONGEST]}...",
+                sentence("it is longer than any name"),
+                sentence("Enter its id, or a name of at most {n} characters", n=_LONGEST),
+            )
     if sale.count < 0:
         yield HistoryFault(
             sale.line,
             "count",
             str(sale.count),
-            "nobody sells fewer than none",
-            "Leave refunds out of the history",
+            sentence("nobody sells fewer than none"),
+            sentence("Leave refunds out of the history"),
+        )
+    if sale.ran_out and sale.dish == COVERS:
+        yield HistoryFault(
+            sale.line,
+            "ran_out",
+            sale.dish,
+            sentence("guests are counted, and do not run out"),
+            sentence("Say it of the dishes that did"),
         )
     if sale.count > _MOST:
         yield HistoryFault(
             sale.line,
             "count",
             str(sale.count),
-            f"more than {_MOST} of a dish at one service",
-            "Enter portions, not money",
+            sentence("more than {n} of a dish at one service", n=_MOST),
+            sentence("Enter portions, not money"),
         )
 
 

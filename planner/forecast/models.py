@@ -183,12 +183,13 @@ def _best_levels(plain: Floats, off_days: NDArray[np.bool_]) -> tuple[Floats, fl
 def _levels(plain: Floats, off_days: NDArray[np.bool_], weight: float) -> Floats:
     """Exponentially weighted mean, begun with the first week's; a holiday does not move it."""
     level = float(plain[:WEEK].mean())
-    found = np.empty_like(plain)
-    for i, value in enumerate(plain):
-        if not off_days[i]:
-            level += weight * (float(value) - level)
-        found[i] = level
-    return found
+    found = []
+    # Plain numbers: one by one they are quicker than an array's.
+    for value, off in zip(plain.tolist(), off_days.tolist(), strict=True):
+        if not off:
+            level += weight * (value - level)
+        found.append(level)
+    return np.array(found)
 
 
 def _holiday_factor(plain: Floats, levels: Floats, off_days: NDArray[np.bool_]) -> float:

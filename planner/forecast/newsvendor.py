@@ -19,7 +19,8 @@ from statistics import NormalDist
 
 _NORMAL_FROM = 200.0
 """Means from here on are counted by the normal: the difference is below a portion."""
-_SUREST = 0.999
+SUREST = 0.999
+"""No chance beyond is worth food: of so rare an evening a history tells nothing."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +120,7 @@ class Costs:
     @property
     def ratio(self) -> float:
         """Chance worth being ready for, of food that does not keep."""
-        return min(self.shortage / (self.shortage + self.leftover), _SUREST)
+        return min(self.shortage / (self.shortage + self.leftover), SUREST)
 
 
 def portions_to_make(demand: Demand, costs: Costs) -> int:
@@ -127,7 +128,7 @@ def portions_to_make(demand: Demand, costs: Costs) -> int:
     if costs.keeps == 1 or costs.leftover == 0:
         return demand.quantile(costs.ratio)
     until_last = demand.over(costs.keeps)
-    low, high = demand.quantile(costs.ratio), demand.quantile(_SUREST)
+    low, high = demand.quantile(costs.ratio), demand.quantile(SUREST)
     # One more portion saves c_s with P(D_1 > q) and is lost with P(all days <= q): the first falls
     # with q and the second rises.
     while low < high:

@@ -13,7 +13,7 @@ from statistics import NormalDist
 import numpy as np
 from numpy.typing import NDArray
 
-from planner.forecast.newsvendor import Costs, Demand, portions_to_make
+from planner.forecast.newsvendor import SUREST, Costs, Demand, portions_to_make
 
 Floats = NDArray[np.float64]
 
@@ -52,7 +52,8 @@ def pooled(takers: Sequence[Taker], together: Sequence[Sequence[float]]) -> Pool
 
     The sum of grams is taken to be normal: mean sum(g m), variance the sum over pairs of
     g_i g_j s_i s_j r_ij. The chance worth being ready for is the takers' own, each by its share of
-    the grams. Never more than apart, and never less than expected where that is what a dish has.
+    the grams; of what keeps it is the higher one that its days make worth it. Never more than
+    apart, and never less than expected where that is what a dish has.
 
     Parameters
     ----------
@@ -76,9 +77,17 @@ def pooled(takers: Sequence[Taker], together: Sequence[Sequence[float]]) -> Pool
     apart = sum(one.grams * portions_to_make(one.demand, one.costs) for one in takers)
     if len(takers) == 1 or expected == 0:
         return Pooled(expected, apart, apart, sd)
-    level = sum(one.grams * one.demand.mean * one.costs.ratio for one in takers) / expected
+    level = sum(one.grams * one.demand.mean * _level(one) for one in takers) / expected
     wanted = expected + NormalDist().inv_cdf(min(max(level, 1e-6), 1 - 1e-6)) * sd
     return Pooled(expected, apart, max(0.0, min(apart, wanted)), sd)
+
+
+def _level(one: Taker) -> float:
+    """Chance that a taker alone is worth being ready for on its first day."""
+    if one.costs.keeps == 1:
+        return one.costs.ratio
+    ready = one.demand.at_most(portions_to_make(one.demand, one.costs))
+    return max(one.costs.ratio, min(ready, SUREST))
 
 
 def correlations(counts: Sequence[Sequence[float]]) -> tuple[tuple[float, ...], ...]:

@@ -3,11 +3,13 @@
 import datetime as dt
 from collections import defaultdict
 from collections.abc import Collection, Mapping
+from contextlib import suppress
 from dataclasses import dataclass
 
-from planner.forecast.choose import Chosen, choose
+from planner.forecast.choose import Chosen, Tried, tried
 from planner.forecast.history import COVERS, History, Series
 from planner.forecast.models import CORE, FORECASTERS, Forecast, TooShortError
+from planner.forecast.ran_out import wanted
 from planner.kitchen.day import MixLine, Service
 
 _MIX_DAYS = 56
@@ -47,6 +49,33 @@ class ServiceForecast:
         return min(_MOST_SPREAD, self.covers.sd / self.covers.mean)
 
 
+def tried_ways(
+    history: History,
+    service: str,
+    holidays: Collection[dt.date] = (),
+    *,
+    names: tuple[str, ...] = CORE,
+    weeks: int = 8,
+) -> Mapping[str, Tried]:
+    """By covers and dish of a service, how each way to forecast did over its last weeks.
+
+    What is too new to hold a week back is left out. It takes as long as all else together, and is
+    the same for every day to come: whoever forecasts many days does it once.
+    """
+    found = {}
+    days = history.sold.get(service)
+    if days:
+        history = wanted(history, max(days) + dt.timedelta(1))
+    things = history.dishes(service)
+    if any(COVERS in counts for counts in history.sold.get(service, {}).values()):
+        things = (COVERS, *things)
+    for thing in things:
+        with suppress(TooShortError, KeyError):
+            series = history.series(service, thing)
+            found[thing] = tried(series, holidays, names=names, weeks=weeks)
+    return found
+
+
 def forecast_service(
     history: History,
     service: str,
@@ -54,10 +83,13 @@ def forecast_service(
     holidays: Collection[dt.date] = (),
     *,
     names: tuple[str, ...] = CORE,
+    known: Mapping[str, Tried] | None = None,
 ) -> ServiceForecast:
     """Covers, portions and mix of ``service`` on ``date``, from what was known before that day.
 
-    Each thing is forecast by the way that served it best over the last weeks.
+    Each thing is forecast by the way that served it best over the last weeks, which ``known`` has
+    for a day after the last of the history. Of a dish that ran out, what guests would have taken
+    counts, not what there was.
 
     Raises
     ------
@@ -67,17 +99,24 @@ def forecast_service(
         It is too short; says how much it takes.
     """
     if service not in history.sold:
-        known = ", ".join(history.sold) or "none"
-        raise KeyError(f"the history has no service {service!r}; it has: {known}")
+        names_of = ", ".join(history.sold) or "none"
+        raise KeyError(f"the history has no service {service!r}; it has: {names_of}")
+    history = wanted(history, date)
     covers: Forecast | None = None
     chosen: Chosen | None = None
     if any(COVERS in counts for counts in history.sold[service].values()):
-        covers, chosen = _one(history.series(service, COVERS).before(date), date, holidays, names)
+        try:
+            series = history.series(service, COVERS).before(date)
+        except KeyError:
+            raise TooShortError(
+                f"the history of {service!r} counts covers, and has never had any"
+            ) from None
+        covers, chosen = _one(series, date, holidays, names, (known or {}).get(COVERS))
     dishes = []
     for dish in history.dishes(service):
         try:
             series = history.series(service, dish).before(date)
-            portions, of_dish = _one(series, date, holidays, names)
+            portions, of_dish = _one(series, date, holidays, names, (known or {}).get(dish))
         except TooShortError:
             continue  # New on the menu: the kitchen's own mix stands until there is more of it.
         per_cover = _per_cover(history.sold[service], dish, date)
@@ -113,9 +152,13 @@ def with_forecast(service: Service, forecast: ServiceForecast) -> Service:
 
 
 def _one(
-    series: Series, date: dt.date, holidays: Collection[dt.date], names: tuple[str, ...]
+    series: Series,
+    date: dt.date,
+    holidays: Collection[dt.date],
+    names: tuple[str, ...],
+    known: Tried | None,
 ) -> tuple[Forecast, Chosen]:
-    chosen = choose(series, holidays, names=names)
+    chosen = (known or tried(series, holidays, names=names)).chosen
     (forecast,) = FORECASTERS[chosen.name](series, [date], holidays)
     return forecast, chosen
 
@@ -128,9 +171,12 @@ def _per_cover(days: Mapping[dt.date, Mapping[str, int]], dish: str, date: dt.da
     """
     portions: defaultdict[int, float] = defaultdict(float)
     covers: defaultdict[int, float] = defaultdict(float)
+    sold = [day for day, counts in days.items() if day < date and counts.get(dish, 0) > 0]
     for day, counts in days.items():
-        if day < date and (date - day).days <= _MIX_DAYS and COVERS in counts and dish in counts:
-            portions[day.weekday()] += counts[dish]
+        # An open day without a line of it sold none: left out, a rare dish would look a common one.
+        on_menu = bool(sold) and min(sold) <= day <= max(sold)
+        if on_menu and (date - day).days <= _MIX_DAYS and COVERS in counts:
+            portions[day.weekday()] += counts.get(dish, 0)
             covers[day.weekday()] += counts[COVERS]
     of_all = sum(covers.values())
     if of_all == 0:

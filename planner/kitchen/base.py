@@ -16,6 +16,8 @@ from pydantic import (
 from pydantic.json_schema import JsonSchemaValue
 from pydantic_core import CoreSchema, core_schema
 
+from planner.wording import sentence
+
 
 class FileModel(BaseModel):
     """A part of the kitchen file: immutable, and no unknown field passes unnoticed."""
@@ -27,7 +29,7 @@ _AMOUNT = re.compile(
     # An exponent is part of the number, never the beginning of a unit: '2e5' has no unit.
     r"^\s*(?P<number>[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?+)\s*(?P<unit>[^\W\d_][\w \-]*?)\s*$"
 )
-_AMOUNT_REMEDY = "write a number and a unit, such as '60 g', '1.5 l' or '2 each'"
+_AMOUNT_REMEDY = sentence("write a number and a unit, such as '60 g', '1.5 l' or '2 each'")
 _AMOUNT_MAX = 1e7
 _AMOUNT_LENGTH = 80
 """Characters; it also keeps the pattern, which tries every split of a run of spaces, quick."""
@@ -59,7 +61,9 @@ class Amount:
             raise ValueError(_AMOUNT_REMEDY)
         number = float(match["number"])
         if number > _AMOUNT_MAX:
-            raise TooLargeError(f"enter at most {_AMOUNT_MAX:.0f}, or choose a larger unit")
+            raise TooLargeError(
+                sentence("enter at most {n:.0f}, or choose a larger unit", n=_AMOUNT_MAX)
+            )
         return cls(number, " ".join(match["unit"].split()))
 
     @classmethod
@@ -89,7 +93,9 @@ def parse_clock(text: object) -> str:
     """Check a wall-clock time ``HH:MM``; ``24:00`` to ``29:59`` run past midnight."""
     match = _CLOCK.match(text) if isinstance(text, str) else None
     if match is None or int(match["hour"]) > 29 or int(match["minute"]) > 59:
-        raise ValueError("write a 24-hour time as 'HH:MM'; past midnight goes on to '29:59'")
+        raise ValueError(
+            sentence("write a 24-hour time as 'HH:MM'; past midnight goes on to '29:59'")
+        )
     return match[0]
 
 

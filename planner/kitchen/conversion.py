@@ -8,6 +8,7 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Component, Ingredient
 from planner.units import UNIT_NAMES, Dimension, standard_unit
+from planner.wording import sentence
 
 
 class ConversionError(ValueError):
@@ -95,8 +96,12 @@ class Converter:
             raise UnitDefinitionError(
                 item,
                 unit,
-                f"the kitchen's unit '{unit}' is given in '{equals.unit}'",
-                f"give what it equals in one of: {', '.join(UNIT_NAMES)}",
+                sentence(
+                    "the kitchen's unit '{unit}' is given in '{unit_2}'",
+                    unit=unit,
+                    unit_2=equals.unit,
+                ),
+                sentence("give what it equals in one of: {units}", units=", ".join(UNIT_NAMES)),
             )
         return equals.number * size
 
@@ -110,8 +115,14 @@ class Converter:
             raise ConversionError(
                 food.id,
                 unit,
-                f"{food.name} has no density, so '{unit}' cannot become grams",
-                f"enter density.g_per_ml of '{food.id}', or give the amount by weight",
+                sentence(
+                    "{food} has no density, so '{unit}' cannot become grams",
+                    food=food.name,
+                    unit=unit,
+                ),
+                sentence(
+                    "enter density.g_per_ml of '{id}', or give the amount by weight", id=food.id
+                ),
             )
         return standard.size * food.density.g_per_ml
 
@@ -129,8 +140,13 @@ class Converter:
             raise UnitDefinitionError(
                 food.id,
                 unit,
-                f"the weight of one '{unit}' of {food.name} is given as '{weight}'",
-                "give it as a mass, such as '120 g'",
+                sentence(
+                    "the weight of one '{unit}' of {food} is given as '{weight}'",
+                    unit=unit,
+                    food=food.name,
+                    weight=weight,
+                ),
+                sentence("give it as a mass, such as '120 g'"),
             )
         return weight.number * standard.size
 
@@ -140,9 +156,18 @@ class Converter:
             raise UnitDefinitionError(
                 food.id,
                 holds.unit,
-                f"one '{holds.unit}' of {food.name} is said to hold '{holds}'",
-                f"say what it holds by weight, or enter the weight of one '{holds.unit}' under "
-                f"weights of '{food.id}'",
+                sentence(
+                    "one '{unit}' of {food} is said to hold '{holds}'",
+                    unit=holds.unit,
+                    food=food.name,
+                    holds=holds,
+                ),
+                sentence(
+                    "say what it holds by weight, or enter the weight of one '{unit}' under "
+                    "weights of '{id}'",
+                    unit=holds.unit,
+                    id=food.id,
+                ),
             )
         return self.grams(food.id, holds)
 
@@ -151,11 +176,23 @@ class Converter:
         pieces = [entry.unit for entry in food.weights]
         if isinstance(food, Ingredient):
             pieces.append(food.purchase.unit)
-        known = f" (it knows: {', '.join(pieces)})" if pieces else ""
         return ConversionError(
             item,
             unit,
-            f"{food.name} does not say what one '{unit}' weighs{known}",
-            f"enter the weight of one '{unit}' under weights of '{food.id}', or give the amount "
-            "by weight",
+            sentence(
+                "{food} does not say what one '{unit}' weighs (it knows: {pieces})",
+                food=food.name,
+                unit=unit,
+                pieces=", ".join(pieces),
+            )
+            if pieces
+            else sentence(
+                "{food} does not say what one '{unit}' weighs", food=food.name, unit=unit
+            ),
+            sentence(
+                "enter the weight of one '{unit}' under weights of '{id}', or give the "
+                "amount by weight",
+                unit=unit,
+                id=food.id,
+            ),
         )

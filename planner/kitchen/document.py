@@ -28,6 +28,14 @@ class Rules(FileModel):
     service_level: float = Field(
         default=0.9, gt=0, lt=1, description="Chance that what is ready covers what is ordered."
     )
+    kept_level: float | None = Field(
+        default=None,
+        gt=0,
+        lt=1,
+        description="Chance of enough of food that keeps to another day, where it is higher than "
+        "that of the dish: what is left of it is used the day after. Counts where buffers are set "
+        "by a level or by costs; default: as of any food.",
+    )
     covers_spread: Share = Field(default=0.08, description="Standard deviation / covers.")
     plating_set_up_minutes: int = Field(
         default=30, ge=0, le=240, description="On the line so long before doors."
@@ -101,6 +109,16 @@ class Kitchen(FileModel):
     as_of: dt.date = Field(description="The day its stock was counted.")
     time_zone: str = Field(default="UTC", description="IANA name of the wall clock.")
     currency: str = Field(default="USD", pattern=r"^[A-Z]{3}$", description="ISO 4217.")
+    country: str | None = Field(
+        default=None,
+        pattern=r"^[A-Z]{2}$",
+        description="ISO 3166-1, two letters: its public holidays count in forecasts.",
+    )
+    region: str | None = Field(
+        default=None,
+        pattern=r"^[A-Z0-9]{1,6}$",
+        description="ISO 3166-2 without the country, such as NY: holidays of that part of it, too.",
+    )
     rules: Rules = Rules()
     units: tuple[KitchenUnit, ...] = ()
     cuts: tuple[Cut, ...] = Field(default=(), description="Added to, or replacing, the starters.")

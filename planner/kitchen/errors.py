@@ -40,7 +40,9 @@ class FileError:
     @property
     def where(self) -> str:
         """The path, with the id of its element."""
-        return f"{self.path} ({self.element})" if self.element else self.path or "the file"
+        return (
+            f"{self.path} ({self.element})" if self.element else self.path or sentence("the file")
+        )
 
     def __str__(self) -> str:
         value = f" = {self.value}" if self.value else ""

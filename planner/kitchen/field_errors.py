@@ -10,24 +10,46 @@ from pydantic_core import ErrorDetails
 from planner.kitchen.base import ID_PATTERN, TooLargeError
 from planner.kitchen.errors import FileError, Place, shown, suggestion
 from planner.kitchen.json_text import label
-from planner.kitchen.schema import schema_at
+from planner.kitchen.schema import description_at, schema_at
+from planner.wording import sentence
 
 Location = tuple[str | int, ...]
 _Context = Mapping[str, Any]
 _InWords = Callable[[Location, _Context], tuple[str, str]]
 
 _KINDS: Mapping[str, tuple[str, str]] = {
-    "string_type": ("this is not text", "write text in double quotes"),
-    "float_type": ("this is not a number", "write a number without quotes"),
-    "bool_type": ("this is neither true nor false", "write true or false without quotes"),
-    "finite_number": ("NaN and Infinity are no quantities", "write a plain number"),
-    "model_type": ("this is not an object", "write fields between '{' and '}'"),
-    "tuple_type": ("this is not a list", "write elements between '[' and ']'"),
-    "frozen_set_type": ("this is not a list", "write elements between '[' and ']'"),
-    "date_type": ("this is not a date", "write the date as 'YYYY-MM-DD'"),
-    "date_parsing": ("this is not a date of the calendar", "write the date as 'YYYY-MM-DD'"),
-    "date_from_datetime_parsing": ("this is not a date", "write the date as 'YYYY-MM-DD'"),
-    "date_from_datetime_inexact": ("this is a time, not a date", "write it as 'YYYY-MM-DD'"),
+    "string_type": (sentence("this is not text"), sentence("write text in double quotes")),
+    "float_type": (sentence("this is not a number"), sentence("write a number without quotes")),
+    "bool_type": (
+        sentence("this is neither true nor false"),
+        sentence("write true or false without quotes"),
+    ),
+    "finite_number": (
+        sentence("NaN and Infinity are no quantities"),
+        sentence("write a plain number"),
+    ),
+    "model_type": (
+        sentence("this is not an object"),
+        sentence("write fields between '{{' and '}}'"),
+    ),
+    "tuple_type": (sentence("this is not a list"), sentence("write elements between '[' and ']'")),
+    "frozen_set_type": (
+        sentence("this is not a list"),
+        sentence("write elements between '[' and ']'"),
+    ),
+    "date_type": (sentence("this is not a date"), sentence("write the date as 'YYYY-MM-DD'")),
+    "date_parsing": (
+        sentence("this is not a date of the calendar"),
+        sentence("write the date as 'YYYY-MM-DD'"),
+    ),
+    "date_from_datetime_parsing": (
+        sentence("this is not a date"),
+        sentence("write the date as 'YYYY-MM-DD'"),
+    ),
+    "date_from_datetime_inexact": (
+        sentence("this is a time, not a date"),
+        sentence("write it as 'YYYY-MM-DD'"),
+    ),
 }
 
 _WHOLE = frozenset({"int_type", "int_from_float", "int_parsing_size"})
@@ -85,7 +107,9 @@ def _words(location: Location, kind: str, value: object, detail: ErrorDetails) -
         return _KINDS[kind]
     in_words = _IN_WORDS.get(kind)
     if in_words is None:
-        return detail["msg"][:1].lower() + detail["msg"][1:], _described("correct it", location)
+        return detail["msg"][:1].lower() + detail["msg"][1:], _described(
+            sentence("correct it"), location
+        )
     return in_words(location, detail.get("ctx", {}))
 
 
@@ -94,60 +118,92 @@ def _not_whole(location: Location, value: object) -> tuple[str, str]:
     if isinstance(value, int | float) and not isinstance(value, bool):
         schema = schema_at(location)
         if value > schema.get("maximum", math.inf):
-            return f"must be at most {_plain(schema['maximum'])}", _range_remedy(location)
+            return _at_most(schema["maximum"]), _range_remedy(location)
         if value < schema.get("minimum", -math.inf):
-            return f"must be at least {_plain(schema['minimum'])}", _range_remedy(location)
+            return _at_least(schema["minimum"]), _range_remedy(location)
         if value == int(value):
-            return "a whole number has no decimal point or exponent", f"write {int(value)}"
-    return "this is not a whole number", "write a whole number without quotes"
+            return (
+                sentence("a whole number has no decimal point or exponent"),
+                sentence("write {n}", n=int(value)),
+            )
+    return sentence("this is not a whole number"), sentence("write a whole number without quotes")
 
 
 def _missing(location: Location, _: _Context) -> tuple[str, str]:
-    return "this field is missing", _described("add it", location)
+    return sentence("this field is missing"), _described(sentence("add it"), location)
 
 
 def _no_such_field(location: Location, _: _Context) -> tuple[str, str]:
     known = sorted(schema_at(location[:-1]).get("properties", {}))
     hint = suggestion(str(location[-1]), known)
-    return "no such field", f"{hint}fields known here: {', '.join(known)}"
+    remedy = sentence("fields known here: {fields}", fields=", ".join(known))
+    return sentence("no such field"), hint + remedy
 
 
 def _unknown_word(_: Location, context: _Context) -> tuple[str, str]:
-    return "not one of the words known here", f"write {context['expected']}"
+    *others, last = str(context["expected"])[1:-1].split("' or '")
+    return (
+        sentence("not one of the words known here"),
+        sentence("write '{words}' or '{last}'", words=others[0], last=last)
+        if others
+        else sentence("write '{word}'", word=last),
+    )
 
 
 def _wrong_form(location: Location, context: _Context) -> tuple[str, str]:
     if context["pattern"] == ID_PATTERN:
-        return "this is no id", "use lower-case letters, digits and underscores only"
-    return "this text has the wrong form", _described("write another", location)
+        return (
+            sentence("this is no id"),
+            sentence("use lower-case letters, digits and underscores only"),
+        )
+    return sentence("this text has the wrong form"), _described(sentence("write another"), location)
 
 
 def _too_short(_: Location, __: _Context) -> tuple[str, str]:
-    return "this text is empty", "fill it in"
+    return sentence("this text is empty"), sentence("fill it in")
 
 
 def _too_long(_: Location, context: _Context) -> tuple[str, str]:
-    return "this text is too long", f"shorten it to {context['max_length']} characters"
+    remedy = sentence("shorten it to {n} characters", n=context["max_length"])
+    return sentence("this text is too long"), remedy
 
 
 def _too_few(_: Location, context: _Context) -> tuple[str, str]:
-    return "this list is too short", f"enter at least {context['min_length']}"
+    remedy = sentence("enter at least {n}", n=context["min_length"])
+    return sentence("this list is too short"), remedy
 
 
 def _too_many(_: Location, context: _Context) -> tuple[str, str]:
-    return "this list is too long", f"leave at most {context['max_length']}"
+    remedy = sentence("leave at most {n}", n=context["max_length"])
+    return sentence("this list is too long"), remedy
 
 
 def _unreadable(_: Location, context: _Context) -> tuple[str, str]:
     error = context["error"]
     if isinstance(error, TooLargeError):
-        return "this number is too large", str(error)
-    return "this cannot be read", str(error)
+        return sentence("this number is too large"), str(error)
+    return sentence("this cannot be read"), str(error)
 
 
-def _out_of_range(words: str, bound: str) -> _InWords:
+def _above(bound: float) -> str:
+    return sentence("must be above {n}", n=_plain(bound))
+
+
+def _at_least(bound: float) -> str:
+    return sentence("must be at least {n}", n=_plain(bound))
+
+
+def _below(bound: float) -> str:
+    return sentence("must be below {n}", n=_plain(bound))
+
+
+def _at_most(bound: float) -> str:
+    return sentence("must be at most {n}", n=_plain(bound))
+
+
+def _out_of_range(words: Callable[[float], str], bound: str) -> _InWords:
     def in_words(location: Location, context: _Context) -> tuple[str, str]:
-        return f"{words} {_plain(context[bound])}", _range_remedy(location)
+        return words(context[bound]), _range_remedy(location)
 
     return in_words
 
@@ -163,10 +219,10 @@ _IN_WORDS: Mapping[str, _InWords] = {
     "too_short": _too_few,
     "too_long": _too_many,
     "value_error": _unreadable,
-    "greater_than": _out_of_range("must be above", "gt"),
-    "greater_than_equal": _out_of_range("must be at least", "ge"),
-    "less_than": _out_of_range("must be below", "lt"),
-    "less_than_equal": _out_of_range("must be at most", "le"),
+    "greater_than": _out_of_range(_above, "gt"),
+    "greater_than_equal": _out_of_range(_at_least, "ge"),
+    "less_than": _out_of_range(_below, "lt"),
+    "less_than_equal": _out_of_range(_at_most, "le"),
 }
 
 
@@ -176,16 +232,34 @@ def _range_remedy(location: Location) -> str:
         next((_plain(schema[bound]) for bound in bounds if bound in schema), None)
         for bounds in (("minimum", "exclusiveMinimum"), ("maximum", "exclusiveMaximum"))
     )
-    above = "above " if "exclusiveMinimum" in schema else ""
-    below = "below " if "exclusiveMaximum" in schema else ""
-    number = "a whole number" if schema.get("type") == "integer" else "a number"
-    if low is None or high is None:
-        bounds = f"of {low} or more" if high is None else f"up to {high}"
-    elif above or below:
-        bounds = f"{above or 'from '}{low} and {below or 'up to '}{high}"
-    else:
-        bounds = f"from {low} to {high}"
-    return _described(f"enter {number} {bounds}", location)
+    above, below = "exclusiveMinimum" in schema, "exclusiveMaximum" in schema
+    if schema.get("type") == "integer":
+        return _described(_whole_number(low, high), location)
+    return _described(_number(low, high, above, below), location)
+
+
+def _whole_number(low: str | None, high: str | None) -> str:
+    """Between what a whole number lies; the schema's bounds of those are their ends."""
+    if high is None:
+        return sentence("enter a whole number of {n} or more", n=low)
+    if low is None:
+        return sentence("enter a whole number up to {n}", n=high)
+    return sentence("enter a whole number from {n} to {n_2}", n=low, n_2=high)
+
+
+def _number(low: str | None, high: str | None, above: bool, below: bool) -> str:
+    """Between what a number lies; the ends themselves are left out where ``above``, ``below``."""
+    if high is None:
+        return sentence("enter a number of {n} or more", n=low)
+    if low is None:
+        return sentence("enter a number up to {n}", n=high)
+    if above and below:
+        return sentence("enter a number above {n} and below {n_2}", n=low, n_2=high)
+    if above:
+        return sentence("enter a number above {n} and up to {n_2}", n=low, n_2=high)
+    if below:
+        return sentence("enter a number from {n} and below {n_2}", n=low, n_2=high)
+    return sentence("enter a number from {n} to {n_2}", n=low, n_2=high)
 
 
 def _plain(number: float) -> str:
@@ -194,5 +268,5 @@ def _plain(number: float) -> str:
 
 
 def _described(remedy: str, location: Sequence[str | int]) -> str:
-    description = schema_at(location).get("description", "")
-    return f"{remedy} ({description.strip().rstrip('.')})" if description else remedy
+    description = description_at(location)
+    return f"{remedy} ({description})" if description else remedy

@@ -7,6 +7,7 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.foods import Component
 from planner.kitchen.route import NO_LOSS, stated_fraction
+from planner.wording import sentence
 
 
 class FlowError(ValueError):
@@ -72,7 +73,7 @@ def route_flow(catalog: Catalog, converter: Converter, component: Component) -> 
             joins[taken.after_step] += converter.grams(taken.item, taken.amount)
     measured = measured_step(catalog, component)
     if measured is None:
-        raise FlowError("every step states a yield, and the output is measured as well")
+        raise FlowError(sentence("every step states a yield, and the output is measured as well"))
     fractions = [1.0 if entry is None else entry.fraction for entry in stated]
     into, carried, later = 0.0, 1.0, 0.0
     for index, joining in enumerate(joins):
@@ -83,8 +84,12 @@ def route_flow(catalog: Catalog, converter: Converter, component: Component) -> 
             carried *= fractions[index]
     if into <= 0 or makes <= later:
         raise FlowError(
-            f"what goes in after '{component.route[measured].operation}' comes to {later:.0f} g of "
-            f"the {makes:.0f} g made"
+            sentence(
+                "what goes in after '{operation}' comes to {n:.0f} g of the {n_2:.0f} g made",
+                operation=component.route[measured].operation,
+                n=later,
+                n_2=makes,
+            )
         )
     fractions[measured] = (makes - later) / carried / into
     flow: list[StepFlow] = []

@@ -6,12 +6,27 @@ from dataclasses import dataclass
 from typing import Any
 
 from planner.kitchen.errors import FileError, KitchenErrors, Place, shown
+from planner.wording import sentence
 
 MAX_BYTES = 5_000_000
 """A starting guess: thousands of recipes fit in; more is likely another file."""
 
 _UNSTORABLE = re.compile("[\x00-\x08\x0b-\x1f\x7f\ud800-\udfff]")
 _NEAR = 20
+JSON_ERRORS = (
+    sentence("expecting value"),
+    sentence("expecting property name enclosed in double quotes"),
+    sentence("expecting ':' delimiter"),
+    sentence("expecting ',' delimiter"),
+    sentence("extra data"),
+    sentence("unterminated string starting at"),
+    sentence("invalid control character at"),
+    sentence("invalid \\escape"),
+    sentence("invalid \\uXXXX escape"),
+    sentence("illegal trailing comma before end of object"),
+    sentence("illegal trailing comma before end of array"),
+)
+"""What Python's reader says is wrong with JSON; here the catalogues find it."""
 _DEEPEST = 20
 
 
@@ -36,7 +51,9 @@ def parse_document(data: bytes) -> Document:
     values = _parsed(_decoded(data), repeats)
     if not isinstance(values, dict):
         raise _whole_file(
-            values, "a kitchen file is one JSON object", "begin with '{' and end with '}'"
+            values,
+            sentence("a kitchen file is one JSON object"),
+            sentence("begin with '{{' and end with '}}'"),
         )
     walk = _walked(values, repeats)
     if walk.unstorable:
@@ -65,16 +82,16 @@ def _decoded(data: bytes) -> str:
     if len(data) > MAX_BYTES:
         raise _whole_file(
             f"{len(data) / 1e6:.1f} MB",
-            f"the file is larger than {MAX_BYTES / 1e6:g} MB",
-            "leave out past services and stock, or check that it is the kitchen file",
+            sentence("the file is larger than {n:g} MB", n=MAX_BYTES / 1e6),
+            sentence("leave out past services and stock, or check that it is the kitchen file"),
         )
     try:
         return data.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         raise _whole_file(
             f"byte 0x{data[error.start]:02x} at {error.start}",
-            "the file is not UTF-8 text",
-            "save it as UTF-8",
+            sentence("the file is not UTF-8 text"),
+            sentence("save it as UTF-8"),
         ) from None
 
 
@@ -84,13 +101,16 @@ def _parsed(text: str, repeats: _Repeats) -> object:
     except json.JSONDecodeError as error:
         near = text[max(0, error.pos - _NEAR) : error.pos + _NEAR]
         place = Place(f"line {error.lineno}, column {error.colno}")
+        why = error.msg[:1].lower() + error.msg[1:]
         raise KitchenErrors(
             [
                 place.error(
                     near,
-                    f"the file is not JSON: {error.msg[:1].lower()}{error.msg[1:]}",
-                    "check for a missing quote, bracket or comma just before, and for a comma "
-                    "after the last element of a list",
+                    sentence("the file is not JSON: {why}", why=why),
+                    sentence(
+                        "check for a missing quote, bracket or comma just before, and for a "
+                        "comma after the last element of a list"
+                    ),
                 )
             ]
         ) from None
@@ -98,7 +118,9 @@ def _parsed(text: str, repeats: _Repeats) -> object:
         raise _too_deep() from None
     except ValueError:  # Python refuses whole numbers of thousands of digits.
         raise _whole_file(
-            None, "a number has thousands of digits", "check that it is the kitchen file"
+            None,
+            sentence("a number has thousands of digits"),
+            sentence("check that it is the kitchen file"),
         ) from None
 
 
@@ -128,8 +150,8 @@ def _walked(values: dict[str, Any], repeats: _Repeats) -> _Walk:
                 walk.repeated.append(
                     place.field(shown(key)).error(
                         value[key],
-                        "this field stands twice in one object",
-                        "keep one of the two",
+                        sentence("this field stands twice in one object"),
+                        sentence("keep one of the two"),
                     )
                 )
             for key in value:
@@ -146,8 +168,10 @@ def _look_at_text(place: Place, text: str, walk: _Walk) -> None:
         walk.unstorable.append(
             place.error(
                 text,
-                f"the text holds the control character U+{ord(found[0]):04X}",
-                "remove it; a line break or a tab is allowed",
+                sentence(
+                    "the text holds the control character U+{code}", code=f"{ord(found[0]):04X}"
+                ),
+                sentence("remove it; a line break or a tab is allowed"),
             )
         )
 
@@ -164,8 +188,8 @@ def label(element: object) -> str:
 def _too_deep() -> KitchenErrors:
     return _whole_file(
         None,
-        f"brackets are nested more than {_DEEPEST} deep",
-        "check that it is the kitchen file",
+        sentence("brackets are nested more than {n} deep", n=_DEEPEST),
+        sentence("check that it is the kitchen file"),
     )
 
 

@@ -28,6 +28,15 @@ def own_fraction(own: OwnYield, level: float) -> float:
     return max(cautious, own.fraction * _LEAST)
 
 
+def fraction_at_most(own: OwnYield, level: float) -> float:
+    """The yield that a load exceeds with the chance ``1 - level``: what its trim is counted on by.
+
+    Food is pulled as if the load were a poor one. Trim would be plenty of that, so that whatever
+    stands on it must take the load for a rich one.
+    """
+    return own.fraction + NormalDist().inv_cdf(level) * own.spread
+
+
 def _source(usual: Fraction, own: OwnYield, level: float) -> str:
     usually, yours = _percent(usual.fraction), _percent(own.fraction)
     if not own.tests:

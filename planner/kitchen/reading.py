@@ -13,6 +13,7 @@ from planner.kitchen.errors import FileError, KitchenErrors, Place
 from planner.kitchen.field_errors import field_errors
 from planner.kitchen.json_text import parse_document
 from planner.kitchen.repair import repaired
+from planner.wording import sentence
 
 __all__ = ["FileError", "KitchenErrors", "read_kitchen"]
 
@@ -80,8 +81,8 @@ def _refuse_other_formats(document: Mapping[str, Any]) -> None:
             [
                 Place("format").error(
                     found,
-                    "this is not marked as a kitchen file",
-                    f"check that it is one; then write '{FORMAT}'",
+                    sentence("this is not marked as a kitchen file"),
+                    sentence("check that it is one; then write '{format}'", format=FORMAT),
                 )
             ]
         )
@@ -91,8 +92,8 @@ def _refuse_other_formats(document: Mapping[str, Any]) -> None:
             [
                 Place("version").error(
                     version,
-                    f"only version {VERSION} of the kitchen file is known here",
-                    f"write {VERSION}, or read it with the release it was made for",
+                    sentence("only version {n} of the kitchen file is known here", n=VERSION),
+                    sentence("write {n}, or read it with the release it was made for", n=VERSION),
                 )
             ]
         )

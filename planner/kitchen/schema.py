@@ -1,7 +1,7 @@
 """The kitchen file's JSON Schema (draft 2020-12), made from the models that read it."""
 
 import json
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import cache
 from typing import Any
 
@@ -41,6 +41,28 @@ def schema_at(location: Sequence[str | int]) -> dict[str, Any]:
             here = here.get("properties", {}).get(step, {})
         here = _resolved(here)
     return here
+
+
+def description_at(location: Sequence[str | int]) -> str:
+    """What a place in the file is for, without the stop; empty where nothing is said of it."""
+    return _plain(schema_at(location))
+
+
+def field_descriptions() -> tuple[str, ...]:
+    """What is said of all fields, each once: the catalogues list it."""
+    return tuple(dict.fromkeys(filter(None, map(_plain, _fields(_resolved(_cached_schema()))))))
+
+
+def _fields(part: dict[str, Any]) -> Iterator[dict[str, Any]]:
+    """Fields in ``part`` and below; an element of a list is none, its own fields are."""
+    for inner in part.get("properties", {}).values():
+        found = _resolved(inner)
+        yield found
+        yield from _fields(_resolved(found.get("items", found)))
+
+
+def _plain(part: dict[str, Any]) -> str:
+    return str(part.get("description", "")).strip().rstrip(".")
 
 
 def _resolved(part: dict[str, Any]) -> dict[str, Any]:

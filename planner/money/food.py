@@ -7,13 +7,18 @@ Source: BCcampus, *Basic Kitchen and Food Service Management*, chapters on stand
 and yield testing (CC BY 4.0): EP cost = AP cost / yield; portion cost = cost of what is in it.
 """
 
+import datetime as dt
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Component, Dish, Ingredient
 from planner.kitchen.route import first_cooked, food_yield
+from planner.quantities.compute import kitchenry
 from planner.quantities.making import Kitchenry, input_grams
 from planner.quantities.order import consumers_first
+
+_AS_EXPECTED = 0.5
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,6 +60,15 @@ class FoodCost:
         if not self.bought:
             return None
         return self.per_gram / self.bought
+
+
+def costing(kitchen: Kitchen, date: dt.date) -> Kitchenry:
+    """Look-ups for costs: own yields as expected, however cautiously food is pulled.
+
+    What a cautious pull leaves over is food still, and no dish's cost.
+    """
+    rules = kitchen.rules.model_copy(update={"pull_level": _AS_EXPECTED})
+    return kitchenry(kitchen.model_copy(update={"rules": rules}), date)
 
 
 def food_costs(kit: Kitchenry) -> Mapping[str, FoodCost]:

@@ -5,11 +5,10 @@ from collections.abc import Mapping
 
 from planner.demand.types import DishDemand
 from planner.kitchen.document import Kitchen
-from planner.money.food import FoodCost, food_costs, plate_lines
+from planner.money.food import FoodCost, costing, food_costs, plate_lines
 from planner.money.labor import OWN, HandsPaid, LaborCosts, labor_costs
 from planner.money.types import ComponentDay, DayCosts, DishDay
 from planner.plan import Plan
-from planner.quantities.compute import kitchenry
 from planner.quantities.making import Kitchenry
 
 _NONE = HandsPaid(0, 0)
@@ -20,7 +19,7 @@ def day_costs(kitchen: Kitchen, plan: Plan) -> DayCosts:
 
     ``kitchen`` must be the one the plan was made from.
     """
-    kit = kitchenry(kitchen, plan.date)
+    kit = costing(kitchen, plan.date)
     foods, labor = food_costs(kit), labor_costs(plan)
     return DayCosts(
         dishes=_dishes(kit, plan, foods, labor),

@@ -5,7 +5,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from planner.kitchen.document import Kitchen
-from planner.money.food import FoodCost, Waste, food_costs, waste_of
+from planner.money.food import FoodCost, Waste, costing, food_costs, waste_of
 from planner.money.standard import DishCost, dish_costs, grams_made
 from planner.money.worth import (
     MinuteWorth,
@@ -14,7 +14,6 @@ from planner.money.worth import (
     portions_of_week,
     yield_points,
 )
-from planner.quantities.compute import kitchenry
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +48,7 @@ def kitchen_costs(kitchen: Kitchen, day: dt.date) -> KitchenCosts:
     """Costs of a kitchen; the week is that of ``day``, from its Monday."""
     monday = day - dt.timedelta(day.weekday())
     # Costs do not depend on the day.
-    kit = kitchenry(kitchen, kitchen.as_of)
+    kit = costing(kitchen, kitchen.as_of)
     foods = food_costs(kit)
     portions = portions_of_week(kit, monday)
     made = grams_made(kit, portions)

@@ -11,6 +11,7 @@ from planner.pins.types import Pin, PinError
 from planner.schedule.problem import Task, Worker
 from planner.schedule.rests import walls_of
 from planner.schedule.tables import Tables, tables_of
+from planner.wording import sentence
 
 _MIDNIGHT = 24 * 60
 
@@ -57,7 +58,11 @@ class _Asked:
         lot = next((lot for lot in self.workload.lots if lot.id == pin.lot), None)
         if lot is None:
             return PinError(
-                pin.lot, "batch", pin.lot, "is no batch of the plan", "Open its newest plan"
+                pin.lot,
+                "batch",
+                pin.lot,
+                sentence("is no batch of the plan"),
+                sentence("Open its newest plan"),
             )
         job = self.workload.problem.jobs[lot.index]
         if job.impossible:
@@ -65,8 +70,8 @@ class _Asked:
                 pin.lot,
                 "batch",
                 self._title(lot),
-                f"cannot be made: {job.impossible}",
-                "Mend that first, and build the day's plan again",
+                sentence("cannot be made: {impossible}", impossible=job.impossible),
+                sentence("Mend that first, and build the day's plan again"),
             )
         task = self.workload.problem.tasks[work_task(lot)]
         return (
@@ -78,56 +83,79 @@ class _Asked:
     def _wrong_cook(self, pin: Pin, lot: Lot, task: Task) -> PinError | None:
         if pin.cook is None:
             return None
-        able = ", ".join(self._name(w) for w in task.minutes) or "nobody"
+        able = ", ".join(self._name(w) for w in task.minutes) or sentence("nobody")
         known = self.catalog.cooks.get(pin.cook)
         if known is None:
             return PinError(
-                pin.lot, "cook", pin.cook, "is not in the kitchen file", f"Who can do it: {able}"
+                pin.lot,
+                "cook",
+                pin.cook,
+                sentence("is not in the kitchen file"),
+                sentence("Who can do it: {able}", able=able),
             )
         if pin.cook not in self.workload.cooks:
-            why = "is not in on this day"
+            why = sentence("is not in on this day")
             if known.learns_from is not None:
-                why = "works beside another cook, whose batches are theirs too"
-            return PinError(pin.lot, "cook", known.name, why, f"Who can do it: {able}")
+                why = sentence("works beside another cook, whose batches are theirs too")
+            return PinError(
+                pin.lot, "cook", known.name, why, sentence("Who can do it: {able}", able=able)
+            )
         if self.workload.cooks.index(pin.cook) in task.minutes:
             return None
         operation = self.catalog.operations[lot.operation]
         station = self.catalog.stations[operation.station]
         skilled = any(skill.skill == operation.skill for skill in known.skills)
         lacks = (
-            f"does not work at the station {station.name}"
+            sentence("does not work at the station {station}", station=station.name)
             if skilled
-            else f"does not have the skill {operation.skill!r}"
+            else sentence("does not have the skill '{skill}'", skill=operation.skill)
         )
         return PinError(
             pin.lot,
             "cook",
             known.name,
-            f"cannot do {self._title(lot)}: {known.name} {lacks}",
-            f"Who can: {able}",
+            sentence(
+                "cannot do {title}: {known} {lacks}",
+                title=self._title(lot),
+                known=known.name,
+                lacks=lacks,
+            ),
+            sentence("Who can: {able}", able=able),
         )
 
     def _wrong_time(self, pin: Pin, lot: Lot, task: Task) -> PinError | None:
         if pin.begin is None:
             return None
         if not 0 <= pin.begin < _MIDNIGHT:
-            return self._late_or_early(pin, "is no time of the day", "Give one from 00:00 to 23:59")
+            return self._late_or_early(
+                pin, sentence("is no time of the day"), sentence("Give one from 00:00 to 23:59")
+            )
         index = work_task(lot)
         first = self.tables.earliest[index]
         if pin.exactly and pin.begin < first:
             return self._late_or_early(
                 pin,
-                f"is too early for {self._title(lot)}: {self._why_not_sooner(lot, task, first)}",
-                f"Begin at {clock(first)} or later",
+                sentence(
+                    "is too early for {title}: {why_not_sooner}",
+                    title=self._title(lot),
+                    why_not_sooner=self._why_not_sooner(lot, task, first),
+                ),
+                sentence("Begin at {at} or later", at=clock(first)),
             )
         end = self.tables.latest[index]
         last = end - self.tables.least[index]
         if pin.begin > last:
             return self._late_or_early(
                 pin,
-                f"is too late for {self._title(lot)}: it must be done by {clock(end)} "
-                "to be of use, or to be in time for what follows at once",
-                f"Begin at {clock(last)} or sooner" if last >= first else "Leave the time open",
+                sentence(
+                    "is too late for {title}: it must be done by {at} to be of use, or to be "
+                    "in time for what follows at once",
+                    title=self._title(lot),
+                    at=clock(end),
+                ),
+                sentence("Begin at {at} or sooner", at=clock(last))
+                if last >= first
+                else sentence("Leave the time open"),
             )
         workers = task.minutes if pin.cook is None else [self.workload.cooks.index(pin.cook)]
         reasons = [self._not_in(pin, task, worker) for worker in workers]
@@ -143,9 +171,19 @@ class _Asked:
         if begin > last or (pin.exactly and begin < person.start):
             return self._late_or_early(
                 pin,
-                f"is outside the hours of {name}, who is in from {clock(person.start)} to "
-                f"{clock(person.end)}; it takes {minutes} min",
-                f"Begin from {clock(person.start)} to {clock(last)}, or give it to another cook",
+                sentence(
+                    "is outside the hours of {name}, who is in from {at} to {at_2}; it takes "
+                    "{n} min",
+                    name=name,
+                    at=clock(person.start),
+                    at_2=clock(person.end),
+                    n=minutes,
+                ),
+                sentence(
+                    "Begin from {at} to {at_2}, or give it to another cook",
+                    at=clock(person.start),
+                    at_2=clock(last),
+                ),
             )
         if not pin.exactly:
             return None
@@ -153,9 +191,19 @@ class _Asked:
             if begin < until and since < begin + minutes:
                 return self._late_or_early(
                     pin,
-                    f"does not go: {name} is away from prep from {clock(since)} to {clock(until)}, "
-                    f"and it takes {minutes} min",
-                    f"Begin at {clock(until)} or later, or be done by {clock(since)}",
+                    sentence(
+                        "does not go: {name} is away from prep from {at} to {at_2}, and it takes "
+                        "{n} min",
+                        name=name,
+                        at=clock(since),
+                        at_2=clock(until),
+                        n=minutes,
+                    ),
+                    sentence(
+                        "Begin at {at} or later, or be done by {at_2}",
+                        at=clock(until),
+                        at_2=clock(since),
+                    ),
                 )
         return None
 
@@ -174,20 +222,27 @@ class _Asked:
             if pin.begin < until and other.begin < end:
                 return self._late_or_early(
                     pin,
-                    f"is taken: {self._name(worker)} is held at {self._title(lots[other.lot])} "
-                    f"from {clock(other.begin)} to {clock(until)}",
-                    f"Begin at {clock(until)} or later, or do not hold that one",
+                    sentence(
+                        "is taken: {name} is held at {title} from {at} to {at_2}",
+                        name=self._name(worker),
+                        title=self._title(lots[other.lot]),
+                        at=clock(other.begin),
+                        at_2=clock(until),
+                    ),
+                    sentence("Begin at {at} or later, or do not hold that one", at=clock(until)),
                 )
         return None
 
     def _why_not_sooner(self, lot: Lot, task: Task, first: int) -> str:
         if task.earliest_end is not None and task.earliest_end - self._least(lot) >= first:
-            return f"made sooner than for {clock(task.earliest_end)} it would not keep"
+            return sentence(
+                "made sooner than for {at} it would not keep", at=clock(task.earliest_end)
+            )
         if lot.upstream:
-            return f"what it is made of is not ready before {clock(first)}"
+            return sentence("what it is made of is not ready before {at}", at=clock(first))
         if task.release >= first:
-            return f"its food is not there before {clock(first)}"
-        return f"nobody who can do it is free before {clock(first)}"
+            return sentence("its food is not there before {at}", at=clock(first))
+        return sentence("nobody who can do it is free before {at}", at=clock(first))
 
     def _least(self, lot: Lot) -> int:
         return self.tables.least[work_task(lot)]

@@ -149,8 +149,8 @@ def _missed(days: list[ComponentDay]) -> list[Alert]:
         if missed:
             grams = grams_text(sum(making.grams for making in missed))
             text = sentence(
-                "{grams} of {need} should have been started on an earlier day and is not on hand.",
-                grams=grams,
+                "{amount} of {need} should have been started on an earlier day and is not on hand.",
+                amount=grams,
                 need=day.need.name,
             )
             dishes = ((s.service, s.dish) for making in missed for s in making.want.shares)

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.conversion import Converter
 from planner.kitchen.foods import Component, Input
-from planner.kitchen.route import food_yield
+from planner.kitchen.own_yields import fraction_at_most
+from planner.kitchen.route import food_yield, usual_fraction
 from planner.quantities.effort import Efforts
 from planner.quantities.order import Precedence, consumers_first, made_of
 from planner.quantities.supply import Allotment, DrawKey, keeps_through
@@ -134,9 +135,18 @@ def _heaps(
         if not making.first_step <= step.index < making.last_step or making.missed:
             continue  # what should have been begun before may not be there in time
         ready = max(max(begin, come) + minutes + _SLACK, fresh)
-        loss = (step.grams_in - step.grams_out) * making.grams / whole * there
+        loss = _surely_lost(catalog, component, step) * making.grams / whole * there
         for trim in entry.trim:
             yield _Heap(trim.item, need.component, step.index, ready, loss * trim.in_use)
+
+
+def _surely_lost(catalog: Catalog, component: Component, step: StepNeed) -> float:
+    """Grams taken off at a step that others may count on, by the kitchen's level of caution."""
+    usual = usual_fraction(catalog, component, step.index)
+    if usual is None or usual.own is None:
+        return step.grams_in - step.grams_out
+    richest = fraction_at_most(usual.own, catalog.kitchen.rules.pull_level)
+    return max(0.0, min(step.grams_in, step.grams_out / richest) - step.grams_out)
 
 
 def _supplied(making: Making, index: int, component: str, allotted: Allotted) -> tuple[float, int]:

@@ -64,12 +64,12 @@ def _line(
         short=max(0.0, need - have),
         wanted_by=tuple(sorted(wanted.items())),
         trace=sentence(
-            "{n_need:.0f} g AP -> {n:g} x {unit} of {n_unit:.0f} g = {n_pulled:.0f} g",
-            n_need=need,
+            "{amount} AP -> {n:g} x {unit} of {amount_2} = {pulled}",
+            amount=f"{need:.0f} g",
             n=units,
             unit=unit,
-            n_unit=unit_grams,
-            n_pulled=pulled,
+            amount_2=f"{unit_grams:.0f} g",
+            pulled=f"{pulled:.0f} g",
         ),
     )
 

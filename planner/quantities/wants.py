@@ -35,7 +35,8 @@ def dish_wants(
     """Wants by item id. An item in several dishes of a service gets one joint buffer.
 
     Dishes' own buffers are for each dish to be safe by itself; an item they share is safe with
-    less, since not all of them sell above expectation on one day.
+    less, since not all of them sell above expectation on one day. Food that keeps to another day
+    may have a level of its own: what is left of it is no loss yet.
     """
     lines: dict[tuple[str, str], list[_Line]] = defaultdict(list)
     for demand in demands:
@@ -55,9 +56,24 @@ def dish_wants(
             joint = joint_grams(catalog.kitchen, catalog.services[service], per_portion)
             # Whatever else sells, the dearest of the dishes is covered for its own total.
             joint = max(joint, *(line.grams * line.demand.total for line in group))
+        if has_own_level(catalog, item):
+            kept = catalog.kitchen.rules.kept_level
+            more = joint_grams(catalog.kitchen, catalog.services[service], per_portion, kept)
+            joint = max(joint, more)
         joint = _whole_pieces(group, joint)
         wants[item] += [_want(line, joint / separate) for line in group if line.demand.total]
     return wants
+
+
+def has_own_level(catalog: Catalog, item: str) -> bool:
+    """Whether it is food that keeps beyond the day it is made, and the kitchen has a level for it.
+
+    What is left of such food is no loss yet.
+    """
+    component = catalog.components.get(item)
+    if component is None or component.shelf_life_days < 2:
+        return False
+    return catalog.kitchen.rules.kept_level is not None
 
 
 def _whole_pieces(group: list[_Line], grams: float) -> float:

@@ -17,6 +17,7 @@ from planner.rates.types import Key, Kind, Learned, SkillRates
 _PACE = (0.2, 3.0)
 """What the kitchen file allows."""
 _DIGITS = 4
+_EXACT = 1e-6
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +68,8 @@ def with_rates(
     """The kitchen with learned figures, and what changed in it.
 
     The kitchen given stays as it is, and ``taken_back`` puts its figures into place again. Set-ups
-    are whole minutes, as the file has them, and stay at least one.
+    are whole minutes, as the file has them, and stay at least one; at a quantile they are rounded
+    up.
     """
     chosen = use or Use()
     values: dict[Key, float] = {}
@@ -76,7 +78,13 @@ def with_rates(
         if skill.batches < chosen.least:
             continue
         for figure in skill.figures:
-            values[figure.key] = _written(figure, planned_value(figure, skill.spread, chosen))
+            if figure_in(kitchen, figure.key) is None:
+                continue  # Of a food or step that the file has no more: ticks outlive it.
+            values[figure.key] = _written(
+                figure,
+                planned_value(figure, skill.spread, chosen),
+                cautious=chosen.quantile is not None,
+            )
             figures[figure.key] = figure
     changed = kitchen.model_copy(
         update={
@@ -110,10 +118,19 @@ def figure_in(kitchen: Kitchen, key: Key) -> float | None:
         return None
     if key.kind is Kind.SET_UP:
         return float(operation.set_up_minutes)
+    return _rate_in(kitchen, operation, key)
+
+
+def _rate_in(kitchen: Kitchen, operation: Operation, key: Key) -> float | None:
     if key.step >= 0:
         component = next((one for one in kitchen.components if one.id == key.food), None)
-        inside = component is not None and key.step < len(component.route)
-        return component.route[key.step].minutes_per if component and inside else None
+        if component is None or key.step >= len(component.route):
+            return None
+        step = component.route[key.step]
+        return step.minutes_per if step.operation == key.operation else None
+    foods = {one.id for one in kitchen.ingredients} | {one.id for one in kitchen.components}
+    if key.food not in foods:
+        return None
     own = next((rate.minutes_per for rate in operation.rates if rate.food == key.food), None)
     return operation.minutes_per if own is None else own
 
@@ -177,9 +194,10 @@ def _cook_back(now: Cook, then: Cook, back: frozenset[Key]) -> Cook:
     return now.model_copy(update={"skills": skills})
 
 
-def _written(figure: Learned, value: float) -> float:
+def _written(figure: Learned, value: float, *, cautious: bool) -> float:
     if figure.key.kind is Kind.SET_UP:
-        return float(max(1, round(value)))
+        # Rounded down, half of all quantiles would be less sure than they say.
+        return float(max(1, math.ceil(value - _EXACT) if cautious else round(value)))
     if figure.key.kind is Kind.SLOWNESS:
         return 1 / min(max(round(1 / value, _DIGITS), _PACE[0]), _PACE[1])
     return round(value, _DIGITS)

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from itertools import pairwise
 
 from planner.floor.review import BatchReview
+from planner.kitchen.work import Per
 from planner.quantities.making import Kitchenry
 from planner.rates.figures import set_up_figure, slowness_figure, step_figures
 from planner.rates.types import Book, Key, LeftOut, Observation
@@ -41,8 +42,13 @@ class Ticked:
 
 @dataclass
 class Gathering:
-    """Batches of one day or many, as they are gathered."""
+    """Batches of one day or many, as they are gathered.
 
+    ``per`` are the units that rates are wanted in, by operation, where the files of the days may
+    count by others.
+    """
+
+    per: Mapping[str, Per] = field(default_factory=dict)
     observations: dict[str, list[Observation]] = field(default_factory=lambda: defaultdict(list))
     books: dict[Key, Book] = field(default_factory=dict)
     left_out: list[LeftOut] = field(default_factory=list)
@@ -70,6 +76,14 @@ class Gathering:
             else:
                 self.left_out.append(LeftOut(source, why or found or ""))
 
+    def join(self, later: "Gathering") -> None:
+        """Add what was gathered of a later day."""
+        for skill, found in later.observations.items():
+            self.observations[skill].extend(found)
+        for key, book in later.books.items():
+            self.books.setdefault(key, book)
+        self.left_out.extend(later.left_out)
+
     def ticked(self) -> Ticked:
         """All that was added; of a figure that changed in the meantime, what it was first.
 
@@ -92,6 +106,8 @@ class Gathering:
         operation = kit.catalog.operations.get(batch.operation)
         if operation is None:
             return sentence("the kitchen file has no such operation any more")
+        if self.per.get(operation.id, operation.per) is not operation.per:
+            return sentence("the kitchen file counts this work by another unit by now")
         slowness = slowness_figure(kit.catalog, batch.cook, operation.skill)
         if slowness is None:
             return sentence("the kitchen file does not say that this cook has the skill")
@@ -152,6 +168,9 @@ def _unusable(review: BatchReview, together: frozenset[tuple[str, int]]) -> str:
         return sentence("its begin or its end was not ticked")
     if (review.batch.cook, review.batch.number) in together:
         return sentence("it was ticked together with other batches of this cook")
+    # What went wrong and took long is the more to be planned for; what was quick is no good news.
+    if review.problems and review.took < review.planned + review.batch.set_up:
+        return sentence("something was wrong with it, and it was quick: perhaps less was made")
     return ""
 
 

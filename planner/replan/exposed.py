@@ -14,6 +14,7 @@ from planner.replan.residual import Residual
 from planner.schedule.exposed import minutes_out
 from planner.schedule.problem import Exposure
 from planner.schedule.timetable import Timetable
+from planner.wording import sentence
 
 _ANY = 1 << 20
 """Minutes: what is under way is there, however long it has been out."""
@@ -83,8 +84,14 @@ def out_too_long(catalog: Catalog, rest: Residual, timetable: Timetable) -> tupl
             lot = problem.tasks[exposure.last].lot
             worst[lot] = max(worst.get(lot, 0), minutes)
     return tuple(
-        f"{catalog.name(rest.workload.lots[lot].food)} is out of temperature control for "
-        f"{minutes} min when it is taken out, {limit} are allowed: discard it; {LOCAL_CODE}."
+        sentence(
+            "{food} is out of temperature control for {n} min when it is taken out, {n_2} are "
+            "allowed: discard it; {local_code}.",
+            food=catalog.name(rest.workload.lots[lot].food),
+            n=minutes,
+            n_2=limit,
+            local_code=LOCAL_CODE,
+        )
         for lot, minutes in sorted(worst.items())
     )
 

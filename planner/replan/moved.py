@@ -22,6 +22,7 @@ from planner.replan.repair import repair
 from planner.schedule.rests import slots_of
 from planner.schedule.search import SearchOptions
 from planner.schedule.timetable import Assignment, Score, Timetable
+from planner.wording import sentence
 
 
 def moved(
@@ -97,9 +98,11 @@ def no_room(
             lot.id,
             "batch",
             f"{catalog.operations[lot.operation].name} {catalog.name(lot.food)}",
-            "finds no room there: beside all else that is held, its cook, a place, or what it is "
-            "made of is not free then",
-            "Give it another time or cook, or hold fewer others",
+            sentence(
+                "finds no room there: beside all else that is held, its cook, a place, or what "
+                "it is made of is not free then"
+            ),
+            sentence("Give it another time or cook, or hold fewer others"),
         )
         for lot in unmade(workload, pins, timetable)
     )

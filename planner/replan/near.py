@@ -39,6 +39,7 @@ from planner.schedule.search import SearchOptions, solve
 from planner.schedule.simple_bounds import restate
 from planner.schedule.tables import Tables, tables_of
 from planner.schedule.timetable import TERMS, Assignment, Progress, Score, Solution, Timetable
+from planner.wording import sentence
 
 _CALM = 0.15
 """Of the limit, to give batches back to whoever had them."""
@@ -150,10 +151,11 @@ class _NearBatches:
                 old = known.get(pin.lot)
                 if old is not None:
                     operation = kit.catalog.operations[old.operation].name
-                    self.notes.append(
-                        f"{operation} {kit.catalog.name(old.food)} is not held by hand any more: "
-                        "there is no such batch now."
+                    note = sentence(
+                        "{name} is not held by hand any more: there is no such batch now.",
+                        name=f"{operation} {kit.catalog.name(old.food)}",
                     )
+                    self.notes.append(note)
                 continue
             ahead = stands_for.get(pin.follows)
             wanted.append(replace(pin, lot=lot.id, follows="" if ahead is None else ahead.id))

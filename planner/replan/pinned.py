@@ -11,6 +11,7 @@ from planner.pins.types import Pin, PinError
 from planner.replan.match import Match
 from planner.replan.residual import Residual
 from planner.schedule.problem import Problem
+from planner.wording import sentence
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,5 +75,12 @@ def given_up_notes(catalog: Catalog, workload: Workload, errors: Iterable[PinErr
         name = error.lot
         if lot is not None:
             name = f"{catalog.operations[lot.operation].name} {catalog.name(lot.food)}"
-        found.append(f"{name} is not held by hand any more: {error.value} {error.message}.")
+        found.append(
+            sentence(
+                "{name} is not held by hand any more: {value} {message}.",
+                name=name,
+                value=error.value,
+                message=error.message,
+            )
+        )
     return list(dict.fromkeys(found))

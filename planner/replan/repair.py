@@ -39,6 +39,7 @@ from planner.schedule.search import SearchOptions
 from planner.schedule.simple_bounds import restate, simple_bounds
 from planner.schedule.tables import Tables, tables_of, with_needs
 from planner.schedule.timetable import TERMS, Score, Solution, Status, Timetable
+from planner.wording import sentence
 
 _ANY = 10**9
 """Labor, freshness and finish as they come: short and late decide."""
@@ -206,7 +207,7 @@ def _at_home(held: Problem, known: Match) -> dict[int, int]:
 def _improved(tables: Tables, start: Timetable, options: SearchOptions, homes: Homes) -> Timetable:
     """``start`` with work taken out and put in again, until nothing is short or late."""
     run = Run(tables, options, None, _CLEAN)
-    run.offer(start, score_of(tables, start), "the plan given")
+    run.offer(start, score_of(tables, start), sentence("the plan given"))
     return reinsert_near(run, homes)
 
 
@@ -217,7 +218,7 @@ def _afresh(
     run = Run(tables, options, None, _CLEAN)
     offer_constructive(run, within_limit=True)
     if best is not None:
-        run.offer(best, score_of(tables, best), "the plan given")
+        run.offer(best, score_of(tables, best), sentence("the plan given"))
     return reinsert_near(run, homes)
 
 

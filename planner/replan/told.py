@@ -78,9 +78,9 @@ def _discard(catalog: Catalog, source: Source, now: int, *, again: bool) -> str:
     by = clock(now if source.latest is None else source.latest)
     past = source.latest is None or source.latest < now
     when = (
-        sentence("it had to go on by {by}", by=by)
+        sentence("it had to go on by {at}", at=by)
         if past
-        else sentence("nobody can go on with it by {by}", by=by)
+        else sentence("nobody can go on with it by {at}", at=by)
     )
     then = (
         sentence("is made again where it is still wanted")

@@ -26,6 +26,7 @@ from planner.schedule.state import State
 from planner.schedule.tables import Tables, with_needs
 from planner.schedule.timetable import Score, Timetable
 from planner.schedule.together import place_cluster
+from planner.wording import sentence
 
 Rests = Sequence[Sequence[Slot]]
 """Per worker, where the breaks are."""
@@ -42,9 +43,21 @@ def offer_constructive(run: Run, *, within_limit: bool = False) -> None:
     """
     plans = constructive_plans(run.tables, run.constructive_work())
     for number, (rule, timetable, score) in enumerate(plans, 1):
-        run.offer(timetable, score, f"constructive, by {rule}")
+        run.offer(timetable, score, _origin(rule))
         if run.constructed_enough(number) or (within_limit and run.left() <= 0):
             return
+
+
+def _origin(rule: Rule) -> str:
+    match rule.by:
+        case "promise":
+            return sentence("constructive, by promise")
+        case "service":
+            return sentence("constructive, by service")
+        case "food":
+            return sentence("constructive, by food in {n} minutes", n=rule.bucket)
+        case _:
+            return sentence("constructive, by operation in {n} minutes", n=rule.bucket)
 
 
 def constructive_plans(

@@ -6,6 +6,7 @@ from planner.schedule.run import OnProgress, Run, SearchOptions
 from planner.schedule.score import score_of
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Score, Timetable
+from planner.wording import sentence
 
 
 def quick_plan(
@@ -21,7 +22,7 @@ def quick_plan(
     """
     run = Run(tables, options, on_progress)
     if start is not None:
-        run.offer(start, score_of(tables, start), "the plan given")
+        run.offer(start, score_of(tables, start), sentence("the plan given"))
     else:
         offer_constructive(run)
     reinsert(run, 1.0)

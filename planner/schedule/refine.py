@@ -22,6 +22,7 @@ from planner.schedule.score import score_of
 from planner.schedule.simple_bounds import restate, simple_bounds, tightest
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import TERMS, Bound, Score, Term, Timetable
+from planner.wording import sentence
 
 _WHOLE_TASKS = 60
 """Up to so many tasks the whole problem is tried as one model first."""
@@ -128,7 +129,7 @@ def _solve_whole(run: Run) -> dict[Term, Bound]:
     )
     run.spent += answer.deterministic
     if answer.timetable is not None:
-        run.offer(answer.timetable, score_of(tables, answer.timetable), "whole model")
+        run.offer(answer.timetable, score_of(tables, answer.timetable), sentence("whole model"))
     bounds = simple_bounds(tables, run.best)
     for level in answer.levels:
         term = level.terms[0]
@@ -270,7 +271,7 @@ def _take(run: Run, chooser: Chooser, picked: list[Neighbourhood], answers: list
             plans.insert(0, (score, -1, merged))
     if plans and plans[0][0] <= before:
         score, _, timetable = plans[0]
-        run.offer(timetable, score, "neighbourhood search")
+        run.offer(timetable, score, sentence("neighbourhood search"))
         chooser.incumbent = incumbent_of(tables, timetable)
     for part, answer in zip(picked, answers, strict=True):
         helped = answer.timetable is not None and score_of(tables, answer.timetable) < before

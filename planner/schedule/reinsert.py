@@ -21,6 +21,7 @@ from planner.schedule.state import State
 from planner.schedule.tables import Tables
 from planner.schedule.timetable import Score, Timetable
 from planner.schedule.together import place_cluster
+from planner.wording import sentence
 
 _THRIFTS = (0.0, 0.5, 1.0, 2.0, 4.0)
 """Minutes later that a cluster may end to save a minute of work or lead."""
@@ -238,7 +239,7 @@ def _search(run: Run, search: Reinsertion, share: float, *, on_time_is_enough: b
 
 def _offer(run: Run, search: Reinsertion) -> None:
     timetable = search.timetable()
-    run.offer(timetable, score_of(run.tables, timetable), "taken out and put in again")
+    run.offer(timetable, score_of(run.tables, timetable), sentence("taken out and put in again"))
 
 
 def _close_leads(state: State) -> None:

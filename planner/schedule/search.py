@@ -12,6 +12,7 @@ from planner.schedule.score import score_of
 from planner.schedule.simple_bounds import restate, simple_bounds
 from planner.schedule.tables import tables_of
 from planner.schedule.timetable import TERMS, Score, Solution, Status, Timetable
+from planner.wording import sentence
 
 __all__ = ["OnProgress", "SearchOptions", "StopSearch", "solve"]
 
@@ -37,7 +38,7 @@ def solve(
     run = Run(tables_of(problem), chosen, on_progress, good_enough)
     offer_constructive(run)
     if start is not None:
-        run.offer(start, score_of(run.tables, start), "the plan given")
+        run.offer(start, score_of(run.tables, start), sentence("the plan given"))
     bounds = simple_bounds(run.tables, run.best)
     if run.left() > 0 and not all(bound.proven for bound in bounds.values()):
         from planner.schedule.refine import refine  # noqa: PLC0415 - loads the solver

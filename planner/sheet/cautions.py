@@ -21,7 +21,7 @@ from planner.schedule.problem import Family
 from planner.schedule.timetable import Lead
 from planner.sheet.labels import is_last_part
 from planner.sheet.view import PlanView
-from planner.wording import sentence
+from planner.wording import degrees, sentence
 
 WASH_HANDS = sentence("Wash hands before this batch.")
 CLEAN_FIRST = sentence("Clean and sanitise board, knife and tools before this batch.")
@@ -49,15 +49,13 @@ COOK_THROUGH = sentence(
     local_code=LOCAL_CODE,
 )
 COLD = sentence(
-    "Hold cold: {held_c:g} C ({held_f:g} F) or below (FDA Food Code 3-501.16); {local_code}.",
-    held_c=COLD_HOLDING_C,
-    held_f=COLD_HOLDING_F,
+    "Hold cold: {warm} or below (FDA Food Code 3-501.16); {local_code}.",
+    warm=degrees(COLD_HOLDING_C, COLD_HOLDING_F),
     local_code=LOCAL_CODE,
 )
 HOT = sentence(
-    "Hold hot: {held_c:g} C ({held_f:g} F) or above (FDA Food Code 3-501.16); {local_code}.",
-    held_c=HOT_HOLDING_C,
-    held_f=HOT_HOLDING_F,
+    "Hold hot: {warm} or above (FDA Food Code 3-501.16); {local_code}.",
+    warm=degrees(HOT_HOLDING_C, HOT_HOLDING_F),
     local_code=LOCAL_CODE,
 )
 

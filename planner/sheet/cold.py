@@ -8,7 +8,7 @@ from planner.kitchen.safety import fahrenheit
 from planner.lots.cooling import chains_into
 from planner.lots.types import Lot, Part
 from planner.sheet.view import PlanView
-from planner.wording import sentence
+from planner.wording import degrees, sentence
 
 
 def cold_by(view: PlanView, lot: Lot) -> str | None:
@@ -23,10 +23,8 @@ def cold_by(view: PlanView, lot: Lot) -> str | None:
     if not times or reached is None:
         return None
     return sentence(
-        "At {reached:g} C ({fahrenheit:.0f} F) or below by {at}; the clock runs since "
-        "the food left the heat.",
-        reached=reached,
-        fahrenheit=fahrenheit(reached),
+        "At {warm} or below by {at}; the clock runs since the food left the heat.",
+        warm=degrees(reached, fahrenheit(reached)),
         at=clock(min(times)),
     )
 

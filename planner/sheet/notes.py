@@ -12,16 +12,15 @@ from planner.sheet.cold import cold_by
 from planner.sheet.labels import is_last_part
 from planner.sheet.runs import Run
 from planner.sheet.view import PlanView
-from planner.wording import sentence
+from planner.wording import degrees, sentence
 
 MISSED = sentence("Should have been started on an earlier day.")
 KEEPS_DATE = sentence("Keeps the earliest use-by of what is in it.")
 FIRST_STAGE = sentence(
-    "Probe it: {celsius:.0f} C ({to_f:g} F) or below within {minutes} h of 57 C "
-    "(FDA Food Code 3-501.14); {local_code}.",
-    celsius=celsius(COOLING[0].to_f),
-    to_f=COOLING[0].to_f,
-    minutes=COOLING[0].minutes // 60,
+    "Probe it: {warm} or below within {n} h of {warm_2} (FDA Food Code 3-501.14); {local_code}.",
+    warm=degrees(round(celsius(COOLING[0].to_f)), COOLING[0].to_f),
+    n=COOLING[0].minutes // 60,
+    warm_2=degrees(round(celsius(COOLING[0].from_f))),
     local_code=LOCAL_CODE,
 )
 NOBODY_TAKES_IT_OUT = sentence("Stays where it is past today's shifts; say who puts it away.")

@@ -59,12 +59,12 @@ def _trouble(
     portions, ready, task = by_component[item]
     count = counted("{n} portion short", "{n} portions short", portions)
     text = sentence(
-        "{promise}: {count}, as {component} is ready at {ready} and the service closes at {closes}",
+        "{promise}: {count}, as {component} is ready at {at} and the service closes at {at_2}",
         promise=case.naming.promise(f"{service}:{dish}"),
         count=count,
         component=case.naming.component(item),
-        ready=case.naming.clock(ready),
-        closes=case.naming.clock(case.naming.closes(service)),
+        at=case.naming.clock(ready),
+        at_2=case.naming.clock(case.naming.closes(service)),
     )
     cause = heaviest(causes_of(case.tables, case.plan, task))
     binding = case.naming.cause(cause, task)

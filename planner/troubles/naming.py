@@ -168,10 +168,10 @@ class Naming:
         if have < 1:
             return sentence("no {what} (0 of {amount})", what=line.name, amount=grams_text(need))
         return sentence(
-            "not enough {what} ({amount} of {wanted})",
+            "not enough {what} ({amount} of {amount_2})",
             what=line.name,
             amount=grams_text(have),
-            wanted=grams_text(need),
+            amount_2=grams_text(need),
         )
 
     def _away(self, cause: Cause) -> str:

@@ -24,6 +24,8 @@ _TRIM_WORTH = 0.05
 """The same of a share of what is taken off; starting guess."""
 _SURE = 0.95
 """Chance that the yield lies on the new figure's side of the old one."""
+_ANYBODY = "\0"
+"""A supplier of whom nothing is known: no name has it."""
 _TYPICAL_KILOS = 2.0
 """A load, where no test says how large loads are."""
 
@@ -85,10 +87,13 @@ def proposal_of(
     learned = lesson.learned
     supplier = known.supplier if known.supplier in learned.suppliers else ""
     estimate = learned.of(supplier) if supplier else learned.kitchen
-    if not supplier and len(learned.suppliers) == 1:
-        estimate = next(iter(learned.suppliers.values()))
+    whose = supplier or _ANYBODY
+    if not supplier and len(learned.suppliers) == 1 and {known.supplier, *learned.suppliers} & {""}:
+        (whose,) = learned.suppliers
+        estimate = learned.of(whose)
     kilos = sum(test.load.grams_in for test in counting) / 1000 / len(counting)
-    ahead = learned.load(supplier or next(iter(learned.suppliers)), kilos or _TYPICAL_KILOS)
+    # Of a supplier whose food was never weighed a load may differ as suppliers do.
+    ahead = learned.load(whose, kilos or _TYPICAL_KILOS)
     most = 10.0 if known.may_gain else 1.0
     expected = min(estimate.expected, most)
     own = OwnYield(
@@ -101,6 +106,22 @@ def proposal_of(
         supplier=supplier,
     )
     return Proposal(own, _held(known.usual, own, lesson, drifts, estimate.yields.below))
+
+
+def outlived(usual: Fraction, lesson: Lesson, proposal: Proposal | None) -> bool:
+    """Whether tests that the figure in use was learned from count no more, and it shows.
+
+    Somebody has left them out, or what was weighed was taken back. Fewer tests than a rule wants
+    are then still better than what they contradict. While a test waits for its answer, it waits.
+    """
+    own = usual.own
+    if own is None or not own.tests or lesson.open:
+        return False
+    if proposal is None:
+        return True
+    now = proposal.own
+    fewer = now.supplier == own.supplier and now.tests < own.tests
+    return fewer and abs(now.fraction - own.fraction) >= _WORTH
 
 
 def standing(usual: Fraction) -> float:

@@ -29,6 +29,11 @@ _ALL = 0.1
 """Share of what was taken off that may be missing where all of it counts as weighed."""
 _APART = 1.5
 """Times that what went in and what came out may differ, each from what was planned of it."""
+_TOO_LITTLE, _TOO_MUCH = 1.8, 2.5
+"""Times less, or more, than usual that trim weighs where it alone says what is usable: some of it,
+or some of what went in, was then likely not weighed. Starting guesses."""
+_LITTLE = 0.03
+"""Share of what went in that trim may differ by, unasked."""
 _SOON = 3.0
 """Minutes within which the same weight again is likely the same load."""
 _SAME = 0.5
@@ -184,6 +189,11 @@ def _asked(
         apart = _ratio(gross, batch.grams_in) / _ratio(usable, batch.grams_out)
         if not 1 / _APART <= apart <= _APART:
             yield Question(QuestionKind.PARTLY, "gross", gross, batch.grams_in)
+    elif trim is not None:
+        expected = gross * (1 - _expected(known))
+        far = abs(trim - expected) > gross * _LITTLE
+        if far and not expected / _TOO_LITTLE <= trim <= expected * _TOO_MUCH:
+            yield Question(QuestionKind.PARTLY, "trim", trim, expected)
     for one, other in combinations(weighings, 2):
         mine, theirs = one.weight, other.weight
         if (
@@ -219,6 +229,11 @@ def _slip(
 
 def _usual(known: KitchenYield) -> float:
     return known.usual.fraction
+
+
+def _expected(known: KitchenYield) -> float:
+    own = known.usual.own
+    return _usual(known) if own is None else own.fraction
 
 
 def _ratio(grams: float, planned: float) -> float:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 
 from planner.yields.asking import Question, QuestionKind
-from planner.yields.learned import Learned, learned
+from planner.yields.learned import Learned, learned, next_load
 from planner.yields.repeats import Load
 from planner.yields.trims import TrimLearned, TrimTest, share_learned, trims_learned
 
@@ -16,6 +16,8 @@ class Answer(StrEnum):
 
     COUNTS = "counts"
     LEFT_OUT = "left out"
+    ASKED_AGAIN = "asked again"
+    """Its weights are others than those that were said to count: as if nothing had been said."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +112,11 @@ def lesson(
         elif answers.get(test.key) is Answer.COUNTS:
             judged.append(Judged(test, Standing.COUNTS, test.asked))
         else:
-            others = [one for one in able if one is not test and not one.asked]
+            others = [
+                one
+                for one in able
+                if one is not test and (not one.asked or answers.get(one.key) is Answer.COUNTS)
+            ]
             questions = (
                 *test.asked,
                 *_unusual(usual, test, others),
@@ -133,7 +139,7 @@ def loads_of(tests: Sequence[TakenTest]) -> list[tuple[str, Load]]:
 
 def _unusual(usual: float, test: TakenTest, others: Sequence[TakenTest]) -> tuple[Question, ...]:
     fraction = test.load.fraction
-    expected = learned(usual, loads_of(others)).load(test.supplier, test.load.grams_in / 1000)
+    expected = next_load(usual, loads_of(others), test.supplier, test.load.grams_in / 1000)
     below = expected.below(fraction)
     if min(below, 1 - below) * 2 >= _RARE:
         return ()

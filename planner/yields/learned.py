@@ -139,6 +139,19 @@ def learned(usual: float, loads: Iterable[tuple[str, Load]], belief: Belief = BE
     )
 
 
+def next_load(
+    usual: float,
+    loads: Iterable[tuple[str, Load]],
+    supplier: str,
+    kilos: float,
+    belief: Belief = BELIEF,
+) -> Mixture:
+    """What ``learned(usual, loads).load(supplier, kilos)`` says, and nothing else worked out."""
+    sums = sums_of(loads)
+    points = tuple(_points(usual, tuple(sums.values()), belief.at(usual)))
+    return _Ahead(points, sums).load(supplier, kilos)
+
+
 def sums_of(loads: Iterable[tuple[str, Load]]) -> dict[str, Sums]:
     """Tests summed up by supplier."""
     by_name: dict[str, list[Load]] = defaultdict(list)

@@ -13,8 +13,7 @@ from service.api.plans import PlanId
 from service.api.reading import PreferencesDep
 from service.api.services import Services, ServicesDep
 from service.bell import plan_topic
-from service.documents import read_sheet
-from service.stored_words import stored_words
+from service.documents import kept_sheet
 from service.usecases.plans import plan_status, plan_texts, stop_plan
 from service.values import PlanState, PlanStatus
 from web.chef.build_view import BuildState, BuildView, Found, build_view
@@ -98,7 +97,7 @@ def _progress(
 
 def _view(services: Services, status: PlanStatus, preferences: Preferences) -> BuildView:
     done = status.state is PlanState.DONE
-    sheet = read_sheet(plan_texts(services.database, status.id).sheet) if done else None
+    sheet = kept_sheet(plan_texts(services.database, status.id).sheet) if done else None
     return build_view(
         BuildState(
             state=status.state.value,
@@ -115,8 +114,8 @@ def _view(services: Services, status: PlanStatus, preferences: Preferences) -> B
             ],
             has_sheet=status.has_sheet,
             searched_for=status.choices.seconds,
-            error=stored_words(status.error or ""),
-            note=stored_words(status.note or ""),
+            error=status.error or "",
+            note=status.note or "",
             stopping=services.queue.stopping(status.id),
             troubles=sheet.troubles if sheet else (),
             remedies=sheet.remedies if sheet else (),

@@ -8,13 +8,13 @@ from fastapi import APIRouter, Query
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
 from planner.entry.edit import EntryErrors
+from planner.forecast.outlook import DayOutlook
 from service.api.floor import Day
 from service.api.forms import FormFields
 from service.api.kitchens import Slug
 from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, ServicesDep
 from service.errors import StaleError
-from service.stored_words import stored_words
 from service.usecases.days import (
     DayNow,
     ServicesOf,
@@ -30,11 +30,13 @@ from web.chef.day_form import form_errors, read_day_form
 from web.chef.day_view import LastWeek, day_view
 from web.chef.fields import BadFieldError, FieldError, day, whole
 from web.chef.pages import PlanLink, TakableDay, render_day
+from web.chef.usual_view import taken_over
 from web.language import _
 from web.links import Choice
 from web.presenters.clock import moment, short_date, time_of_day
 from web.presenters.plans import state_words
 from web.presenters.preferences import Preferences
+from web.sentences import said
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -81,7 +83,8 @@ def show(
                 "cut short: look at the cooks."
             )
         )
-    return HTMLResponse(_page(now, date, preferences, told=told))
+    outlook = services.forecasts.of_day(slug, date)
+    return HTMLResponse(_page(now, date, preferences, outlook, told=told))
 
 
 @router.post("/kitchens/{slug}/days/{date}")
@@ -94,6 +97,9 @@ def save(
 ) -> Response:
     """Save what was entered, and ask for a plan of it where that was wished for."""
     now = day_now(services.database, slug, date, now=services.now)
+    outlook = services.forecasts.of_day(slug, date)
+    if "take" in fields:
+        return _taken(now, date, fields, preferences, outlook)
     read = read_day_form(now.entries, fields, preferences)
     errors = dict(read.errors)
     try:
@@ -113,6 +119,7 @@ def save(
                 now,
                 date,
                 preferences,
+                outlook,
                 typed=fields,
                 errors=errors,
                 stale=_who(now, preferences),
@@ -122,7 +129,8 @@ def save(
     except EntryErrors as found:
         errors = {**form_errors(found), **errors}
     if errors:
-        return HTMLResponse(_page(now, date, preferences, typed=fields, errors=errors), 422)
+        page = _page(now, date, preferences, outlook, typed=fields, errors=errors)
+        return HTMLResponse(page, 422)
     if fields.get("then") == "build":
         gather_floor_tests(services.database, services.released, slug, now=services.now)
         plan = request_plan(
@@ -156,28 +164,50 @@ def take(
         )
     except StaleError:
         now = day_now(services.database, slug, date, now=services.now)
-        return HTMLResponse(_page(now, date, preferences, stale=_who(now, preferences)), 409)
+        outlook = services.forecasts.of_day(slug, date)
+        page = _page(now, date, preferences, outlook, stale=_who(now, preferences))
+        return HTMLResponse(page, 409)
     except BadFieldError as error:
         now = day_now(services.database, slug, date, now=services.now)
-        return HTMLResponse(_page(now, date, preferences, errors={"source": error.error}), 422)
+        outlook = services.forecasts.of_day(slug, date)
+        page = _page(now, date, preferences, outlook, errors={"source": error.error})
+        return HTMLResponse(page, 422)
     return RedirectResponse(f"{day_address(slug, date)}?saved={done.version}", 303)
+
+
+def _taken(
+    now: DayNow,
+    date: dt.date,
+    fields: Mapping[str, str],
+    preferences: Preferences,
+    outlook: DayOutlook,
+) -> HTMLResponse:
+    """The form with what is usual in it, to be looked at and saved, or not."""
+    typed = taken_over(now.entries, outlook, fields["take"], fields)
+    if _version(fields) != now.version:
+        stale = _who(now, preferences)
+        return HTMLResponse(_page(now, date, preferences, outlook, typed=typed, stale=stale), 409)
+    told = [_("What is usual stands in the form now. Nothing is saved yet: look it over and save.")]
+    return HTMLResponse(_page(now, date, preferences, outlook, typed=typed, told=told))
 
 
 def _page(
     now: DayNow,
     date: dt.date,
     preferences: Preferences,
+    outlook: DayOutlook,
     *,
     typed: Mapping[str, str] | None = None,
     errors: Mapping[str, FieldError] | None = None,
     told: list[str] | None = None,
     stale: str = "",
 ) -> str:
-    view = day_view(now.entries, _last_week(now), typed, errors, preferences)
+    view = day_view(now.entries, _last_week(now), typed, errors, preferences, outlook)
     return render_day(
         view,
         nav=day_nav(now.slug, date, released=now.released is not None),
         address=f"/kitchens/{now.slug}/days",
+        sales_href=f"/kitchens/{now.slug}/sales",
         date=date,
         version=now.version,
         plans=[_plan_link(plan, now, number, preferences) for number, plan in enumerate(now.plans)],
@@ -204,6 +234,7 @@ def day_nav(
         )
     if released:
         found.append(Choice(_("On the floor"), f"/floor/{slug}/{date}"))
+    found.append(Choice(_("What was sold"), f"/kitchens/{slug}/sales"))
     found.append(Choice(_("Yields"), f"/kitchens/{slug}/yields"))
     found.append(Choice(_("Learned rates"), f"/kitchens/{slug}/rates"))
     found.append(Choice(_("What dishes cost"), f"/kitchens/{slug}/costs?week={date}"))
@@ -263,7 +294,7 @@ def _plan_link(plan: PlanSummary, now: DayNow, number: int, preferences: Prefere
             )
         )
     if plan.error:
-        notes.append(stored_words(plan.error))
+        notes.append(said(plan.error))
     # What is not done is looked on at; what is, is read.
     tail = "" if plan.state is PlanState.DONE else "/build"
     return PlanLink(

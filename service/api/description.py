@@ -25,6 +25,7 @@ Send a kitchen file, ask for a plan of one day, follow it, read its sheet.
 TAGS = [
     {"name": "kitchens", "description": "Kitchen files, kept in versions that never change."},
     {"name": "plans", "description": "Planning runs, and the sheets they make."},
+    {"name": "sales", "description": "What was sold: the history that forecasts are made from."},
     {"name": "floor", "description": "Plans given to the cooks, and what they say of them."},
 ]
 OPENAPI_PATH = "/api/v1/openapi.json"

@@ -6,8 +6,9 @@ from starlette.datastructures import Headers
 from starlette.exceptions import HTTPException
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from service.api.problems import problem
+from service.api.problems import answer
 from service.errors import Fault
+from web.language import _
 
 BODY_LIMIT = 5_000_000
 """Bytes. As much as a kitchen file may have."""
@@ -44,7 +45,7 @@ class RequestGuard:
             await self._app(scope, _counted(receive), send)
             return
         status, fault = refusal
-        response = problem(scope["path"], status, str(fault), (fault,))
+        response = answer(scope, status, str(fault), (fault,))
         await response(scope, receive, send)
 
     def _refusal(self, method: str, headers: Headers) -> tuple[HTTPStatus, Fault] | None:
@@ -53,33 +54,34 @@ class RequestGuard:
             return HTTPStatus.MISDIRECTED_REQUEST, Fault(
                 "Host",
                 host[:60],
-                "this server does not answer for that name",
-                "Add it to PREPWRIGHT_ALLOWED_HOSTS if it is yours",
+                _("this server does not answer for that name"),
+                _("Add it to PREPWRIGHT_ALLOWED_HOSTS if it is yours"),
             )
         site = headers.get("sec-fetch-site", "none")
         if method not in _SAFE and site not in ("same-origin", "none"):
             return HTTPStatus.FORBIDDEN, Fault(
                 "Sec-Fetch-Site",
                 site[:60],
-                "another site's page may not change anything here",
-                "Send it from a page of this server or from a program",
+                _("another site's page may not change anything here"),
+                _("Send it from a page of this server or from a program"),
             )
         length = headers.get("content-length", "0")
         if not length.isdecimal():
             return HTTPStatus.BAD_REQUEST, Fault(
-                "Content-Length", length[:60], "this is no length", "Send a whole number of bytes"
+                "Content-Length",
+                length[:60],
+                _("this is no length"),
+                _("Send a whole number of bytes"),
             )
         if int(length) > BODY_LIMIT:
             return HTTPStatus.REQUEST_ENTITY_TOO_LARGE, Fault(
-                "Content-Length", length[:60], *_TOO_LARGE
+                "Content-Length", length[:60], *_too_large()
             )
         return None
 
 
-_TOO_LARGE = (
-    "the body is too large",
-    f"Send at most {BODY_LIMIT} bytes",
-)
+def _too_large() -> tuple[str, str]:
+    return _("the body is too large"), _("Send at most %(n)s bytes", n=BODY_LIMIT)
 
 
 def _counted(receive: Receive) -> Receive:
@@ -91,9 +93,7 @@ def _counted(receive: Receive) -> Receive:
         message = await receive()
         received += len(message.get("body", b""))
         if received > BODY_LIMIT:
-            raise HTTPException(
-                HTTPStatus.REQUEST_ENTITY_TOO_LARGE, f"{_TOO_LARGE[0]}. {_TOO_LARGE[1]}"
-            )
+            raise HTTPException(HTTPStatus.REQUEST_ENTITY_TOO_LARGE, ". ".join(_too_large()))
         return message
 
     return counting

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from fastapi import APIRouter
 from fastapi.responses import HTMLResponse, RedirectResponse, Response
 
+from planner.clock import clock_of
 from planner.kitchen.catalog import Catalog
-from planner.kitchen.reading import read_kitchen
+from planner.kitchen.day import Delivery
 from planner.replan.events import (
     CookGone,
     CookLate,
@@ -22,12 +23,16 @@ from service.api.floor import Day
 from service.api.floor_pages import PageDep, links_of
 from service.api.forms import FormFields
 from service.api.kitchens import Slug
+from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, Services, ServicesDep
+from service.documents import kept_kitchen
 from service.errors import Fault
 from service.usecases.floor import FloorNow, floor_now
 from service.usecases.happened import request_rest
+from web.chef.day_view import delivered
 from web.floor.happened import Thing, Things, render_happened
 from web.language import _, pgettext
+from web.presenters.preferences import Preferences
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -45,15 +50,21 @@ class _Wrong(Exception):  # noqa: N818 - an answer, not a failure
 @router.get("/floor/{slug}/{date}/happened")
 def ask(page: PageDep, services: ServicesDep) -> HTMLResponse:
     """Ask what has happened."""
-    things = _things(services, page.now)
+    things = _things(services, page.now, page.preferences)
     return HTMLResponse(render_happened(page.now.plan.sheet, things, page.links))
 
 
 @router.post("/floor/{slug}/{date}/happened")
-def happened(slug: Slug, date: Day, fields: FormFields, services: ServicesDep) -> Response:
+def happened(
+    slug: Slug,
+    date: Day,
+    fields: FormFields,
+    services: ServicesDep,
+    preferences: PreferencesDep,
+) -> Response:
     """Plan the rest of the day anew, and go to where that is seen."""
     now = floor_now(services.database, services.released, slug, date, now=services.now)
-    things = _things(services, now)
+    things = _things(services, now, preferences)
     try:
         events = _events(fields, things, int(now.now))
     except _Wrong as wrong:
@@ -111,17 +122,15 @@ class _Said:
     @property
     def time(self) -> int:
         """Minutes after midnight of what a time field sends."""
-        hours, _colon, minutes = self.value.partition(":")
-        if not (hours.isdecimal() and minutes[:2].isdecimal()) or not (
-            int(hours) <= 23 and int(minutes[:2]) <= 59
-        ):
+        try:
+            return clock_of(self.value)
+        except ValueError:
             raise _Wrong(
                 pgettext("field", "time"),
                 self.value,
                 _("this is no time"),
                 _("Write hours and minutes, 14:30"),
-            )
-        return int(hours) * 60 + int(minutes[:2])
+            ) from None
 
     @property
     def number(self) -> int:
@@ -147,11 +156,11 @@ _READERS: dict[str, Callable[[_Said, Things], Event]] = {
 }
 
 
-def _things(services: Services, now: FloorNow) -> Things:
+def _things(services: Services, now: FloorNow, preferences: Preferences) -> Things:
     """What there is on this floor."""
     with services.database.reading() as unit:
         version, *_others = unit.plans.inputs(now.release.plan_id)
-        kitchen = read_kitchen(unit.kitchens.version(version).document)
+        kitchen = kept_kitchen(unit.kitchens.version(version).document)
     catalog, sheet = Catalog(kitchen), now.plan.sheet
     done, begun = {}, {}
     for cook in sheet.cooks:
@@ -175,14 +184,15 @@ def _things(services: Services, now: FloorNow) -> Things:
             if one.date == sheet.date
         ),
         deliveries=tuple(
-            Thing(
-                one.item,
-                catalog.name(one.item),
-                _("%(amount)s at %(time)s", amount=one.amount, time=one.at),
-            )
+            _coming(catalog.name(one.item), one, preferences)
             for one in kitchen.deliveries
             if one.date == sheet.date
         ),
         begun=tuple(begun.values()),
         under_way=tuple(thing for lot, thing in begun.items() if lot not in done),
     )
+
+
+def _coming(name: str, one: Delivery, preferences: Preferences) -> Thing:
+    amount, time = delivered(one, preferences)
+    return Thing(one.item, name, _("%(amount)s at %(time)s", amount=amount, time=time))

@@ -1,6 +1,7 @@
 """Routes of the manager's pages over days and weeks, with their charts and files."""
 
 import datetime as dt
+from collections.abc import Iterable
 from typing import Annotated
 
 from fastapi import APIRouter, Depends, Path, Query
@@ -11,6 +12,7 @@ from service.api.reading import PreferencesDep
 from service.api.services import ServicesDep
 from service.errors import Fault, NotFoundError
 from service.usecases.history import LaborHistory
+from web.language import _
 from web.review.history_csv import batches_csv, sums_csv, variance_csv
 from web.review.history_view import charts_of
 from web.review.pages import (
@@ -70,7 +72,8 @@ def chart(name: Name, found: FoundDep) -> Response:
     """A chart of the range, drawn when it is asked for: the page does not wait for it."""
     charts = charts_of(found.days, found.today)
     if name not in charts:
-        raise _unknown("chart", name, charts)
+        wrong = _("there is no such chart of these days")
+        raise NotFoundError(Fault("chart", name, wrong, _one_of(charts)))
     return Response(chart_svg(charts[name]), media_type="image/svg+xml")
 
 
@@ -78,7 +81,8 @@ def chart(name: Name, found: FoundDep) -> Response:
 def file(name: Name, found: FoundDep) -> Response:
     """The range as a file for a spreadsheet."""
     if name not in _FILES:
-        raise _unknown("file", name, _FILES)
+        wrong = _("there is no such file of these days")
+        raise NotFoundError(Fault("file", name, wrong, _one_of(_FILES)))
     called = f"{name}-{found.slug}-{found.first}-{found.last}.csv"
     return Response(
         _FILES[name](found.days),
@@ -87,11 +91,9 @@ def file(name: Name, found: FoundDep) -> Response:
     )
 
 
-def _unknown(what: str, name: str, known: object) -> NotFoundError:
-    names = ", ".join(known) if isinstance(known, dict) and known else "none: nothing was worked"
-    return NotFoundError(
-        Fault(what, name, f"there is no such {what} of these days", f"Choose one of: {names}")
-    )
+def _one_of(known: Iterable[str]) -> str:
+    names = ", ".join(known)
+    return _("Choose one of: %(known)s", known=names or _("none: nothing was worked"))
 
 
 def _links(slug: str) -> LaborLinks:

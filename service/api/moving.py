@@ -15,7 +15,7 @@ from service.api.bodies import json_only
 from service.api.days import day_address, day_nav
 from service.api.forms import FormFields
 from service.api.plans import PlanId
-from service.api.problems import LOCATION, RETRY_AFTER, documented
+from service.api.problems import LOCATION, RETRY_AFTER, documented, told
 from service.api.reading import PreferencesDep
 from service.api.services import ACTOR, Services, ServicesDep
 from service.errors import Fault, WishError
@@ -199,7 +199,12 @@ def _wish(fields: Mapping[str, str], services: Services, plan_id: PlanId) -> Wis
     when = fields.get("when", "open")
     if when not in _WHENS:
         raise WishError(
-            Fault("when", when[:60], "this cannot be chosen", f"Choose one of {', '.join(_WHENS)}")
+            Fault(
+                "when",
+                when[:60],
+                _("this cannot be chosen"),
+                _("Choose one of %(known)s", known=", ".join(_WHENS)),
+            )
         )
     return Wish(
         number,
@@ -234,7 +239,9 @@ def _typed(fields: Mapping[str, str], faults: tuple[Fault, ...]) -> Typed:
         cook=fields.get("cook", ""),
         when=fields.get("when", "open"),
         time=fields.get("time", ""),
-        wrong=tuple(f"{fault.value} {fault.message}. {fault.remedy}.".strip() for fault in faults),
+        wrong=tuple(
+            f"{fault.value} {fault.message}. {fault.remedy}.".strip() for fault in map(told, faults)
+        ),
     )
 
 

@@ -1,10 +1,10 @@
 """Routes of the pages that people read."""
 
-import datetime as dt
 import uuid
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from typing import Annotated
+from zoneinfo import ZoneInfo
 
 from fastapi import APIRouter, Depends, Path
 from fastapi.responses import HTMLResponse
@@ -15,9 +15,8 @@ from service.api.days import day_address
 from service.api.live import LiveDep
 from service.api.reading import PreferencesDep
 from service.api.services import ServicesDep
-from service.documents import read_sheet, read_traces
+from service.documents import kept_sheet, kept_traces
 from service.errors import Fault, NotFoundError
-from service.stored_words import stored_words
 from service.usecases.plans import list_plans, plan_status, plan_texts, trace_of
 from service.usecases.today import kitchens_today
 from service.values import PlanState, PlanStatus, PlanSummary
@@ -34,8 +33,9 @@ from web.pages import (
     render_why,
     render_whys,
 )
-from web.presenters.clock import time_of_day
+from web.presenters.clock import moment
 from web.presenters.plans import state_words
+from web.sentences import said
 
 router = APIRouter(include_in_schema=False, default_response_class=HTMLResponse)
 
@@ -59,10 +59,10 @@ def _page(
 ) -> _Page:
     status = plan_status(services.database, plan_id)
     texts = plan_texts(services.database, plan_id)
-    traces = read_traces(texts.traces)
+    traces = kept_traces(texts.traces)
     links = Links.under(f"/plans/{plan_id}")
     links = replace(links, explained=frozenset(traces), more=_more(status))
-    return _Page(read_sheet(texts.sheet), traces, links, preferences)
+    return _Page(kept_sheet(texts.sheet), traces, links, preferences)
 
 
 PageDep = Annotated[_Page, Depends(_page)]
@@ -71,7 +71,12 @@ PageDep = Annotated[_Page, Depends(_page)]
 @router.get("/")
 def index(services: ServicesDep, preferences: PreferencesDep) -> HTMLResponse:
     """The list of plans."""
-    entries = [_entry(plan, preferences) for plan in list_plans(services.database, limit=_LISTED)]
+    today = kitchens_today(services.database, now=services.now)
+    zones = {one.slug: one.zone for one in today}
+    entries = [
+        _entry(plan, zones[plan.kitchen], preferences)
+        for plan in list_plans(services.database, limit=_LISTED)
+    ]
     kitchens = [
         KitchenEntry(
             name=one.name,
@@ -80,7 +85,7 @@ def index(services: ServicesDep, preferences: PreferencesDep) -> HTMLResponse:
             days=day_address(one.slug, one.date),
             floor=f"/floor/{one.slug}/{one.date}" if one.released else "",
         )
-        for one in kitchens_today(services.database, now=services.now)
+        for one in today
     ]
     return HTMLResponse(
         render_index(entries, start="" if kitchens else _start(), kitchens=kitchens)
@@ -126,18 +131,14 @@ def wall(page: PageDep) -> HTMLResponse:
 @router.get("/plans/{plan_id}/why")
 def whys(page: PageDep) -> HTMLResponse:
     """Why every quantity is what it is."""
-    return HTMLResponse(
-        render_whys(page.sheet, page.traces, page.links, preferences=page.preferences)
-    )
+    return HTMLResponse(render_whys(page.sheet, page.traces, page.links))
 
 
 @router.get("/plans/{plan_id}/why/{item}")
 def why(item: Annotated[str, Path(max_length=60)], page: PageDep) -> HTMLResponse:
     """Why one quantity is what it is."""
     trace = trace_of(page.traces, item)
-    return HTMLResponse(
-        render_why(page.sheet, item, trace, page.links, preferences=page.preferences)
-    )
+    return HTMLResponse(render_why(page.sheet, item, trace, page.links))
 
 
 def _start() -> str:
@@ -147,14 +148,9 @@ def _start() -> str:
     )
 
 
-def _entry(plan: PlanSummary, preferences: Preferences) -> PlanEntry:
-    at = plan.created_at.astimezone(dt.UTC)
-    asked = _(
-        "Asked for %(date)s %(time)s UTC.",
-        date=at.date().isoformat(),
-        time=time_of_day(at.time(), preferences),
-    )
-    told = stored_words(plan.error or plan.note or "")
+def _entry(plan: PlanSummary, zone: ZoneInfo, preferences: Preferences) -> PlanEntry:
+    asked = _("Asked for %(moment)s.", moment=moment(plan.created_at, zone, preferences))
+    told = said(plan.error or plan.note or "")
     return PlanEntry(
         kitchen=plan.kitchen_name,
         date=plan.date,

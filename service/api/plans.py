@@ -15,7 +15,7 @@ from service.api.bodies import json_only
 from service.api.kitchens import Slug
 from service.api.problems import LOCATION, RETRY_AFTER, documented
 from service.api.services import ACTOR, ServicesDep
-from service.documents import read_traces
+from service.documents import kept_traces
 from service.usecases.plans import (
     list_plans,
     plan_status,
@@ -144,4 +144,4 @@ def get_trace(
     services: ServicesDep,
 ) -> Trace:
     """Why the quantity of an ingredient or component is what it is, back to covers and yields."""
-    return trace_of(read_traces(plan_texts(services.database, plan_id).traces), item)
+    return trace_of(kept_traces(plan_texts(services.database, plan_id).traces), item)

@@ -11,6 +11,7 @@ from planner.sheet.types import KitchenSheet
 from service.api.live import LiveDep
 from service.api.pages import PageDep
 from service.errors import Fault, InvalidError, NotFoundError
+from web.language import _
 from web.presenters.labels import LabelKind, PrintedLabel, label_kinds, printed_labels
 from web.presenters.preferences import Preferences
 from web.printing.files import labels_pdf, pull_list_pdf, sheets_pdf, usual_paper, wall_pdf
@@ -32,7 +33,12 @@ def _paper(page: PageDep, paper: Annotated[str, Query(max_length=20)] = "") -> P
         return usual_paper(page.preferences)
     if paper not in PAPERS:
         raise InvalidError(
-            Fault("paper", paper, "there is no such paper", f"Choose one of: {', '.join(PAPERS)}")
+            Fault(
+                "paper",
+                paper,
+                _("there is no such paper"),
+                _("Choose one of: %(known)s", known=", ".join(PAPERS)),
+            )
         )
     return PAPERS[paper]
 
@@ -97,7 +103,12 @@ def _labels(
 ) -> _Labels:
     if stock and stock not in STOCKS:
         raise InvalidError(
-            Fault("stock", stock, "there are no such labels", f"Choose one of: {', '.join(STOCKS)}")
+            Fault(
+                "stock",
+                stock,
+                _("there are no such labels"),
+                _("Choose one of: %(known)s", known=", ".join(STOCKS)),
+            )
         )
     paper = STOCKS[stock] if stock else _usual_stock(page.preferences)
     if isinstance(paper, LabelSheet) and first > paper.count:
@@ -105,8 +116,8 @@ def _labels(
             Fault(
                 "first",
                 str(first),
-                "the sheet has no such label",
-                f"Count the used ones row by row: 1 to {paper.count}",
+                _("the sheet has no such label"),
+                _("Count the used ones row by row: 1 to %(count)s", count=paper.count),
             )
         )
     if cook:
@@ -117,7 +128,9 @@ def _labels(
     chosen = tuple(kind for kind in kinds if only in ("", kind.key))
     if only and not chosen:
         raise NotFoundError(
-            Fault("only", only, "this plan has no such label", "Choose one on the labels' page")
+            Fault(
+                "only", only, _("this plan has no such label"), _("Choose one on the labels' page")
+            )
         )
     labels = printed_labels(chosen, copies)
     if len(labels) > MOST_LABELS:
@@ -125,8 +138,8 @@ def _labels(
             Fault(
                 "labels",
                 str(len(labels)),
-                f"no more than {MOST_LABELS} are printed at once",
-                "Print one cook's at a time",
+                _("no more than %(n)s are printed at once", n=MOST_LABELS),
+                _("Print one cook's at a time"),
             )
         )
     return _Labels(wanted, kinds, labels)
@@ -151,13 +164,13 @@ def labels_file(page: PageDep, asked: LabelsDep) -> Response:
     """Labels on their paper."""
     if not asked.labels:
         raise NotFoundError(
-            Fault("labels", "0", "no label is asked for", "Choose some on the labels' page")
+            Fault("labels", "0", _("no label is asked for"), _("Choose some on the labels' page"))
         )
     try:
         made = labels_pdf(page.sheet, asked.labels, asked.wanted.stock, asked.wanted.first)
     except LabelRoomError as error:
         raise InvalidError(
-            Fault("stock", asked.wanted.stock.id, "a label has no room", str(error))
+            Fault("stock", asked.wanted.stock.id, _("a label has no room"), str(error))
         ) from None
     return _file(made, page.sheet, f"labels-{asked.wanted.stock.id}")
 
@@ -187,8 +200,8 @@ def _copies(request: Request, kinds: tuple[LabelKind, ...]) -> dict[str, int]:
                 Fault(
                     name,
                     value[:20],
-                    "this is no number of labels",
-                    f"Give a whole number from 0 to {_MOST_COPIES}",
+                    _("this is no number of labels"),
+                    _("Give a whole number from 0 to %(n)s", n=_MOST_COPIES),
                 )
             )
         if int(value) != usual[key]:
@@ -203,7 +216,11 @@ def _usual_stock(preferences: Preferences) -> LabelSheet:
 def _known(sheet: KitchenSheet, cook: str) -> None:
     if cook not in {each.cook for each in sheet.cooks}:
         known = ", ".join(each.cook for each in sheet.cooks)
-        raise NotFoundError(Fault("cook", cook, "is not on this sheet", f"Choose one of: {known}"))
+        raise NotFoundError(
+            Fault(
+                "cook", cook, _("is not on this sheet"), _("Choose one of: %(known)s", known=known)
+            )
+        )
 
 
 def _file(content: bytes, sheet: KitchenSheet, name: str) -> Response:

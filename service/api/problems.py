@@ -1,7 +1,9 @@
 """Errors as problem details, in one shape for all of them. Source: RFC 9457."""
 
 import logging
+import re
 from collections.abc import Mapping
+from dataclasses import replace
 from http import HTTPStatus
 from typing import Any
 
@@ -9,12 +11,15 @@ from fastapi import FastAPI, Request
 from fastapi.exceptions import RequestValidationError
 from fastapi.responses import HTMLResponse, Response
 from pydantic import Field
+from starlette.datastructures import Headers
 from starlette.exceptions import HTTPException
+from starlette.types import Scope
 
 from planner.kitchen.reading import KitchenErrors
 from service.api.headers import SECURITY_HEADERS
 from service.api.methods import allowed_methods
 from service.errors import (
+    AskedError,
     ConflictError,
     Fault,
     InvalidError,
@@ -27,15 +32,19 @@ from service.errors import (
 )
 from service.values import Value
 from web.language import _, ngettext
+from web.links import Choice
 from web.pages import render_problem
 from web.reading import Reading, read_as
+from web.sentences import said
 
 MEDIA_TYPE = "application/problem+json"
 _log = logging.getLogger(__name__)
+_FLOOR = re.compile(r"/floor/(?P<slug>[a-z0-9-]+)/(?P<date>\d{4}-\d\d-\d\d)(?:/|$)")
 _STATUS_OF: dict[type[RequestError], HTTPStatus] = {
     NotFoundError: HTTPStatus.NOT_FOUND,
     ConflictError: HTTPStatus.CONFLICT,
     StaleError: HTTPStatus.CONFLICT,
+    AskedError: HTTPStatus.CONFLICT,
     WishError: HTTPStatus.UNPROCESSABLE_ENTITY,
     InvalidError: HTTPStatus.UNPROCESSABLE_ENTITY,
     NotReadyError: HTTPStatus.CONFLICT,
@@ -172,13 +181,16 @@ def install(app: FastAPI) -> None:
 async def _request_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, RequestError)  # noqa: S101 - registered for this type alone
     again = {"Retry-After": "2"} if isinstance(error, NotReadyError) else {}
-    return _answer(request, _STATUS_OF[type(error)], str(error), error.faults, headers=again)
+    status = next(_STATUS_OF[kind] for kind in type(error).__mro__ if kind in _STATUS_OF)
+    faults = tuple(map(told, error.faults))
+    detail = "\n".join(map(str, faults))
+    return answer(request.scope, status, detail, faults, headers=again)
 
 
 async def _kitchen_errors(request: Request, error: Exception) -> Response:
     assert isinstance(error, KitchenErrors)  # noqa: S101 - registered for this type alone
-    return _answer(
-        request,
+    return answer(
+        request.scope,
         HTTPStatus.UNPROCESSABLE_ENTITY,
         ngettext(
             "The kitchen file has %(n)s error; nothing was stored. Mend what 'errors' names and "
@@ -187,7 +199,7 @@ async def _kitchen_errors(request: Request, error: Exception) -> Response:
             "send it again.",
             len(error.errors),
         ),
-        tuple(Fault(each.where, each.value, each.message, each.remedy) for each in error.errors),
+        file_faults(error),
         kind="urn:prepwright:problem:kitchen-file",
         title=_("The kitchen file cannot be used"),
     )
@@ -197,9 +209,9 @@ async def _validation_error(request: Request, error: Exception) -> Response:
     assert isinstance(error, RequestValidationError)  # noqa: S101 - registered for this type alone
     faults = tuple(_fault(each) for each in error.errors())
     if any(each["loc"][0] == "path" for each in error.errors()):
-        return _answer(request, HTTPStatus.NOT_FOUND, _("There is nothing here."), faults)
-    return _answer(
-        request,
+        return answer(request.scope, HTTPStatus.NOT_FOUND, _("There is nothing here."), faults)
+    return answer(
+        request.scope,
         HTTPStatus.UNPROCESSABLE_ENTITY,
         _("The request has values that cannot be; mend what 'errors' names."),
         faults,
@@ -237,15 +249,15 @@ async def _http_error(request: Request, error: Exception) -> Response:
     if error.status_code == HTTPStatus.METHOD_NOT_ALLOWED:
         # The framework names the methods of the first route of the address, not of all.
         headers = {"Allow": allowed_methods(request)}
-    return _answer(request, error.status_code, detail, headers=headers)
+    return answer(request.scope, error.status_code, detail, headers=headers)
 
 
 async def _unexpected(request: Request, error: Exception) -> Response:
     _log.error("%s %s failed", request.method, request.url.path, exc_info=error)
     # This answer passes none of the application's own layers on its way out.
     with read_as(getattr(request.state, "reading", Reading())):
-        response = _answer(
-            request,
+        response = answer(
+            request.scope,
             HTTPStatus.INTERNAL_SERVER_ERROR,
             _("The program failed; nothing was changed. The server's log has the details."),
         )
@@ -261,6 +273,7 @@ def _phrase(status: HTTPStatus) -> str:
         HTTPStatus.NOT_FOUND: _("Not Found"),
         HTTPStatus.METHOD_NOT_ALLOWED: _("Method Not Allowed"),
         HTTPStatus.CONFLICT: _("Conflict"),
+        HTTPStatus.MISDIRECTED_REQUEST: _("Misdirected Request"),
         HTTPStatus.REQUEST_ENTITY_TOO_LARGE: _("Request Entity Too Large"),
         HTTPStatus.UNSUPPORTED_MEDIA_TYPE: _("Unsupported Media Type"),
         HTTPStatus.UNPROCESSABLE_ENTITY: _("Unprocessable Entity"),
@@ -269,8 +282,29 @@ def _phrase(status: HTTPStatus) -> str:
     return words.get(status, status.phrase)
 
 
-def _answer(
-    request: Request,
+def told(fault: Fault) -> Fault:
+    """A fault in the language of whoever asks; the planner's words come in the source's."""
+    return replace(fault, message=said(fault.message), remedy=said(fault.remedy))
+
+
+def file_faults(errors: KitchenErrors) -> tuple[Fault, ...]:
+    """What is wrong with a kitchen file, in the language of whoever asks."""
+    return tuple(
+        told(
+            Fault(
+                # A path is of the file's own words; only the file as a whole has none.
+                each.where if each.path else said(each.where),
+                each.value,
+                each.message,
+                each.remedy,
+            )
+        )
+        for each in errors.errors
+    )
+
+
+def answer(
+    scope: Scope,
     status: int,
     detail: str,
     faults: tuple[Fault, ...] = (),
@@ -279,17 +313,22 @@ def _answer(
     title: str | None = None,
     headers: Mapping[str, str] | None = None,
 ) -> Response:
-    """Problem details, or a page of them where a person looks at one of the pages."""
-    path = request.url.path
-    if path.startswith("/api/") or "text/html" not in request.headers.get("accept", ""):
+    """Problem details, or a page of them where a person looks at one of the pages.
+
+    Both are in the language of whoever asks.
+    """
+    path = scope["path"]
+    accepted = Headers(scope=scope).get("accept", "")
+    if path.startswith("/api/") or "text/html" not in accepted:
         return problem(path, status, detail, faults, kind=kind, title=title, headers=headers)
-    lines = [f"{fault.path}: {fault.value}: {fault.message}." for fault in faults]
+    lines = [f"{fault.path}: {fault.value}: {fault.message.rstrip('.')}." for fault in faults]
     page = HTMLResponse(
         render_problem(
             int(status),
             title or _phrase(HTTPStatus(status)),
             " ".join(lines) or detail,
             " ".join(f"{fault.remedy}." for fault in faults),
+            first=_first(path, faults),
         ),
         status_code=status,
         headers=dict(headers or {}),
@@ -297,3 +336,11 @@ def _answer(
     if "Retry-After" in page.headers:
         page.headers["Refresh"] = page.headers["Retry-After"]
     return page
+
+
+def _first(path: str, faults: tuple[Fault, ...]) -> Choice | None:
+    """Where to go first: nothing is on the floor of a day yet, so its plans are what is missing."""
+    found = _FLOOR.match(path)
+    if found is None or not faults or faults[0].path != "release":
+        return None
+    return Choice(_("The day"), f"/kitchens/{found['slug']}/days/{found['date']}")

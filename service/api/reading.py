@@ -11,7 +11,7 @@ from fastapi import Depends, Request
 from starlette.datastructures import Headers, MutableHeaders
 from starlette.types import ASGIApp, Message, Receive, Scope, Send
 
-from service.api.problems import problem
+from service.api.problems import answer
 from service.errors import Fault
 from web.language import LANGUAGES, SOURCE, _, speaking
 from web.presenters.preferences import Preferences
@@ -48,10 +48,10 @@ class ReadingLayer:
         reading = _reading(kept | asked, headers.get("accept-language", ""))
         with speaking(reading.language):
             wrong = _impossible(query, asked)
-        if wrong:
-            refusal = problem(scope["path"], HTTPStatus.UNPROCESSABLE_ENTITY, str(wrong[0]), wrong)
-            await refusal(scope, receive, send)
-            return
+            if wrong:
+                status = HTTPStatus.UNPROCESSABLE_ENTITY
+                await answer(scope, status, str(wrong[0]), wrong)(scope, receive, send)
+                return
         scope.setdefault("state", {})["reading"] = reading
 
         async def send_and_keep(message: Message) -> None:

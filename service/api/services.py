@@ -7,13 +7,14 @@ from fastapi import Depends, Request
 
 from service.bell import Bell
 from service.clock import Now
-from service.comparing import Comparisons
 from service.db.unit_of_work import Database
 from service.settings import Settings
+from service.usecases.forecasts import SalesForecasts
 from service.usecases.history import LaborHistories
 from service.usecases.plans import PlanQueue
 from service.usecases.released import ReleasedPlans
 from service.values import PlanChoices
+from service.what_ifs import Comparisons
 
 ACTOR = "api"
 
@@ -30,6 +31,7 @@ class Services:
     released: ReleasedPlans
     histories: LaborHistories
     comparisons: Comparisons
+    forecasts: SalesForecasts
 
     @property
     def choices(self) -> PlanChoices:

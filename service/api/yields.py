@@ -158,9 +158,9 @@ def pulling(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
 def answer(slug: Slug, fields: FormFields, services: ServicesDep) -> Response:
     """Say whether a test counts."""
     said = fields.get("answer", "")
-    if said not in {one.value for one in Answer}:
+    if said not in {Answer.COUNTS.value, Answer.LEFT_OUT.value}:
         raise InvalidError(
-            Fault("answer", said[:60], "this is no answer", "Send 'counts' or 'left out'")
+            Fault("answer", said[:60], _("this is no answer"), _("Send 'counts' or 'left out'"))
         )
     answer_test(
         services.database,

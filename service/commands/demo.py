@@ -13,6 +13,7 @@ from service.commands.display import PlanDisplay
 from service.commands.exits import Exit, exit_of
 from service.commands.inputs import choices_of, day_of
 from service.commands.interrupts import stop_on_interrupt
+from service.commands.invented_sales import add_sales
 from service.commands.output import remarks, say, warn
 from service.commands.past import add_past
 from service.commands.serve import address_of, listen, serve_on
@@ -52,6 +53,7 @@ def demo(
         stack.callback(program.database.close)
         try:
             _invent(program, date, past)
+            _invent_sales(program, date)
             solved = _plan_today(program, date, seconds)
         except StoppedError:
             return Exit.INTERRUPTED
@@ -72,11 +74,24 @@ def demo(
 def _invent(program: Program, date: dt.datetime | None, days: int) -> None:
     if days == 0:
         return
-    say(f"Inventing {days} past days with their ticks; nobody worked them ...")
+    many = "1 past day with its" if days == 1 else f"{days} past days with their"
+    say(f"Inventing {many} ticks; nobody worked them ...")
     bundled = _bundled()
     with stop_on_interrupt(program.tools.stop):
         slug = add_past(program, bundled, day_of(bundled, date), days)
     say(f"The manager's pages of them: /kitchens/{slug}/labor")
+
+
+def _invent_sales(program: Program, date: dt.datetime | None) -> None:
+    """Weeks of sales before the day, so that what is usual stands on its page."""
+    bundled = _bundled()
+    today = day_of(bundled, date)
+    data = kitchen_bytes(moved_to(bundled, today))
+    stored = store_kitchen(program.database, data, actor=_ACTOR, now=utc_now)
+    slug = stored.kitchen.slug
+    added = add_sales(program.database, slug, bundled, today)
+    if added:
+        say(f"Invented what was sold before; nobody bought it: /kitchens/{slug}/sales")
 
 
 def _bundled() -> Kitchen:

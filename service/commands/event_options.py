@@ -4,6 +4,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import TypeVar
 
+from planner.clock import clock_of
 from planner.replan.events import (
     CookGone,
     CookLate,
@@ -46,16 +47,6 @@ def events_of(options: EventOptions, now: int) -> tuple[Event, ...]:
         ),
         *(Spoiled(text) for text in options.spoiled),
     )
-
-
-def clock_of(text: str) -> int:
-    """Minutes after midnight of ``HH:MM``; ValueError for anything else."""
-    hours, colon, minutes = text.partition(":")
-    if not (colon and hours.isdecimal() and minutes.isdecimal() and len(minutes) == 2):
-        raise ValueError(text)
-    if int(hours) > 23 or int(minutes) > 59:
-        raise ValueError(text)
-    return int(hours) * 60 + int(minutes)
 
 
 def now_of(text: str) -> int:

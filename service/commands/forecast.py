@@ -48,7 +48,7 @@ def forecast(path: Path, sales: Path, date: dt.datetime | None, asked: Asked) ->
     services = [service for service in kitchen.services if service.date == day]
     if not services:
         raise UserError(f"{path}: it has no service on {day}. Enter the day's services first.")
-    holidays = _holidays(history, day, asked)
+    holidays = _holidays(history, day, asked, kitchen)
     names = _matches(asked.matches, kitchen)
     ways = tuple(FORECASTERS) if asked.with_statsmodels else CORE
     kit = kitchenry(kitchen, day)
@@ -84,12 +84,15 @@ def _history(path: Path) -> History:
     return history
 
 
-def _holidays(history: History, day: dt.date, asked: Asked) -> frozenset[dt.date]:
-    if asked.country is None:
+def _holidays(history: History, day: dt.date, asked: Asked, kitchen: Kitchen) -> frozenset[dt.date]:
+    """Those of the country that was asked for, else of the kitchen file's."""
+    country = asked.country or kitchen.country
+    region = asked.region or (kitchen.region if asked.country is None else None)
+    if country is None:
         return frozenset()
     dates = {date for days in history.sold.values() for date in days} | {day}
     try:
-        return public_holidays(asked.country, dates, asked.region)
+        return public_holidays(country, dates, region)
     except ValueError as error:
         raise UserError(f"--country: {error}") from None
 

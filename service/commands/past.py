@@ -16,8 +16,10 @@ from planner.kitchen.document import Kitchen
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import CookSheet, KitchenSheet
 from service.app import Program
+from service.commands.invented_sales import BUSY
 from service.documents import kitchen_bytes
 from service.floor_values import MOST_TICKS, TicksSent
+from service.sales_values import INVENTED_BY
 from service.usecases.floor import release_plan
 from service.usecases.history import INVENTED
 from service.usecases.kitchens import store_kitchen
@@ -27,9 +29,6 @@ from service.usecases.running import run_plan
 from service.usecases.ticking import take_ticks
 from service.values import PlanChoices
 
-_ACTOR = "demo, invented"
-_BUSY = (0.75, 0.8, 0.85, 0.95, 1.15, 1.2, 0.9)
-"""Covers of a weekday, Monday first, against the bundled kitchen's."""
 _BANQUETS = frozenset({2, 4, 5})
 """Weekdays with the guaranteed party, Monday 0."""
 _REASONS = (
@@ -69,7 +68,7 @@ def _busy(kitchen: Kitchen) -> Kitchen:
     """The kitchen with as many guests as its weekday brings, give or take."""
     weekday = kitchen.as_of.weekday()
     chance = random.Random(f"covers {kitchen.as_of}")  # noqa: S311 - invented figures
-    factor = _BUSY[weekday] * chance.uniform(0.93, 1.07)
+    factor = BUSY[weekday] * chance.uniform(0.93, 1.07)
     services = tuple(
         one
         if one.guaranteed
@@ -87,15 +86,15 @@ def _add_day(program: Program, kitchen: Kitchen) -> str:
     def now() -> dt.datetime:
         return evening
 
-    stored = store_kitchen(program.database, kitchen_bytes(kitchen), actor=_ACTOR, now=now)
+    stored = store_kitchen(program.database, kitchen_bytes(kitchen), actor=INVENTED_BY, now=now)
     slug = stored.kitchen.slug
     with program.database.reading() as unit:
         if unit.floor.release(slug, date) is not None:
             return slug
     choices = PlanChoices(seconds=0, seed=program.settings.seed, workers=1)
-    plan = request_plan(program.database, slug, date, choices, actor=_ACTOR, now=now)
+    plan = request_plan(program.database, slug, date, choices, actor=INVENTED_BY, now=now)
     solved = run_plan(replace(program.tools, now=now), plan.id)
-    release_plan(program.database, plan.id, actor=_ACTOR, now=now)
+    release_plan(program.database, plan.id, actor=INVENTED_BY, now=now)
     ticks = list(_ticks(solved.made.sheet, zone))
     for start in range(0, len(ticks), MOST_TICKS):
         sent = TicksSent(
@@ -107,7 +106,7 @@ def _add_day(program: Program, kitchen: Kitchen) -> str:
             slug,
             date,
             sent,
-            actor=_ACTOR,
+            actor=INVENTED_BY,
             now=now,
         )
     return slug

@@ -84,12 +84,12 @@ def serve_on(listener: socket.socket, app: FastAPI, settings: Settings) -> None:
             "there is no sign-in. Put a proxy with its own in front, or use 127.0.0.1."
         )
     say(f"Serving at {address_of(listener, settings)} (Ctrl-C ends it)")
-    _keep_what_is_loaded()
+    keep_what_is_loaded()
     with _tls_too(app, settings), suppress(KeyboardInterrupt):
         uvicorn.Server(_config(app)).run(sockets=[listener])
 
 
-def _keep_what_is_loaded() -> None:
+def keep_what_is_loaded() -> None:
     """Have the garbage collector leave alone what stays for good.
 
     Modules and tables loaded by now are some hundred thousand objects; looking through them each

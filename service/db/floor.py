@@ -2,6 +2,7 @@
 
 import datetime as dt
 import uuid
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 from sqlalchemy import func
@@ -10,6 +11,9 @@ from sqlmodel import Session, col, select
 from planner.floor.ticks import Act, Weighed, Weight
 from service.db.tables import KitchenRow, PlanRow, ReleaseRow, TickRow
 from service.floor_values import Release
+
+_AT_ONCE = 500
+"""Rows that one query names: databases have a limit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,16 +65,6 @@ class FloorStore:
         found = self._session.exec(query).first()
         return None if found is None else _release(*found)
 
-    def newest_releases(self, slug: str, since: dt.date, until: dt.date) -> tuple[Release, ...]:
-        """The newest release of each day from ``since`` to before ``until``, the oldest first."""
-        rows = self._session.exec(
-            select(ReleaseRow, KitchenRow.slug)
-            .join(KitchenRow, col(KitchenRow.id) == col(ReleaseRow.kitchen_id))
-            .where(KitchenRow.slug == slug, ReleaseRow.date >= since, ReleaseRow.date < until)
-            .order_by(col(ReleaseRow.date), col(ReleaseRow.number))
-        )
-        return tuple({row.date: _release(row, name) for row, name in rows}.values())
-
     def add_release(
         self, plan_id: uuid.UUID, *, actor: str, now: dt.datetime, follows: int | None = None
     ) -> Release:
@@ -104,12 +98,29 @@ class FloorStore:
 
     def ticks(self, release: Release) -> tuple[StoredTick, ...]:
         """All ticks of a release and of those whose work it goes on with, as they came."""
-        rows = self._session.exec(
-            select(TickRow)
-            .where(col(TickRow.release_id).in_(self._chain(release)))
-            .order_by(col(TickRow.created_at))
+        ids = self.tick_ids(release)
+        found = self.ticks_of(ids)
+        return tuple(found[one] for one in ids)
+
+    def tick_ids(self, release: Release) -> tuple[uuid.UUID, ...]:
+        """Keys of their rows, as they came: a row is never changed nor taken out."""
+        return tuple(
+            self._session.exec(
+                select(TickRow.id)
+                .where(col(TickRow.release_id).in_(self._chain(release)))
+                .order_by(col(TickRow.created_at))
+            )
         )
-        return tuple(_stored(row) for row in rows)
+
+    def ticks_of(self, ids: Sequence[uuid.UUID]) -> dict[uuid.UUID, StoredTick]:
+        """Ticks by the keys of their rows."""
+        found: dict[uuid.UUID, StoredTick] = {}
+        for start in range(0, len(ids), _AT_ONCE):
+            rows = self._session.exec(
+                select(TickRow).where(col(TickRow.id).in_(ids[start : start + _AT_ONCE]))
+            )
+            found |= {row.id: _stored(row) for row in rows}
+        return found
 
     def _chain(self, release: Release) -> list[uuid.UUID]:
         """Keys of a release and of those before it whose work it goes on with."""

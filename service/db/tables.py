@@ -11,7 +11,7 @@ from sqlmodel import Field, SQLModel
 
 from planner.floor.ticks import Act
 from service.db.types import UtcDateTime
-from service.values import PlanState
+from service.values import PlanState, WhatIfState
 
 
 class Row(SQLModel):
@@ -171,6 +171,31 @@ class TickRow(Row, table=True):
     takes_back: str = Field(sa_type=String(60))
 
 
+class WhatIfRow(Row, table=True):
+    """A what-if of a plan. Only a look ahead: whoever asked may throw it away."""
+
+    __tablename__ = "what_if"
+    __table_args__ = (
+        CheckConstraint(
+            "state IN ({})".format(", ".join(f"'{state}'" for state in WhatIfState)), name="state"
+        ),
+    )
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    plan_id: uuid.UUID = Field(foreign_key="plan.id", index=True)
+    change: str = Field(sa_type=String(10))
+    value: str = Field(sa_type=String(80))
+    """With ``change`` what was asked, to be asked again."""
+    otherwise: dict[str, Any] = Field(sa_type=JSON)
+    """The same with the names and counts of that day, as it is told."""
+    state: str = Field(sa_type=String(10))
+    result: str | None = Field(default=None, sa_type=Text)
+    """The comparison, JSON."""
+    error: str = Field(sa_type=Text)
+    """Why there is none; empty unless it was refused or failed."""
+
+
 class YieldTestRow(Row, table=True):
     """A yield test: of the bench, never changed; or of the floor, made anew as ticks come."""
 
@@ -246,6 +271,40 @@ class YieldGatheredRow(Row, table=True):
     release: int
     ticks: int
     over: bool
+
+
+class SalesEntryRow(Row, table=True):
+    """Something that changed the sales history, never changed: it is put back by another."""
+
+    __tablename__ = "sales_entry"
+    __table_args__ = (UniqueConstraint("kitchen_id", "number"),)
+
+    id: uuid.UUID = Field(default_factory=uuid.uuid4, primary_key=True)
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id")
+    number: int
+    way: str = Field(sa_type=String(20))
+    source: str = Field(sa_type=String(120))
+    answers: list[list[str]] = Field(sa_type=JSON)
+    """What was answered about names: (service or dish, name in the file, name in the kitchen)."""
+    puts_back: int | None = None
+    """Number of the entry that it puts back."""
+
+
+class SalesLineRow(SQLModel, table=True):
+    """A count of an entry; the newest of a day, service and dish holds."""
+
+    metadata = Row.metadata
+    __tablename__ = "sales_line"
+
+    kitchen_id: uuid.UUID = Field(foreign_key="kitchen.id", primary_key=True)
+    number: int = Field(primary_key=True)
+    date: dt.date = Field(primary_key=True)
+    service: str = Field(sa_type=String(80), primary_key=True)
+    dish: str = Field(sa_type=String(80), primary_key=True)
+    count: int | None = None
+    """None: there is none any more."""
+    before: int | None = None
+    """What stood when it was entered."""
 
 
 @event.listens_for(KitchenVersionRow, "before_update")

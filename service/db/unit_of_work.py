@@ -12,6 +12,8 @@ from service.db.history import HistoryStore
 from service.db.kitchens import KitchenStore
 from service.db.plans import PlanStore
 from service.db.runs import RunStore
+from service.db.sales import SalesStore
+from service.db.what_ifs import WhatIfStore
 from service.db.yields import YieldStore
 
 
@@ -36,7 +38,9 @@ class UnitOfWork:
         self.floor = FloorStore(self._session)
         self.history = HistoryStore(self._session)
         self.runs = RunStore(self._session)
+        self.sales = SalesStore(self._session)
         self.yields = YieldStore(self._session)
+        self.what_ifs = WhatIfStore(self._session)
         return self
 
     def __exit__(

@@ -2,10 +2,10 @@
 
 import datetime as dt
 
-from planner.kitchen.reading import read_kitchen
 from planner.money.report import KitchenCosts, kitchen_costs
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database
+from service.documents import kept_kitchen
 from service.usecases.kitchens import kitchen_file
 
 
@@ -17,5 +17,5 @@ def costs_now(database: Database, slug: str, day: dt.date | None, *, now: Now) -
     NotFoundError
         There is no such kitchen.
     """
-    kitchen = read_kitchen(kitchen_file(database, slug))
+    kitchen = kept_kitchen(kitchen_file(database, slug))
     return kitchen_costs(kitchen, day or today_in(kitchen.time_zone, now))

@@ -9,11 +9,11 @@ from zoneinfo import ZoneInfo
 from planner.entry.edit import DayEntered, EnteredFile, EntryErrors, entered
 from planner.entry.lines import DayEntries, entries_of
 from planner.entry.services import Services, services_by_day, with_services
-from planner.kitchen.document import Kitchen
-from planner.kitchen.reading import KitchenErrors, read_kitchen
+from planner.kitchen.reading import KitchenErrors
 from service.clock import Now, today_in
 from service.db.kitchens import StoredVersion
 from service.db.unit_of_work import Database, UnitOfWork
+from service.documents import kept_kitchen
 from service.errors import Fault, NotFoundError, StaleError
 from service.usecases.kitchens import no_such_kitchen
 from service.values import PlanSummary
@@ -85,7 +85,7 @@ def kitchen_today(database: Database, slug: str, *, now: Now) -> dt.date:
         There is no such kitchen.
     """
     with database.reading() as unit:
-        return today_in(_kitchen(_newest(unit, slug).document).time_zone, now)
+        return today_in(kept_kitchen(_newest(unit, slug).document).time_zone, now)
 
 
 def day_now(database: Database, slug: str, date: dt.date, *, now: Now) -> DayNow:
@@ -103,7 +103,7 @@ def day_now(database: Database, slug: str, date: dt.date, *, now: Now) -> DayNow
         plans = unit.plans.of_day(slug, date)
         release = unit.floor.release(slug, date)
     assert summary is not None  # noqa: S101 - it has a version
-    kitchen = _kitchen(stored.document)
+    kitchen = kept_kitchen(stored.document)
     entries = entries_of(kitchen, date)
     return DayNow(
         slug=slug,
@@ -208,7 +208,7 @@ def _changed(
 ) -> SavedDay:
     with database.writing() as unit:
         stored = _newest(unit, slug)
-        kitchen = _kitchen(stored.document)
+        kitchen = kept_kitchen(stored.document)
         today = today_in(kitchen.time_zone, now)
         # A form that is sent twice finds on the second time that it is saved already.
         if stored.number != version and (only_check or _changes(change, stored, today)):
@@ -240,12 +240,6 @@ def _changes(change: _Change, stored: StoredVersion, today: dt.date) -> bool:
         return change(stored.document, today).changed
     except (EntryErrors, KitchenErrors):
         return True
-
-
-@lru_cache(maxsize=8)
-def _kitchen(document: bytes) -> Kitchen:
-    """A stored file, read once for all who look at it: it never changes."""
-    return read_kitchen(document)
 
 
 @lru_cache(maxsize=16)

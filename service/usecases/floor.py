@@ -11,10 +11,10 @@ from service.db.floor import StoredTick
 from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import ConflictError, Fault, NotFoundError
 from service.floor_values import Release
-from service.usecases.plans import plan_status
-from service.usecases.released import ReleasedPlan, ReleasedPlans
+from service.usecases.plans import plan_state, plan_status
+from service.usecases.released import ReleasedPlan, ReleasedPlans, Told
 from service.values import PlanState
-from web.language import _, pgettext
+from web.language import _
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,7 @@ def release_plan(database: Database, plan_id: uuid.UUID, *, actor: str, now: Now
             Fault(
                 "plan",
                 str(plan_id),
-                _("it is %(state)s: nobody can work from it", state=_state_words(status.state)),
+                _("it is %(state)s: nobody can work from it", state=plan_state(status.state)),
                 remedy,
             )
         )
@@ -77,18 +77,6 @@ def release_plan(database: Database, plan_id: uuid.UUID, *, actor: str, now: Now
     return release
 
 
-def _state_words(state: PlanState) -> str:
-    match state:
-        case PlanState.QUEUED:
-            return pgettext("state", "queued")
-        case PlanState.RUNNING:
-            return pgettext("state", "running")
-        case PlanState.FAILED:
-            return pgettext("state", "failed")
-        case PlanState.DONE:
-            return pgettext("state", "done")
-
-
 def newest_release(database: Database, slug: str, date: dt.date) -> Release:
     """What a day's cooks work from.
 
@@ -113,13 +101,19 @@ def floor_now(
     """
     with database.reading() as unit:
         release = release_in(unit, slug, date)
-        ticks = unit.floor.ticks(release)
+        ids = unit.floor.tick_ids(release)
+        told = plans.told.get(release.id) or Told()
+        new = unit.floor.ticks_of([one for one in ids if one not in told.ticks])
     plan = plans.of(release.plan_id)
+    if tuple(told.ticks) != ids:
+        read = {key: tick_of(plan, one) for key, one in new.items()}
+        ticks = {one: read.get(one) or told.ticks[one] for one in ids}
+        told = plans.told.put(release.id, Told(ticks, floor_of(ticks.values())))
     return FloorNow(
         release=release,
         plan=plan,
-        floor=floor_of(tick_of(plan, tick) for tick in ticks),
-        version=len(ticks),
+        floor=told.floor,
+        version=len(ids),
         now=plan.minutes(now()),
     )
 

@@ -20,6 +20,7 @@ from service.errors import Fault, InvalidError
 from service.usecases.floor import tick_of
 from service.usecases.kitchens import no_such_kitchen
 from service.usecases.released import ReleasedPlan, released_from
+from web.language import _
 
 MOST_DAYS = 126
 """In one range: eighteen weeks. More would be read anew each time."""
@@ -136,15 +137,24 @@ def _range(
         first = last - dt.timedelta(min(_USUAL - 1, (last - dt.date.min).days))
     if first > last:
         raise InvalidError(
-            Fault("from", first.isoformat(), f"it is after {last}", "Choose an earlier first day")
+            Fault(
+                "from",
+                first.isoformat(),
+                _("it is after %(last)s", last=last),
+                _("Choose an earlier first day"),
+            )
         )
     if (last - first).days >= MOST_DAYS:
         raise InvalidError(
             Fault(
                 "from",
                 first.isoformat(),
-                f"up to {last} that is more than {MOST_DAYS} days",
-                f"Choose a first day from {last - dt.timedelta(MOST_DAYS - 1)} on",
+                _(
+                    "up to %(last)s that is more than %(n)s days",
+                    last=last,
+                    n=MOST_DAYS,
+                ),
+                _("Choose a first day from %(day)s on", day=last - dt.timedelta(MOST_DAYS - 1)),
             )
         )
     return first, last

@@ -7,21 +7,21 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from planner.kitchen.document import Kitchen
-from planner.kitchen.reading import read_kitchen
 from planner.pins.types import Pin, PinError, changed_pins, pins_of_batch
 from planner.sheet.batch_types import SheetBatch
 from planner.sheet.types import KitchenSheet
 from service.clock import Now
 from service.db.unit_of_work import Database, UnitOfWork
-from service.documents import read_sheet
+from service.documents import kept_kitchen, kept_sheet
 from service.errors import ConflictError, Fault, NotFoundError, WishError
 from service.floor_values import Release
 from service.nearby import NearOrder, StoredDay
 from service.replanning import RestOrder, pin_texts, wrong_wish
 from service.usecases.floor import tick_of
-from service.usecases.plans import plan_status, plan_texts
+from service.usecases.plans import plan_state, plan_status, plan_texts
 from service.usecases.released import released_plan
 from service.values import PlanChoices, PlanState, PlanStatus, PlanTexts
+from web.language import _
 
 _DAY = 24 * 60
 
@@ -80,18 +80,18 @@ def movable(database: Database, plan_id: uuid.UUID) -> Movable:
             Fault(
                 "plan",
                 str(plan_id),
-                f"it is {status.state}: its batches cannot be moved",
-                "Wait until it is done, or stop its search"
+                _("it is %(state)s: its batches cannot be moved", state=plan_state(status.state)),
+                _("Wait until it is done, or stop its search")
                 if status.state is not PlanState.FAILED
-                else "Mend what its error names and plan the day anew",
+                else _("Mend what its error names and plan the day anew"),
             )
         )
     texts = plan_texts(database, plan_id)
     with database.reading() as unit:
         _goes_on_from(unit, status)
-        version, _, _ = unit.plans.inputs(plan_id)
-        kitchen = read_kitchen(unit.kitchens.version(version).document)
-    return Movable(status, read_sheet(texts.sheet), kitchen)
+        version, _date, _choices = unit.plans.inputs(plan_id)
+        kitchen = kept_kitchen(unit.kitchens.version(version).document)
+    return Movable(status, kept_sheet(texts.sheet), kitchen)
 
 
 def request_move(
@@ -122,7 +122,12 @@ def request_move(
         wrong = wrong_wish(base.kitchen, order)
     except ValueError as error:
         raise ConflictError(
-            Fault("plan", str(plan_id), f"it cannot be read again: {error}", "Plan the day anew")
+            Fault(
+                "plan",
+                str(plan_id),
+                _("it cannot be read again: %(error)s", error=error),
+                _("Plan the day anew"),
+            )
         ) from None
     if wrong is not None:
         raise WishError(_fault(wrong))
@@ -132,9 +137,9 @@ def request_move(
             plan = released_plan(unit, release.plan_id)
             if plan.minutes(now()) >= max(plan.sheet.end, _DAY):
                 raise ConflictError(
-                    Fault("date", str(plan.sheet.date), "the day is over", "Plan another day")
+                    Fault("date", str(plan.sheet.date), _("the day is over"), _("Plan another day"))
                 )
-        version_id, date, _ = unit.plans.inputs(plan_id)
+        version_id, date, _choices = unit.plans.inputs(plan_id)
         run = unit.runs.add(
             unit.kitchens.version(version_id),
             date,
@@ -163,15 +168,17 @@ def moved_plan(database: Database, plan_id: uuid.UUID) -> Moved:
     status = plan_status(database, plan_id)
     if status.moved_from is None:
         raise NotFoundError(
-            Fault("plan", str(plan_id), "no batch was moved in it", "Open its page of batches")
+            Fault(
+                "plan", str(plan_id), _("no batch was moved in it"), _("Open its page of batches")
+            )
         )
     texts = plan_texts(database, plan_id)
     before = plan_texts(database, status.moved_from)
     return Moved(
         status,
-        read_sheet(texts.sheet),
+        kept_sheet(texts.sheet),
         plan_status(database, status.moved_from),
-        read_sheet(before.sheet),
+        kept_sheet(before.sheet),
         texts.told,
     )
 
@@ -204,7 +211,7 @@ def move_order(unit: UnitOfWork, plan_id: uuid.UUID, now: dt.datetime) -> RestOr
     goes_on = unit.plans.news(plan_id)
     if goes_on is None:
         return order
-    slug, (_, date, _) = unit.plans.kitchen_of(plan_id), unit.plans.inputs(plan_id)
+    slug, (_version, date, _choices) = unit.plans.kitchen_of(plan_id), unit.plans.inputs(plan_id)
     release = unit.floor.release(slug, date, goes_on[0])
     if release is None:
         raise LookupError(f"plan {plan_id} goes on from release {goes_on[0]}, which is not there")
@@ -224,7 +231,7 @@ def near_order(unit: UnitOfWork, plan_id: uuid.UUID) -> NearOrder | None:
 
     That is the plan the floor works from, and the pins of the day's newest plan before.
     """
-    slug, (_, date, _) = unit.plans.kitchen_of(plan_id), unit.plans.inputs(plan_id)
+    slug, (_version, date, _choices) = unit.plans.kitchen_of(plan_id), unit.plans.inputs(plan_id)
     release = unit.floor.release(slug, date)
     released = None if release is None else _stored(unit, release.plan_id)
     held = None
@@ -243,7 +250,7 @@ def _stored(
     texts = texts or unit.plans.texts(plan_id)
     if texts is None:
         return None
-    version, _, _ = unit.plans.inputs(plan_id)
+    version, _date, _choices = unit.plans.inputs(plan_id)
     return StoredDay(unit.kitchens.version(version).document, texts.document, texts.course)
 
 
@@ -259,8 +266,11 @@ def _goes_on_from(unit: UnitOfWork, status: PlanStatus) -> Release | None:
             Fault(
                 "plan",
                 str(status.id),
-                f"cooks work from release {newest.number} by now, which this plan knows nothing of",
-                f"Move batches in the plan of release {newest.number} instead",
+                _(
+                    "cooks work from release %(number)s by now, which this plan knows nothing of",
+                    number=newest.number,
+                ),
+                _("Move batches in the plan of release %(number)s instead", number=newest.number),
             )
         )
     return None
@@ -269,7 +279,9 @@ def _goes_on_from(unit: UnitOfWork, status: PlanStatus) -> Release | None:
 def _pins(sheet: KitchenSheet, before: tuple[Pin, ...], wishes: Sequence[Wish]) -> tuple[Pin, ...]:
     if not wishes:
         raise WishError(
-            Fault("batches", "", "nothing is wished for", "Name a batch, and a cook or a time")
+            Fault(
+                "batches", "", _("nothing is wished for"), _("Name a batch, and a cook or a time")
+            )
         )
     batches = {batch.number: batch for cook in sheet.cooks for batch in cook.batches}
     pins = before
@@ -283,8 +295,8 @@ def _pins(sheet: KitchenSheet, before: tuple[Pin, ...], wishes: Sequence[Wish]) 
                 Fault(
                     "cook",
                     "",
-                    f"of batch {wish.batch} neither a cook nor a time is said",
-                    "Name one of them, or both",
+                    _("of batch %(batch)s neither a cook nor a time is said", batch=wish.batch),
+                    _("Name one of them, or both"),
                 )
             )
         held = pins_of_batch(lots, wish.cook, wish.begin, exactly=wish.exactly)
@@ -300,8 +312,8 @@ def _lots(batches: dict[int, SheetBatch], wish: Wish) -> list[str]:
             Fault(
                 "batch",
                 str(wish.batch),
-                "the plan has no such batch",
-                f"Name one from 1 to {most}" if most else "The plan has none",
+                _("the plan has no such batch"),
+                _("Name one from 1 to %(most)s", most=most) if most else _("The plan has none"),
             )
         )
     lots = [task.lot for task in batch.tasks if task.part == "work"]
@@ -310,8 +322,8 @@ def _lots(batches: dict[int, SheetBatch], wish: Wish) -> list[str]:
             Fault(
                 "batch",
                 str(wish.batch),
-                "this only looks at food or takes it out",
-                "Move the batch in which its work is done",
+                _("this only looks at food or takes it out"),
+                _("Move the batch in which its work is done"),
             )
         )
     return lots

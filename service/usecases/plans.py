@@ -7,11 +7,11 @@ from typing import Protocol
 
 from babel.lists import format_list
 
-from planner.kitchen.reading import read_kitchen
 from planner.quantities.types import Trace
 from planner.why import close_matches
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database, UnitOfWork
+from service.documents import kept_kitchen
 from service.errors import (
     ConflictError,
     Fault,
@@ -20,10 +20,10 @@ from service.errors import (
     NotReadyError,
     RequestError,
 )
-from service.stored_words import stored_words
 from service.usecases.kitchens import no_such_kitchen
 from service.values import PlanChoices, PlanState, PlanStatus, PlanSummary, PlanTexts
-from web.language import _, language
+from web.language import _, language, pgettext
+from web.sentences import said
 
 
 class PlanQueue(Protocol):
@@ -74,7 +74,7 @@ def request_plan(
         version = unit.kitchens.newest(slug)
         if version is None:
             raise no_such_kitchen(slug)
-        day = date or today_in(read_kitchen(version.document).time_zone, now)
+        day = date or today_in(kept_kitchen(version.document).time_zone, now)
         plan_id = unit.runs.add(version, day, choices, actor=actor, now=now())
         unit.commit()
     return plan_status(database, plan_id)
@@ -186,7 +186,7 @@ def _nothing_made(status: PlanStatus) -> RequestError:
             Fault(
                 "plan",
                 plan_id,
-                _("it failed: %(error)s", error=stored_words(status.error or "")),
+                _("it failed: %(error)s", error=said(status.error or "")),
                 _("Mend what the error names and ask for a new plan"),
             )
         )
@@ -200,3 +200,16 @@ def _nothing_made(status: PlanStatus) -> RequestError:
             _("Look again at %(address)s in a few seconds", address=f"/api/v1/plans/{plan_id}"),
         )
     )
+
+
+def plan_state(state: PlanState) -> str:
+    """A state in words, within a sentence."""
+    match state:
+        case PlanState.QUEUED:
+            return pgettext("state", "queued")
+        case PlanState.RUNNING:
+            return pgettext("state", "running")
+        case PlanState.FAILED:
+            return pgettext("state", "failed")
+        case PlanState.DONE:
+            return pgettext("state", "done")

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import json
+import uuid
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import lru_cache
@@ -11,19 +12,23 @@ from planner.floor.review import batch_reviews
 from planner.floor.state import floor_of
 from planner.kitchen.document import Kitchen
 from planner.kitchen.reading import KitchenErrors, read_kitchen
+from planner.kitchen.work import Per
 from planner.quantities.compute import kitchenry
 from planner.rates.apply import Change, Use, differing, taken_back, with_rates
 from planner.rates.ticked import Gathering, LotWork, Ticked
-from planner.rates.types import LeftOut, SkillRates
+from planner.rates.types import Book, Key, LeftOut, Observation, SkillRates
 from planner.wording import sentence
 from service.clock import Now, today_in
+from service.db.history import ReleasedDay
 from service.db.kitchens import StoredVersion, VersionNote
 from service.db.unit_of_work import Database, UnitOfWork
-from service.documents import kitchen_bytes
+from service.documents import kept_kitchen, kitchen_bytes
 from service.errors import ConflictError, Fault, StaleError
+from service.kept import Kept
 from service.usecases.floor import tick_of
 from service.usecases.kitchens import no_such_kitchen
 from service.usecases.released import released_plan
+from web.language import _
 
 WINDOW = dt.timedelta(60)
 """Ticks of so many days count: older ones are of other people and other food."""
@@ -81,9 +86,9 @@ def rates_now(database: Database, slug: str, *, now: Now) -> RatesNow:
     """
     with database.reading() as unit:
         newest = _newest(unit, slug)
-        kitchen = read_kitchen(newest.document)
+        kitchen = kept_kitchen(newest.document)
         today = today_in(kitchen.time_zone, now)
-        days, ticked = _gathered(unit, kitchen, slug, today + dt.timedelta(1))
+        days, ticked = _gathered(unit, slug, kitchen, today + dt.timedelta(1))
         decisions = unit.kitchens.stored_by(slug, (*_OF_RATES, SET_UP_TICKED, FIRST_CUT_TICKED))
     skills = _learned(ticked)
     return RatesNow(
@@ -100,10 +105,15 @@ def rates_now(database: Database, slug: str, *, now: Now) -> RatesNow:
     )
 
 
-def learned_before(unit: UnitOfWork, slug: str, date: dt.date) -> tuple[SkillRates, ...]:
-    """What the days before ``date`` have taught."""
-    kitchen = _kitchen(_newest(unit, slug).document)
-    return _learned(_gathered(unit, kitchen, slug, date)[1])
+def learned_before(
+    unit: UnitOfWork, slug: str, document: bytes, date: dt.date
+) -> tuple[SkillRates, ...]:
+    """What the days before ``date`` have taught a plan that is made from this kitchen file."""
+    try:
+        kitchen = kept_kitchen(document)
+    except KitchenErrors:
+        return ()  # Planning itself says what is wrong with the file.
+    return _learned(_gathered(unit, slug, kitchen, date)[1])
 
 
 def take_over(
@@ -127,8 +137,8 @@ def take_over(
             Fault(
                 "rates",
                 slug,
-                "nothing is learned that would change the kitchen file",
-                "Tick more batches: the figures of a skill are used from five batches on",
+                _("nothing is learned that would change the kitchen file"),
+                _("Tick more batches: the figures of a skill are used from five batches on"),
             )
         )
 
@@ -157,7 +167,12 @@ def take_back(database: Database, slug: str, version: int, *, now: Now) -> int:
         if not decisions or decisions[0].actor != TAKEN_OVER:
             _newest(unit, slug)
             raise ConflictError(
-                Fault("rates", slug, "no learned rates are in use", "There is nothing to take back")
+                Fault(
+                    "rates",
+                    slug,
+                    _("no learned rates are in use"),
+                    _("There is nothing to take back"),
+                )
             )
         after = unit.kitchens.numbered(slug, decisions[0].number)
         before = unit.kitchens.numbered(slug, decisions[0].number - 1)
@@ -211,13 +226,15 @@ def _store(
                 Fault(
                     "version",
                     str(version),
-                    f"the kitchen file is at version {newest.number} by now",
-                    "Look at the rates again",
+                    _("the kitchen file is at version %(number)s by now", number=newest.number),
+                    _("Look at the rates again"),
                 )
             )
         data = kitchen_bytes(of(newest))
         name = read_kitchen(data).name
-        summary, _ = unit.kitchens.add(slug=slug, name=name, document=data, actor=actor, now=now())
+        summary, _new = unit.kitchens.add(
+            slug=slug, name=name, document=data, actor=actor, now=now()
+        )
         unit.commit()
     return summary.version
 
@@ -230,50 +247,67 @@ def _newest(unit: UnitOfWork, slug: str) -> StoredVersion:
 
 
 def _learned(ticked: Ticked) -> tuple[SkillRates, ...]:
+    books = tuple(ticked.books.items())
+    return tuple(_skill(found, books) for found in ticked.by_skill.values() if found)
+
+
+@lru_cache(maxsize=32)
+def _skill(found: tuple[Observation, ...], books: tuple[tuple[Key, Book], ...]) -> SkillRates:
+    """Learned once from the same batches: a tick changes those of one skill."""
     # The mathematics loads a library that nothing else of the server needs.
     from planner.rates.fit import learn_skill  # noqa: PLC0415
 
-    return tuple(learn_skill(found, ticked.books) for found in ticked.by_skill.values() if found)
+    return learn_skill(found, dict(books))
 
 
-def _gathered(unit: UnitOfWork, newest: Kitchen, slug: str, until: dt.date) -> tuple[int, Ticked]:
-    """(days with a release, batches of the window before ``until``).
+def _gathered(unit: UnitOfWork, slug: str, wanted: Kitchen, until: dt.date) -> tuple[int, Ticked]:
+    """(days with a release, batches of the window before ``until``), in units of ``wanted``.
 
-    When *Start* is ticked is what the ``newest`` file says, for all of these days: whoever says so
+    When *Start* is ticked is what the ``wanted`` file says, for all of these days: whoever says so
     tells what cooks have been doing.
     """
     gathering, days = Gathering(), 0
-    set_up_ticked = newest.rules.set_up_ticked
-    for release in unit.floor.newest_releases(slug, until - WINDOW, until):
-        stored = unit.floor.ticks(release)
-        if not stored:
+    units = tuple((one.id, one.per) for one in wanted.operations)
+    for day in unit.history.days(slug, until - WINDOW, until - dt.timedelta(1)):
+        if not day.version:
             continue
         days += 1
-        plan = released_plan(unit, release.plan_id)
-        texts = unit.plans.texts(release.plan_id)
-        version, _, _ = unit.plans.inputs(release.plan_id)
-        try:
-            kitchen = _kitchen(unit.kitchens.version(version).document)
-        except KitchenErrors:
-            why = sentence("its kitchen file is from before a rule that is checked by now")
-            gathering.left_out.append(LeftOut(str(release.date), why))
-            continue
-        floor = floor_of(tick_of(plan, tick) for tick in stored)
-        lots = _lots(texts.document) if texts else {}
-        gathering.add(
-            kitchenry(kitchen, release.date),
-            lots,
-            batch_reviews(plan.sheet, floor),
-            set_up_ticked=set_up_ticked,
-        )
+        key = (day.releases[0], day.version, wanted.rules.set_up_ticked, units)
+        gathering.join(_days.get(key) or _days.put(key, _of_day(unit, slug, day, wanted)))
     return days, gathering.ticked()
 
 
-@lru_cache(maxsize=8)
-def _kitchen(document: bytes) -> Kitchen:
-    return read_kitchen(document)
+_Units = tuple[tuple[str, Per], ...]
+_days: Kept[tuple[uuid.UUID, int, bool, _Units], Gathering] = Kept(2 * WINDOW.days)
+"""By the newest release of a day and how many ticks are kept, for neither plan nor tick changes,
+and by what the wanted file says of ticks and units."""
 
 
+def _of_day(unit: UnitOfWork, slug: str, day: ReleasedDay, wanted: Kitchen) -> Gathering:
+    found = Gathering(per={one.id: one.per for one in wanted.operations})
+    release = unit.floor.release(slug, day.date, day.number)
+    texts = unit.plans.texts(day.plan_id)
+    version, _, _ = unit.plans.inputs(day.plan_id)
+    try:
+        kitchen = kept_kitchen(unit.kitchens.version(version).document)
+    except KitchenErrors:
+        why = sentence("its kitchen file is from before a rule that is checked by now")
+        found.left_out.append(LeftOut(str(day.date), why))
+        return found
+    if release is None or texts is None:
+        raise LookupError(f"the release of {day.date} of {slug} is gone")
+    plan = released_plan(unit, day.plan_id)
+    floor = floor_of(tick_of(plan, tick) for tick in unit.floor.ticks(release))
+    found.add(
+        kitchenry(kitchen, day.date),
+        _lots(texts.document),
+        batch_reviews(plan.sheet, floor),
+        set_up_ticked=wanted.rules.set_up_ticked,
+    )
+    return found
+
+
+@lru_cache(maxsize=4)
 def _lots(document: str) -> Mapping[str, LotWork]:
     """Lots of a plan file by id."""
     return {

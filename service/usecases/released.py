@@ -1,15 +1,17 @@
 """A released plan as the floor needs it, read once: a plan that is done never changes."""
 
 import datetime as dt
-import threading
 import uuid
-from collections import OrderedDict
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, field
 from zoneinfo import ZoneInfo
 
+from planner.floor.state import Floor
+from planner.floor.ticks import Tick
 from planner.sheet.types import KitchenSheet
 from service.db.unit_of_work import Database, UnitOfWork
-from service.documents import read_sheet, time_zone_of
+from service.documents import kept_sheet, time_zone_of
+from service.kept import Kept
 
 _KEPT = 8
 
@@ -34,8 +36,18 @@ class ReleasedPlan:
         return (wall - self.midnight.replace(tzinfo=None)).total_seconds() / 60
 
 
+@dataclass(frozen=True, slots=True)
+class Told:
+    """Ticks of a release by the keys of their rows, in order, and what they come to together."""
+
+    ticks: Mapping[uuid.UUID, Tick] = field(default_factory=dict)
+    floor: Floor = field(default_factory=Floor)
+
+
 class ReleasedPlans:
-    """Reads released plans and keeps the last few at hand.
+    """Reads released plans and keeps the last few at hand, with what was ticked of them.
+
+    ``told`` is by release; what is not in it yet has to be read.
 
     Parameters
     ----------
@@ -45,21 +57,12 @@ class ReleasedPlans:
 
     def __init__(self, database: Database) -> None:
         self._database = database
-        self._lock = threading.Lock()
-        self._plans: OrderedDict[uuid.UUID, ReleasedPlan] = OrderedDict()
+        self._plans: Kept[uuid.UUID, ReleasedPlan] = Kept(_KEPT)
+        self.told: Kept[uuid.UUID, Told] = Kept(_KEPT)
 
     def of(self, plan_id: uuid.UUID) -> ReleasedPlan:
         """The plan with this key, which a release names."""
-        with self._lock:
-            if plan_id in self._plans:
-                self._plans.move_to_end(plan_id)
-                return self._plans[plan_id]
-        plan = self._read(plan_id)
-        with self._lock:
-            self._plans[plan_id] = plan
-            while len(self._plans) > _KEPT:
-                self._plans.popitem(last=False)
-        return plan
+        return self._plans.get(plan_id) or self._plans.put(plan_id, self._read(plan_id))
 
     def _read(self, plan_id: uuid.UUID) -> ReleasedPlan:
         with self._database.reading() as unit:
@@ -73,7 +76,7 @@ def released_plan(unit: UnitOfWork, plan_id: uuid.UUID) -> ReleasedPlan:
     document = unit.kitchens.version(version).document
     if texts is None:
         raise LookupError(f"plan {plan_id} was released and has no sheet")
-    return released_from(read_sheet(texts.sheet), ZoneInfo(time_zone_of(document)))
+    return released_from(kept_sheet(texts.sheet), ZoneInfo(time_zone_of(document)))
 
 
 def released_from(sheet: KitchenSheet, zone: ZoneInfo) -> ReleasedPlan:

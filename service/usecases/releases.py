@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from planner.sheet.types import KitchenSheet
 from service.db.unit_of_work import Database, UnitOfWork
-from service.documents import read_sheet
+from service.documents import kept_sheet
 from service.errors import Fault, NotFoundError
 from service.floor_values import Release
 from service.usecases.floor import release_in
@@ -57,7 +57,7 @@ def plan_to_release(database: Database, plan_id: uuid.UUID) -> ToRelease:
         before = unit.floor.release(status.kitchen, status.date)
         said = unit.floor.count(before) if before else 0
         before_sheet = _sheet(unit, before) if before else None
-    return ToRelease(status, read_sheet(texts.sheet), before, before_sheet, said)
+    return ToRelease(status, kept_sheet(texts.sheet), before, before_sheet, said)
 
 
 def released(database: Database, slug: str, date: dt.date, number: int | None = None) -> Released:
@@ -98,4 +98,4 @@ def _sheet(unit: UnitOfWork, release: Release) -> KitchenSheet:
     texts = unit.plans.texts(release.plan_id)
     if texts is None:
         raise LookupError(f"plan {release.plan_id} was released and has no sheet")
-    return read_sheet(texts.sheet)
+    return kept_sheet(texts.sheet)

@@ -13,10 +13,10 @@ from service.db.unit_of_work import Database
 from service.planning import Made, MakePlan
 from service.solving import Order, Solved, SolveError, solve
 from service.stored_words import (
-    NO_FILES,
     PROGRAM_ENDED,
     PROGRAM_INTERRUPTED,
     STOPPED_EARLY,
+    no_files,
 )
 from service.usecases.happened import rest_order
 from service.usecases.moving import move_order, near_order
@@ -138,7 +138,7 @@ class _Run:
                 rest = rest_order(unit, self._plan_id, date, now)
             near = None if rest is not None else near_order(unit, self._plan_id)
             slug = unit.plans.kitchen_of(self._plan_id)
-            learned = learned_before(unit, slug, date)
+            learned = learned_before(unit, slug, document, date)
         with self._tools.database.writing() as unit:
             unit.runs.start(self._plan_id, self._tools.now())
             unit.commit()
@@ -165,7 +165,7 @@ class _Run:
             self._tools.write(self._plan_id, made, whole)
         except OSError as error:
             # The plan itself is stored and can be read; only its files are missing.
-            self._notes.append(NO_FILES % {"why": error})
+            self._notes.append(no_files(error))
 
     def _end(self, error: str | None) -> None:
         note = " ".join(dict.fromkeys(self._notes)) or None

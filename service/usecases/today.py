@@ -2,6 +2,7 @@
 
 import datetime as dt
 from dataclasses import dataclass
+from zoneinfo import ZoneInfo
 
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database
@@ -10,10 +11,11 @@ from service.documents import time_zone_of
 
 @dataclass(frozen=True, slots=True)
 class KitchenToday:
-    """A kitchen, the date on its wall, and whether cooks have a plan to work from."""
+    """A kitchen, its clock's zone, the date on its wall, whether cooks have a plan to work from."""
 
     slug: str
     name: str
+    zone: ZoneInfo
     date: dt.date
     released: bool
 
@@ -27,5 +29,5 @@ def kitchens_today(database: Database, *, now: Now) -> tuple[KitchenToday, ...]:
             zone = time_zone_of(stored.document) if stored else "UTC"
             date = today_in(zone, now)
             released = unit.floor.release(one.slug, date) is not None
-            found.append(KitchenToday(one.slug, one.name, date, released))
+            found.append(KitchenToday(one.slug, one.name, ZoneInfo(zone), date, released))
     return tuple(found)

@@ -7,10 +7,11 @@ before, in one transaction.
 import datetime as dt
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from zoneinfo import ZoneInfo
 
 from planner.entry.edit import EnteredFile
 from planner.kitchen.errors import KitchenErrors
-from planner.yields.decide import TrimProposal, Way, by_hand
+from planner.yields.decide import TrimProposal, Way, by_hand, outlived
 from planner.yields.edit import with_own_trim, with_own_yield, with_pulling
 from planner.yields.keys import YieldKey
 from service.clock import Now
@@ -18,6 +19,7 @@ from service.db.unit_of_work import Database, UnitOfWork
 from service.errors import ConflictError, Fault, InvalidError, NotFoundError
 from service.usecases.yield_lessons import YieldLine, YieldsNow, newest_version, yields_in
 from service.yield_values import YieldState
+from web.language import _
 
 RULE = "rule"
 """Who decides where the kitchen's rule does."""
@@ -47,7 +49,9 @@ def take_tests(database: Database, slug: str, wish: Wish, *, actor: str, now: No
         del today
         if line.proposal is None:
             raise ConflictError(
-                Fault("yield", wish.of, "no test of it counts", "Weigh one on the yield bench")
+                Fault(
+                    "yield", wish.of, _("no test of it counts"), _("Weigh one on the yield bench")
+                )
             )
         return replace(line.state, own=line.proposal.own)
 
@@ -110,8 +114,8 @@ def enter_by_hand(
                 Fault(
                     "percent",
                     f"{fraction * 100:g}",
-                    "no food has such a yield",
-                    "Enter mass out of mass in, in percent: 84",
+                    _("no food has such a yield"),
+                    _("Enter mass out of mass in, in percent: 84"),
                 )
             )
         return replace(line.state, own=by_hand(fraction, today))
@@ -137,7 +141,12 @@ def count_since(
     def change(line: YieldLine, today: dt.date) -> YieldState:
         if since is not None and since > today:
             raise InvalidError(
-                Fault("since", since.isoformat(), "that day is not here yet", "Choose a day past")
+                Fault(
+                    "since",
+                    since.isoformat(),
+                    _("that day is not here yet"),
+                    _("Choose a day past"),
+                )
             )
         return replace(line.state, since=since)
 
@@ -172,7 +181,7 @@ def put_back(
                 unit.commit()
                 return made
     raise NotFoundError(
-        Fault("decision", str(number), "there is no such decision", "Choose one on the page")
+        Fault("decision", str(number), _("there is no such decision"), _("Choose one on the page"))
     )
 
 
@@ -212,9 +221,10 @@ def decide_by_rule(unit: UnitOfWork, slug: str, *, now: Now) -> tuple[int, ...]:
     here = yields_in(unit, slug, now=now)
     if not here.kitchen.rules.learns_yields:
         return ()
-    made = []
+    made = _without_their_tests(unit, here, now=now)
+    here = yields_in(unit, slug, now=now) if made else here
     for line in here.lines:
-        if _was_put_back(line):
+        if _was_put_back(line, here):
             continue
         state = line.state
         if line.proposal is not None and line.proposal.held is None:
@@ -233,14 +243,32 @@ def _with_trim(state: YieldState, proposal: TrimProposal) -> YieldState:
     return replace(state, trim=tuple(sorted({**dict(state.trim), **proposal.own}.items())))
 
 
-def _was_put_back(line: YieldLine) -> bool:
+def _without_their_tests(unit: UnitOfWork, here: YieldsNow, *, now: Now) -> list[int]:
+    """Correct what the rule itself took into use, where tests of it count no more."""
+    made = []
+    for line in here.lines:
+        if not line.decisions or line.decisions[0].way is not Way.RULE or line.overruled:
+            continue
+        if outlived(line.known.usual, line.lesson, line.proposal):
+            before = next((one for one in line.decisions if one.way is not Way.RULE), None)
+            first = line.decisions[-1].before if before is None else before.after
+            own = first.own if line.proposal is None else line.proposal.own
+            state = replace(line.state, own=own)
+            wish = Wish(str(line.known.key))
+            current = yields_in(unit, here.slug, now=now)
+            made.append(_store(unit, current, wish, Way.RULE, state, actor=RULE, now=now))
+    return made
+
+
+def _was_put_back(line: YieldLine, here: YieldsNow) -> bool:
     """Whether somebody has decided last: the rule does not take up again what people put down.
 
-    It may once tests are newer than that.
+    It may once tests are newer than that, by the calendar on the kitchen's wall.
     """
     if not line.decisions or line.decisions[0].way is Way.RULE:
         return False
-    last = line.decisions[0].created_at.date()
+    zone = ZoneInfo(here.kitchen.time_zone)
+    last = line.decisions[0].created_at.astimezone(zone).date()
     return not any(test.date > last for test in line.lesson.counting)
 
 

@@ -8,7 +8,6 @@ from functools import lru_cache
 
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
-from planner.kitchen.reading import read_kitchen
 from planner.yields.decide import Proposal, TrimProposal, proposal_of, trim_proposal_of
 from planner.yields.drift import Drift, drifts_of
 from planner.yields.judging import Answer, Lesson, Standing, TakenTest, lesson
@@ -16,9 +15,11 @@ from planner.yields.keys import KitchenYield, YieldKey, yields_of
 from service.clock import Now, today_in
 from service.db.kitchens import StoredVersion
 from service.db.unit_of_work import Database, UnitOfWork
+from service.documents import kept_kitchen
 from service.errors import Fault, NotFoundError
 from service.usecases.kitchens import no_such_kitchen
 from service.yield_values import StoredTest, YieldDecision, YieldState
+from web.language import _
 
 _MOST = 60
 """Tests of one yield that are looked at, the newest: older ones are of other years."""
@@ -77,7 +78,7 @@ def yields_now(database: Database, slug: str, *, now: Now) -> YieldsNow:
 def yields_in(unit: UnitOfWork, slug: str, *, now: Now) -> YieldsNow:
     """The same within a unit of work."""
     stored = newest_version(unit, slug)
-    kitchen = kitchen_of(stored.document)
+    kitchen = kept_kitchen(stored.document)
     today = today_in(kitchen.time_zone, now)
     tests: dict[str, list[StoredTest]] = defaultdict(list)
     for test in unit.yields.tests(stored.kitchen_id):
@@ -108,21 +109,15 @@ def no_such_yield(text: str) -> NotFoundError:
         Fault(
             "yield",
             text[:60],
-            "no route of this kitchen has this food, operation and cut",
-            "Choose one on the page of the kitchen's yields",
+            _("no route of this kitchen has this food, operation and cut"),
+            _("Choose one on the page of the kitchen's yields"),
         )
     )
 
 
 @lru_cache(maxsize=8)
-def kitchen_of(document: bytes) -> Kitchen:
-    """A stored file, read once for all who look at it: it never changes."""
-    return read_kitchen(document)
-
-
-@lru_cache(maxsize=8)
 def _known(document: bytes) -> Mapping[YieldKey, KitchenYield]:
-    return yields_of(Catalog(kitchen_of(document)))
+    return yields_of(Catalog(kept_kitchen(document)))
 
 
 def _line(

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import uuid
+from collections.abc import Sequence
 
 from planner.floor.state import floor_of
 from planner.floor.ticks import Tick
@@ -14,12 +15,14 @@ from planner.yields.record import BenchRecord
 from planner.yields.repeats import Load
 from service.clock import Now, today_in
 from service.db.unit_of_work import Database, UnitOfWork
+from service.documents import kept_kitchen
 from service.errors import Fault, NotFoundError
 from service.usecases.floor import tick_of
 from service.usecases.released import ReleasedPlan, ReleasedPlans
 from service.usecases.yield_decisions import RULE, decide_by_rule
-from service.usecases.yield_lessons import kitchen_of, newest_version
+from service.usecases.yield_lessons import newest_version
 from service.yield_values import StoredTest
+from web.language import _
 
 _LOOK_BACK = dt.timedelta(days=400)
 """Older floors have been gathered, or are of another year's food."""
@@ -64,7 +67,9 @@ def bench_test(
         tests = unit.yields.tests(kitchen_id)
     if found is None or found.record is None:
         raise NotFoundError(
-            Fault("test", str(number), "there is no such yield test", "Choose one on the page")
+            Fault(
+                "test", str(number), _("there is no such yield test"), _("Choose one on the page")
+            )
         )
     mine = _same(found.record)
     beside = tuple(test for test in tests if test.record is not None and _same(test.record) == mine)
@@ -115,7 +120,12 @@ def answer_test(
         kitchen_id = newest_version(unit, slug).kitchen_id
         if all(test.taken.key != test_key for test in unit.yields.tests(kitchen_id)):
             raise NotFoundError(
-                Fault("test", test_key[:60], "there is no such yield test", "Load the page again")
+                Fault(
+                    "test",
+                    test_key[:60],
+                    _("there is no such yield test"),
+                    _("Load the page again"),
+                )
             )
         unit.yields.add_answer(kitchen_id, test_key, answer, reason, actor=actor, now=now())
         decide_by_rule(unit, slug, now=now)
@@ -134,19 +144,36 @@ def gather_floor_tests(database: Database, plans: ReleasedPlans, slug: str, *, n
     """
     with database.reading() as unit:
         stored = newest_version(unit, slug)
-        today = today_in(kitchen_of(stored.document).time_zone, now)
+        today = today_in(kept_kitchen(stored.document).time_zone, now)
         waiting = unit.yields.ungathered(stored.kitchen_id, today, today - _LOOK_BACK)
     if not waiting:
         return
     with database.writing() as unit:
         for date, release, ticks, over in waiting:
             tests = _of_day(unit, plans, slug, date, over=over)
+            _ask_again(unit, stored.kitchen_id, [taken for _, taken in tests], now=now)
             unit.yields.replace_floor_tests(stored.kitchen_id, date, tests, actor=RULE, now=now())
             unit.yields.gathered(
                 stored.kitchen_id, date, release, ticks, over=over, actor=RULE, now=now()
             )
         decide_by_rule(unit, slug, now=now)
         unit.commit()
+
+
+def _ask_again(
+    unit: UnitOfWork, kitchen_id: uuid.UUID, tests: Sequence[TakenTest], *, now: Now
+) -> None:
+    """An answer that a test counts is of its weights: of others it says nothing.
+
+    That one is left out holds for whatever else is weighed of it.
+    """
+    answers = unit.yields.answers(kitchen_id)
+    before = {test.taken.key: test.taken.load for test in unit.yields.tests(kitchen_id)}
+    for test in tests:
+        if answers.get(test.key) is Answer.COUNTS and before.get(test.key) != test.load:
+            unit.yields.add_answer(
+                kitchen_id, test.key, Answer.ASKED_AGAIN, "", actor=RULE, now=now()
+            )
 
 
 def _of_day(
@@ -168,7 +195,7 @@ def _of_day(
             ticks.setdefault(stored.key, tick_of(plan, stored))
     version, _, _ = unit.plans.inputs(read[0][1])
     try:
-        catalog = Catalog(kitchen_of(unit.kitchens.version(version).document))
+        catalog = Catalog(kept_kitchen(unit.kitchens.version(version).document))
     except KitchenErrors:
         return []  # Of before a rule of the file that it breaks now: nothing can be read from it.
     sheets = [plan.sheet for plan, _ in read]

@@ -7,6 +7,8 @@ import re
 import threading
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
 
 import httpx
 import pytest
@@ -14,24 +16,22 @@ import uvicorn
 from playwright.sync_api import Browser, BrowserContext, Page, expect
 
 from service.app import create_app
+from service.comparing import MakeComparison
+from service.planning import MakePlan
 from service.settings import Settings
 from tests.browser.looks import ARTEFACTS, sideways, violations
 from tests.service import stubs
 
 pytestmark = pytest.mark.browser
 
-_DAY = "/kitchens/test-kitchen/days/2026-03-02"
+_DATE = "2026-03-02"
+_DAY = f"/kitchens/test-kitchen/days/{_DATE}"
 _SCREENS = {"phone": (360, 740), "tablet": (768, 1024), "laptop": (1366, 768)}
 
 
-@pytest.fixture(scope="module")
-def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
-    """A server whose plans get better until they are stopped."""
-    app = create_app(
-        Settings(data_dir=tmp_path_factory.mktemp("chef")),
-        stubs.make_until_stopped,
-        compare=stubs.compare_well,
-    )
+@contextmanager
+def _serving(folder: Path, make: MakePlan, compare: MakeComparison) -> Iterator[str]:
+    app = create_app(Settings(data_dir=folder), make, compare=compare)
     server = uvicorn.Server(uvicorn.Config(app, port=0, log_level="warning"))
     thread = threading.Thread(target=server.run, daemon=True)
     thread.start()
@@ -47,6 +47,14 @@ def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
     yield found
     server.should_exit = True
     thread.join()
+
+
+@pytest.fixture(scope="module")
+def address(tmp_path_factory: pytest.TempPathFactory) -> Iterator[str]:
+    """A server whose plans get better until they are stopped."""
+    folder = tmp_path_factory.mktemp("chef")
+    with _serving(folder, stubs.make_until_stopped, stubs.compare_well) as found:
+        yield found
 
 
 def _check(page: Page, name: str) -> None:
@@ -157,3 +165,30 @@ def test_enter_goes_on_to_the_next_figure_instead_of_saving(
     focused = page.evaluate("document.activeElement.name")
     assert focused == "start.ada", "the mix is folded away; the next figure in sight is the shift"
     assert page.url == f"{address}{_DAY}"
+
+
+def test_what_ifs_outlast_the_program(context: BrowserContext, tmp_path: Path) -> None:
+    page = context.new_page()
+    with _serving(tmp_path, stubs.make_with_work, stubs.compare_forever) as first:
+        asked = httpx.post(f"{first}/api/v1/kitchens/test-kitchen/plans", json={"date": _DATE})
+        plan = asked.json()["id"]
+        page.goto(f"{first}/plans/{plan}/build")
+        expect(page.locator("#progress h2")).to_have_text("The plan is ready", timeout=60_000)
+        page.goto(f"{first}/plans/{plan}/compare")
+        expect(page.get_by_text("Nothing tried yet: choose above")).to_be_visible()
+        page.get_by_role("button", name=re.compile("other covers")).click()
+        expect(page.get_by_text("being planned")).to_be_visible(timeout=30_000)
+        page.get_by_role("button", name=re.compile("a cook is out")).click()
+        expect(page.get_by_text("waiting")).to_be_visible()
+        page.goto("about:blank")
+    with _serving(tmp_path, stubs.make_with_work, stubs.compare_well) as second:
+        page.goto(f"{second}/plans/{plan}/compare")
+        expect(page.get_by_text("The program ended before it was done.")).to_have_count(2)
+        _check(page, "what-ifs-cut-off")
+        page.get_by_role("button", name=re.compile("Try it again.*20 % covers")).click()
+        expect(page.get_by_text("0 → 12")).to_be_visible(timeout=60_000)
+        page.get_by_role("button", name=re.compile("Throw away.*Ada is out")).click()
+        expect(page.get_by_text("The program ended")).to_have_count(0)
+        expect(page.get_by_text("0 → 12")).to_be_visible()
+        _check(page, "what-ifs")
+        page.goto("about:blank")

@@ -65,6 +65,8 @@ def test_every_fault_is_told_at_once() -> None:
         (b"date,dish\n", "no service and no count"),
         (HEAD, "no line of sales"),
         (b"\xff\xfe", "UTF-8"),
+        (HEAD + b'2026-03-02,dinner,"' + b"x" * 200_000, "no line of a CSV file"),
+        (b'"' + b"x" * 200_000, "Begin the file with"),
     ],
 )
 def test_a_file_that_is_none_says_what_is_missing(data: bytes, word: str) -> None:

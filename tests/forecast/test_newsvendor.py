@@ -80,6 +80,15 @@ def test_the_shared_onion_needs_less_safety_than_the_sum() -> None:
     assert none.together - none.expected == pytest.approx(math.sqrt(3) * one)
 
 
+def test_what_keeps_is_worth_more_of_the_shared_onion_too() -> None:
+    """Dishes that rise and fall as one need together what they need apart, whatever they keep."""
+    for keeps in (1, 3):
+        costs = Costs(3, 1, keeps=keeps)
+        takers = [Taker(dish, 60.0, Demand(400, 60), costs) for dish in ("soup", "stew")]
+        found = pooled(takers, np.ones((2, 2)).tolist())
+        assert found.together == pytest.approx(found.apart, rel=0.005)
+
+
 def test_the_pool_s_spread_is_that_of_drawn_demands() -> None:
     table = np.array([[1, 0.5], [0.5, 1]])
     draws = np.random.default_rng(3).multivariate_normal(

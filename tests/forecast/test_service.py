@@ -119,3 +119,15 @@ def test_a_weekday_s_own_mix_counts_where_it_differs_beyond_chance() -> None:
     }
     assert shares[4] == pytest.approx(0.5, abs=0.02)
     assert shares[0] == pytest.approx(0.21, abs=0.02)
+
+
+def test_days_without_a_line_of_a_dish_count_in_its_mix() -> None:
+    """One portion at every third of services of 100 covers is one in 300, not one in 100."""
+    sales = []
+    for day in range(70):
+        date = FIRST + dt.timedelta(day)
+        sales.append(Sale(date, "dinner", COVERS, 100))
+        if day >= 30 and day % 3 == 0:  # new on the menu on the 31st day
+            sales.append(Sale(date, "dinner", "tasting", 1))
+    (tasting,) = forecast_service(history_of(sales), "dinner", FIRST + dt.timedelta(70)).dishes
+    assert tasting.per_cover == pytest.approx(1 / 300, rel=0.1)

@@ -1,10 +1,13 @@
 """Money adds up: food to the plate, waste to what was paid, minutes to the plan's own."""
 
+import json
+
 import pytest
 
 from planner.kitchen.document import Kitchen
 from planner.money.food import food_costs, waste_of
 from planner.money.labor import labor_costs
+from planner.money.report import kitchen_costs
 from planner.money.standard import component_hands, dish_costs, grams_made
 from planner.money.worth import minute_worths, portions_of_week, yield_points
 from planner.morning import PlanOptions, plan_morning
@@ -80,6 +83,20 @@ def test_yields_multiply_and_a_recipe_shares_its_cost_over_what_it_makes(kit: Ki
     assert costs["soup"].per_gram * 1000 == pytest.approx(2.00 / 0.72 / 2)
     assert costs["soup"].cost_factor is None
     assert costs["skins"].per_gram == 0.0
+
+
+def test_a_cautious_pull_makes_no_plate_dearer() -> None:
+    """What is pulled for a poor load and left over by a usual one is food still."""
+    file = json.loads(kitchen().model_dump_json())
+    own = {"fraction": 0.88, "spread": 0.03, "tests": 9, "decided": "2026-03-01"}
+    file["operations"][0]["yields"][0]["own"] = own
+    costs = []
+    for level in (0.5, 0.95):
+        file["rules"]["pull_level"] = level
+        costs.append(kitchen_costs(Kitchen.model_validate_json(json.dumps(file)), DATE))
+    expected, cautious = costs
+    assert cautious == expected
+    assert cautious.foods["dice"].yield_fraction == pytest.approx(0.88 * 0.8)
 
 
 def test_a_plate_costs_its_food_and_its_hands(kit: Kitchenry) -> None:

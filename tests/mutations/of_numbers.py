@@ -80,8 +80,8 @@ NEWSVENDOR = within(
     ("tests/forecast/test_newsvendor.py",),
     (
         "the ratio is shortage to both",
-        "return min(self.shortage / (self.shortage + self.leftover), _SUREST)",
-        "return min(self.leftover / (self.shortage + self.leftover), _SUREST)",
+        "return min(self.shortage / (self.shortage + self.leftover), SUREST)",
+        "return min(self.leftover / (self.shortage + self.leftover), SUREST)",
     ),
     (
         "food that keeps is lost only at its end",
@@ -103,6 +103,45 @@ HISTORY = within(
         "closed weekdays are no gaps",
         "return (Gap(service, d) for d in whole if d.weekday() in usual and d not in days)",
         "return (Gap(service, d) for d in whole if d not in days)",
+    ),
+)
+WANTS = within(
+    "planner/quantities/wants.py",
+    ("tests/quantities/test_wants.py",),
+    (
+        "only food that keeps has a level of its own",
+        "if component is None or component.shelf_life_days < 2:",
+        "if component is None:",
+    ),
+    ("and is made up to it", "joint = max(joint, more)", "joint = joint + 0 * more"),
+)
+RAN_OUT = within(
+    "planner/forecast/ran_out.py",
+    ("tests/forecast/test_ran_out.py",),
+    (
+        "what ran out was wanted more than it was sold",
+        "    if not day.ran_out:",
+        "    if True:",
+    ),
+    (
+        "an answer follows from all days together",
+        "before, share = share, sum(values) / guests",
+        "before = share",
+    ),
+    (
+        "a dish that always runs out has an end",
+        "return min(mean + sd * hazard, most)",
+        "return (mean + sd * hazard)",
+    ),
+    (
+        "nothing of the day or later is looked at",
+        "if 0 < (before - date).days <= _DAYS and dish in counts",
+        "if dish in counts",
+    ),
+    (
+        "without guests a weekday is its own measure",
+        "return {date: max(0.5, means[date.weekday()]) for date in recent}",
+        "return {date: 1.0 for date in recent}",
     ),
 )
 CHOICE = within(
@@ -208,6 +247,8 @@ ALL = (
     *TICKED,
     *NEWSVENDOR,
     *HISTORY,
+    *RAN_OUT,
+    *WANTS,
     *CHOICE,
     *MONEY,
     *LABOR,

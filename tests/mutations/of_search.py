@@ -133,11 +133,6 @@ PLACING = within(
     PLACED,
     ("nothing ends after it is of use", "latest = min(latest, spec.until)", "pass"),
     (
-        "nothing starts before its release",
-        "tables.problem.tasks[task].release, tables",
-        "0, tables",
-    ),
-    (
         "nobody works before the shift",
         "low = line[position - 1].end if position else person.start",
         "low = line[position - 1].end if position else state.low",
@@ -165,6 +160,11 @@ PLACING = within(
 TOGETHER = within(
     "planner/schedule/together.py",
     PLACED,
+    (
+        "nothing starts before its release",
+        "tables.problem.tasks[task].release, tables",
+        "0, tables",
+    ),
     ("least minutes of a wait", "earliest = max(earliest, entry.end + wait.minimum)", "pass"),
     ("what waits is not overtaken", "latest = min(latest, entry.start - wait.minimum)", "pass"),
     ("most minutes of a wait", "if excess > 0:", "if False:"),

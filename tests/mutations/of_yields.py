@@ -39,6 +39,11 @@ JUDGING = within(
         "        if False:\n            judged",
     ),
     (
+        "what somebody said to count speaks for others",
+        "(not one.asked or answers.get(one.key) is Answer.COUNTS)",
+        "not one.asked",
+    ),
+    (
         "older crops do not count",
         "        elif since is not None and test.date < since:",
         "        elif False:",
@@ -143,7 +148,7 @@ TICKED = within(
     ("tests/service/api/test_rates.py",),
     (
         "set-ups are learned only where Start is ticked before them",
-        "set_up_ticked=set_up_ticked,",
+        "set_up_ticked=wanted.rules.set_up_ticked,",
         "set_up_ticked=True,",
     ),
 )

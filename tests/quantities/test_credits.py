@@ -78,6 +78,17 @@ def test_an_input_that_names_no_by_product_gets_none() -> None:
     assert beef(file) == pytest.approx(1000)
 
 
+def test_trim_is_counted_on_as_cautiously_as_food_is_pulled() -> None:
+    """Of a poor load more is taken off, of a rich one less: both are to be enough."""
+    file = kitchen(rules={"pull_level": 0.9})
+    own = {"fraction": 0.8, "spread": 0.03, "tests": 9, "decided": "2026-03-01"}
+    file["operations"][0]["yields"][0]["own"] = own
+    pork = {line.ingredient: line.need.grams for line in needs_of(file).pulls}["pork"]
+    assert pork == pytest.approx(1000 / (0.8 - 1.28155 * 0.03), rel=1e-5)
+    assert credited(file) == pytest.approx((1000 / (0.8 + 1.28155 * 0.03) - 1000) * 0.6, rel=1e-4)
+    assert beef(file) == pytest.approx(1000 - credited(file))
+
+
 def test_no_more_stands_in_than_is_wanted() -> None:
     file = kitchen(services=[service("dinner", {"plate": 100.0 / 10, "bowl": 0.1})])
     assert credited(file) == pytest.approx(100), "100 g of soup take 100 g, of 1,500 g of ends"

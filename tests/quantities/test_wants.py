@@ -128,3 +128,41 @@ def test_food_is_due_when_the_line_is_set_up() -> None:
     file = kitchen([dish("plate", {"ham": "100 g"})], services=[dinner])
     (want,) = wants_of(file)["ham"]
     assert (want.due, want.doors) == (17 * 60 + 15, 18 * 60)
+
+
+def kept(days: int, **rules: Any) -> float:
+    """Grams wanted of a ham that keeps so many days."""
+    file = two_dishes(**UNCERTAIN)
+    file["components"][0]["shelf_life_days"] = days
+    file["rules"] = {**file.get("rules", {}), **rules}
+    return sum(want.grams for want in wants_of(file)["ham"])
+
+
+def test_food_that_keeps_may_have_a_level_of_its_own() -> None:
+    usual = kept(3)
+    assert kept(3, kept_level=0.99) == pytest.approx(kept(3, service_level=0.99))
+    assert kept(3, kept_level=0.99) > usual
+    assert kept(1, kept_level=0.99) == kept(1), "what does not keep is lost"
+    assert kept(3, kept_level=0.6) == usual, "never less than the dish's own level"
+
+
+def test_a_flat_buffer_has_no_level_to_raise() -> None:
+    file = two_dishes(**UNCERTAIN, buffer_fraction=0.1)
+    file["components"][0]["shelf_life_days"] = 3
+    before = wants_of(file)["ham"]
+    file["rules"] = {**file.get("rules", {}), "kept_level": 0.99}
+    assert wants_of(file)["ham"] == before
+
+
+def test_food_of_one_dish_may_be_more_than_its_portions() -> None:
+    file = kitchen(
+        [dish("plate", {"ham": "100 g"})],
+        services=[service("dinner", {"plate": 0.5}, covers=100, **UNCERTAIN)],
+    )
+    file["components"][0]["shelf_life_days"] = 2
+    (before,) = wants_of(file)["ham"]
+    file["rules"] = {**file.get("rules", {}), "kept_level": 0.99}
+    (after,) = wants_of(file)["ham"]
+    assert after.grams > before.grams
+    assert after.expected == before.expected
+    assert after.shares[0].portions == before.shares[0].portions

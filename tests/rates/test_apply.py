@@ -99,6 +99,14 @@ def test_the_mean_adds_up_and_a_quantile_is_as_sure_as_it_says() -> None:
     assert NormalDist(math.log(10), sd).cdf(math.log(sure)) == pytest.approx(0.8)
 
 
+def test_a_cautious_set_up_is_not_rounded_down() -> None:
+    key = Key(Kind.SET_UP, operation="dice")
+    skill = SkillRates("hands", (Learned(key, 4.2, 3.0, 0.05, 9.0),), 0.02, 0.2, 0.05, 9)
+    for use, minutes in ((Use(), 4), (Use(quantile=0.6), 5)):
+        changed, _ = with_rates(kitchen(), [skill], use)
+        assert changed.operations[0].set_up_minutes == minutes
+
+
 def test_no_quantile_below_the_middle() -> None:
     with pytest.raises(ValueError, match=r"from 0\.5 to below 1, not 0\.2"):
         Use(quantile=0.2)
@@ -123,4 +131,14 @@ def test_what_a_file_does_not_know_has_no_figure() -> None:
     assert figure_in(kitchen(), Key(Kind.RATE, operation="fry", food="onion")) is None
     assert figure_in(kitchen(), Key(Kind.RATE, operation="dice", food="fine", step=4)) is None
     assert figure_in(kitchen(), Key(Kind.SLOWNESS, cook="zoe", skill="hands")) is None
-    assert figure_in(kitchen(), Key(Kind.RATE, operation="dice", food="leek")) == 10
+    assert figure_in(kitchen(), Key(Kind.RATE, operation="dice", food="leek")) is None
+    assert figure_in(kitchen(), ONION) == 10, "as the operation says of every food"
+
+
+def test_what_was_ticked_of_foods_and_steps_that_are_gone_changes_nothing() -> None:
+    leek = Key(Kind.RATE, operation="dice", food="leek")
+    no_rate = Key(Kind.RATE, operation="dice", food="onions", step=0)
+    other = Key(Kind.RATE, operation="chop", food="fine", step=0)
+    figures = [Learned(key, 8.0, 10.0, 0.1, 9.0) for key in (leek, no_rate, other)]
+    skill = SkillRates("hands", tuple(figures), 0.2, 0.2, 0.05, 9)
+    assert with_rates(kitchen(), [skill]) == (kitchen(), ())

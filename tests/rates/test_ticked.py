@@ -10,6 +10,7 @@ from planner.floor.review import BatchReview, batch_reviews
 from planner.floor.state import floor_of
 from planner.floor.ticks import Act, Tick
 from planner.kitchen.document import Kitchen
+from planner.kitchen.work import Per
 from planner.morning import PlanOptions, plan_morning
 from planner.plan import Plan
 from planner.quantities.compute import kitchenry
@@ -133,6 +134,37 @@ def test_what_was_not_timed_or_is_no_more_in_the_file_says_so(
     assert [one.why for one in gathering.ticked().left_out] == [
         "its begin or its end was not ticked",
         "the kitchen file has no such food or step any more",
+    ]
+
+
+def test_rates_of_another_unit_are_not_mixed_with_those_of_today(
+    plan: Plan, sheet: KitchenSheet
+) -> None:
+    """Minutes a kilo where the file counts by the piece by now would make a plan of hours."""
+    gathering = Gathering(per={"peel": Per.EACH, "dice": Per.KG})
+    gathering.add(
+        kitchenry(kitchen(), DATE), lots_of(plan), reviews(sheet, 1.0, np.random.default_rng(1))
+    )
+    ticked = gathering.ticked()
+    rates = {one.rate.operation for one in ticked.by_skill["hands"] if one.rate}
+    assert rates == {"dice"}
+    assert {one.why for one in ticked.left_out} == {
+        "the kitchen file counts this work by another unit by now"
+    }
+
+
+def test_what_went_wrong_teaches_no_quicker_rate(plan: Plan, sheet: KitchenSheet) -> None:
+    """Half the food was fit to use and took half the time: the cook was not twice as quick."""
+    own = reviews(sheet, 1.0, np.random.default_rng(1))
+    whole = own[0].planned + own[0].batch.set_up
+    gathering = Gathering()
+    for took in (0.5 * whole, 1.5 * whole):
+        wrong = replace(own[0], took=took, problems=("Food is not fit to use",))
+        gathering.add(kitchenry(kitchen(), DATE), lots_of(plan), [wrong])
+    ticked = gathering.ticked()
+    assert [one.minutes for one in ticked.by_skill["hands"]] == [1.5 * whole]
+    assert [one.why for one in ticked.left_out] == [
+        "something was wrong with it, and it was quick: perhaps less was made"
     ]
 
 

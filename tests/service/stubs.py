@@ -446,3 +446,14 @@ def compare_forever(what_if: WhatIf) -> Comparison:
     """No answer."""
     time.sleep(600)
     return compare_well(what_if)
+
+
+def compare_crash_with_more_covers(what_if: WhatIf) -> Comparison:
+    """The process ends without a word where more guests come."""
+    before, after = (
+        sum(service.covers for service in kitchen.services)
+        for kitchen in (what_if.as_it_is, what_if.changed)
+    )
+    if after > before:
+        os._exit(9)
+    return compare_well(what_if)

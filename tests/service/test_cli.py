@@ -146,6 +146,24 @@ def test_plan_prints_nothing_but_the_plan_file_to_standard_output_when_asked(
     assert json.loads(result.stdout) == {"origin": "last with seed 1"}
 
 
+def test_sheets_are_written_in_the_language_that_is_set_and_the_terminal_speaks_english(
+    kitchen: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told = {}
+    for language in ("en", "es"):
+        monkeypatch.setenv("PREPWRIGHT_LANGUAGE", language)
+        folder = tmp_path / language
+        result = run("plan", kitchen, "--date", DAY, "--html", folder)
+        assert result.exit_code == 0, result.output
+        assert f'<html lang="{language}">' in (folder / "index.html").read_text()
+        told[language] = re.sub(r"file://\S+", "", result.output)
+    assert "Your local food code" in (tmp_path / "en" / "cook-ada.html").read_text()
+    assert "código local de alimentos" in (tmp_path / "es" / "cook-ada.html").read_text()
+    assert told["en"] == told["es"]
+    plan_files = [(tmp_path / one / "plan.json").read_text() for one in told]
+    assert plan_files[0] == plan_files[1], "what programs read has no language"
+
+
 @pytest.mark.parametrize(
     ("make", "code", "words"),
     [

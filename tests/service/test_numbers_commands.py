@@ -11,7 +11,11 @@ from click.testing import Result
 from typer.testing import CliRunner
 
 from planner.kitchen.reading import read_kitchen
+from service.app import build
 from service.cli import app
+from service.clock import utc_now
+from service.settings import load_settings
+from service.usecases.kitchens import store_kitchen
 from tests.forecast.invented import DISHES, FIRST, invented_sales
 from tests.kitchens.bench import bench, cut_from, dish, food, service, work
 
@@ -135,3 +139,41 @@ def test_a_bad_history_or_country_is_an_error_and_a_gap_a_question(
     twice = run("forecast", str(kitchen), str(sales), "--date", FRIDAY.isoformat())
     assert twice.exit_code == 2
     assert "Keep one line" in twice.stderr
+
+
+@pytest.fixture
+def stored(tmp_path: Path, monkeypatch: pytest.MonkeyPatch, kitchen: Path) -> str:
+    """A database with the kitchen, and its name in addresses."""
+    monkeypatch.setenv("PREPWRIGHT_DATA_DIR", str(tmp_path / "data"))
+    program = build(load_settings())
+    found = store_kitchen(program.database, kitchen.read_bytes(), actor="test", now=utc_now)
+    program.database.close()
+    return found.kitchen.slug
+
+
+def test_sales_are_kept_once_and_put_back(stored: str, sales: Path) -> None:
+    first = run("sales", "import", stored, str(sales))
+    assert first.exit_code == 0, first.output
+    assert "entry 1; new: 936, replaced: 0" in first.stdout
+    assert "nothing new; kept already: 936" in run("sales", "import", stored, str(sales)).stdout
+    back = run("sales", "back", stored, "1")
+    assert back.stdout == "Entry 2 puts entry 1 back.\n"
+    assert run("sales", "back", stored, "9").exit_code == 2
+
+
+def test_what_has_to_be_answered_is_told_with_the_options(
+    stored: str, sales: Path, kitchen: Path
+) -> None:
+    del kitchen
+    sales.write_text(sales.read_text().replace("Dinner", "evening"))
+    asked = run("sales", "import", stored, str(sales))
+    assert asked.exit_code == 2
+    assert "evening: the kitchen has no such service" in asked.stderr
+    assert "--service NAME=NAME" in asked.stderr
+    wrong = run("sales", "import", stored, str(sales), "--service", "evening")
+    assert "Write NAME=WHAT" in wrong.stderr
+    done = run("sales", "import", stored, str(sales), "--service", "evening=Dinner")
+    assert done.exit_code == 0, done.output
+    assert run("sales", "import", "nowhere", str(sales)).exit_code == 2
+    sales.write_text("date,dish\n")
+    assert "nothing is kept" in run("sales", "import", stored, str(sales)).stderr

@@ -6,9 +6,10 @@ from pathlib import Path
 import pytest
 from typer.testing import CliRunner
 
+from planner.clock import clock_of
 from planner.plan_file import plan_document
 from service.cli import app
-from service.commands.event_options import EventOptions, clock_of, events_of
+from service.commands.event_options import EventOptions, events_of
 from service.errors import UserError
 from tests.kitchens.seeds import planned_seed
 

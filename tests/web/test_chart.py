@@ -8,6 +8,7 @@ import pytest
 from planner.sheet.types import KitchenSheet, Lane, LaneBlock
 from tests.web.example import example_sheet, one_cook_sheet
 from web.chart.layout import PAPER, SCREEN, chart, charts
+from web.chart.rows import SIZE
 from web.chart.words import shorten, shorten_name, text_width, wrap
 from web.pages import lane_chart_svg
 from web.presenters.preferences import Preferences
@@ -103,6 +104,26 @@ def test_every_batch_of_a_crowded_lane_keeps_its_number() -> None:
     ):
         if before.y == after.y:
             assert before.x + text_width(before.text, 18.0) <= after.x
+
+
+@pytest.mark.parametrize("last", [900, 1430])
+@pytest.mark.parametrize("late", [False, True])
+def test_words_below_a_crowded_lane_do_not_cover_each_other(last: int, late: bool) -> None:
+    """Many batches begun within minutes, also where the chart ends, and some of them late."""
+    text = "Break down into quarters Whole chicken"
+    blocks = [_work(420, 424, 1, text)]
+    blocks += [
+        _work(last - 60 + number, last - 58 + number, number, text) for number in range(2, 40)
+    ]
+    blocks = [replace(one, late=late and (one.batch or 0) % 3 == 0) for one in blocks]
+    drawn = chart(_sheet(*blocks), METRIC, PAPER)
+    (row,) = drawn.rows
+    assert row.below
+    ends: dict[float, float] = {}
+    for words in sorted(row.below, key=lambda one: (one.y, one.x)):
+        assert words.x >= ends.get(words.y, 0.0), f"{words.text} covers the words before"
+        ends[words.y] = words.x + text_width(words.text, SIZE) * (1.15 if words.strong else 1.0)
+    assert max(ends.values()) <= drawn.width
 
 
 def test_a_chart_that_would_come_out_small_is_split_into_cooks_and_equipment() -> None:

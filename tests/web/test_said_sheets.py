@@ -1,4 +1,5 @@
-"""Sheets of the seed kitchens, said in Spanish: no sentence of the program stays English."""
+"""Sheets of the seed kitchens, said: in Spanish no sentence of the program stays English, and in US
+units and on the 12 h clock no figure of it stays metric or on the 24 h clock."""
 
 import re
 from collections.abc import Iterator
@@ -13,7 +14,8 @@ from planner.sheet import value_words
 from planner.sheet.build import build_sheet
 from planner.why import explained
 from tests.kitchens.seeds import planned_seed
-from web.language import speaking
+from web.language import LANGUAGES, speaking
+from web.reading import Reading, read_as
 from web.sentences import said
 
 _ENGLISH = re.compile(
@@ -22,6 +24,7 @@ _ENGLISH = re.compile(
     r"late|minutes|cooks?|delivery|whole|pull|yield|nothing|wanted)\b",
     re.IGNORECASE,
 )
+_METRIC = re.compile(r"\d k?g\b|\b[012]\d:\d\d\b(?! [ap]m)|\b0\d:\d\d")
 _CODE = "FDA Food Code"
 
 
@@ -65,6 +68,10 @@ def _texts(kitchen: Kitchen, plan: Plan) -> Iterator[str]:
         for batch in cook.batches:
             yield from (*batch.cautions, *batch.notes, batch.place)
             yield from batch.allergens
+    yield from _reckonings(kitchen, plan)
+
+
+def _reckonings(kitchen: Kitchen, plan: Plan) -> Iterator[str]:
     for trace in explained(kitchen, plan).values():
         yield from _lines(trace)
 
@@ -92,11 +99,29 @@ def test_no_sentence_of_a_sheet_stays_english(name: str) -> None:
     assert left == {}
 
 
+@pytest.mark.parametrize("language", sorted(LANGUAGES))
+@pytest.mark.parametrize("name", ["small", "demo"])
+def test_no_figure_of_a_sheet_stays_metric_or_on_the_24_h_clock(name: str, language: str) -> None:
+    kitchen, plan = planned_seed(name)
+    notes, reckonings = _kitchens_notes(kitchen), set(_reckonings(kitchen, plan))
+    changed, left = 0, {}
+    with read_as(Reading(language, "us", "12")):
+        for text in dict.fromkeys(_texts(kitchen, plan)):
+            told = said(text, reckoning=text in reckonings)
+            changed += told != text
+            if text in notes:
+                assert told == text
+            elif _METRIC.search(told):
+                left[text] = told
+    assert left == {}
+    assert changed > 50
+
+
 @pytest.mark.parametrize("name", ["small", "demo"])
 def test_what_the_kitchen_wrote_stays_as_it_wrote_it(name: str) -> None:
     kitchen, _plan = planned_seed(name)
     names = {one.name for group in (kitchen.components, kitchen.dishes) for one in group}
-    with speaking("es"):
+    with read_as(Reading("es", "us", "12")):
         changed = {
             text: said(text) for text in (*_kitchens_notes(kitchen), *names) if said(text) != text
         }

@@ -12,6 +12,7 @@ from planner.wording import counted, sentence
 from web import sentences as module
 from web.language import LANGUAGES, SOURCE, speaking
 from web.patterns import Pattern, filled, places_of
+from web.reading import Reading, read_as
 from web.sentences import said
 
 _OTHERS = sorted(set(LANGUAGES) - {SOURCE})
@@ -22,14 +23,20 @@ _KNOWN = (
     ("Holds up: {what}.", "Detiene: {what}."),
     ("{short} of {what}: nobody has it", "Nadie tiene {what}: {short}"),
     ("add an hour for {cook}", "agregar una hora a {cook}"),
+    ("take {amount} of {what}", "tomar {what}: {amount}"),
+    ("keep {amount} until {at}", "guardar {amount} hasta las {at}"),
+    ("pull {pulled}", "sacar {pulled}"),
+    ("done at {at}", "listo a las {at}"),
+    ("hold at {warm}", "mantener a {warm}"),
     ("cold", "frío"),
 )
 
 
 @pytest.fixture
 def known(monkeypatch: pytest.MonkeyPatch) -> Iterator[None]:
-    caches = (module._exact, module._patterns, module._best)
-    monkeypatch.setattr(module, "sentences", lambda _code: _KNOWN)
+    caches = (module._exact, module._patterns, module._candidates, module._best)
+    own = tuple((text, text) for text, _ in _KNOWN)
+    monkeypatch.setattr(module, "sentences", lambda code: own if code == SOURCE else _KNOWN)
     for one in caches:
         one.cache_clear()
     with speaking("es"):
@@ -70,6 +77,60 @@ def test_a_sentence_is_said(text: str, wanted: str) -> None:
 
 def test_the_source_language_is_left_alone() -> None:
     assert said("Soup is 5 min late") == "Soup is 5 min late"
+
+
+@pytest.mark.usefixtures("known")
+@pytest.mark.parametrize(
+    ("text", "wanted"),
+    [
+        ("take 640 g of Salt", "tomar Salt: 1 lb 7 oz"),
+        ("take 2 fl oz of Oil", "tomar Oil: 2 fl oz"),
+        # What is pulled is never less: 500 g are 17.6 oz, the nearest half 17.5.
+        ("pull 500 g", "sacar 1 lb 2 oz"),
+        ("pull 4 each = 500 g", "sacar 4 each = 1 lb 2 oz"),
+        ("done at 00:05", "listo a las 12:05 am"),
+        ("done at +1 13:30", "listo a las +1 1:30 pm"),
+        ("done at 06:05, Thu 26 Nov", "listo a las 6:05 am, jue 26 nov"),
+        ("hold at 5 C (41 F)", "mantener a 41 °F (5 °C)"),
+        ("hold at -18 C", "mantener a 0 °F (-18 °C)"),
+        # Of a name, or of a kitchen's own line.
+        ("take 640 g of Salt, 500 g", "tomar Salt, 500 g: 1 lb 7 oz"),
+        ("Rest until 06:05: 500 g", "Rest until 06:05: 500 g"),
+    ],
+)
+def test_figures_are_told_in_the_readers_units_and_on_their_clock(text: str, wanted: str) -> None:
+    with read_as(Reading("es", "us", "12")):
+        assert said(text) == wanted
+    with read_as(Reading("en", "metric", "24")):
+        assert said(text) == text
+
+
+@pytest.mark.usefixtures("known")
+def test_each_reader_is_told_in_their_own_way() -> None:
+    """Texts are kept as they were said: by language, units and clock."""
+    text = "keep 640 g until 13:00"
+    told = {}
+    for reading in (
+        Reading("en", "us", "24"),
+        Reading("en", "metric", "12"),
+        Reading("es", "metric", "24"),
+    ):
+        with read_as(reading):
+            told[said(text)] = reading
+    assert list(told) == [
+        "keep 1 lb 7 oz until 13:00",
+        "keep 640 g until 1:00 pm",
+        "guardar 640 g hasta las 13:00",
+    ]
+
+
+@pytest.mark.usefixtures("known")
+def test_a_mass_of_a_reckoning_stands_by_itself() -> None:
+    with read_as(Reading("en", "us", "24")):
+        assert said("Soup, 500 g: 640 g = 600 g + 40 g", reckoning=True) == (
+            "Soup, 500 g: 1 lb 7 oz = 1 lb 5 oz + 1.4 oz"
+        )
+        assert said("640 g of old", reckoning=True) == "1 lb 7 oz of old"
 
 
 @pytest.mark.usefixtures("known")
@@ -116,7 +177,13 @@ def test_a_pattern_is_filled_and_found() -> None:
 def _value(place: str, index: int) -> str:
     """Words of no catalogue; where a figure, an amount or a time belongs, one of those."""
     kind = place.partition("_")[0]
-    values = {"n": str(7 + index), "amount": f"6{index} g", "at": f"06:1{index}"}
+    values = {
+        "n": str(7 + index),
+        "amount": f"6{index} g",
+        "pulled": f"12 Zxq = 6{index} g",
+        "at": f"06:1{index}",
+        "warm": f"{index} C (4{index} F)",
+    }
     return values.get(kind, f"{index + 2}" if kind == "numbers" else f"Zx{index}q")
 
 

@@ -1,5 +1,6 @@
 """Why pages: every line of a trace is there, a long one opens part by part, all of it prints."""
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -13,7 +14,6 @@ from tests.web.example import example_sheet
 from tests.web.markup import Page, read_page
 from web.links import Links
 from web.pages import (
-    Preferences,
     render_cook,
     render_kitchen,
     render_why,
@@ -21,22 +21,19 @@ from web.pages import (
     stylesheet,
 )
 from web.presenters.why import WhyLine, WhyView, why_view, why_views
+from web.reading import Reading, read_as
 
 _TRACES = explained(planned_kitchen(), tiny_plan())
 _SERVED = replace(Links.under("/plans/7"), explained=frozenset(_TRACES))
 _FILES = replace(Links.files(), explained=frozenset(_TRACES))
 
 
-def _page(item: str = "onion", preferences: Preferences | None = None) -> Page:
-    return read_page(
-        render_why(
-            example_sheet(), item, _TRACES[item], _SERVED, preferences=preferences or Preferences()
-        )
-    )
+def _page(item: str = "onion") -> Page:
+    return read_page(render_why(example_sheet(), item, _TRACES[item], _SERVED))
 
 
 def _view(trace: Trace) -> WhyView:
-    return why_view("item", trace, Preferences())
+    return why_view("item", trace)
 
 
 def _wide(children: int) -> Trace:
@@ -73,10 +70,11 @@ def test_a_page_says_what_it_is_about_and_where_figures_come_from() -> None:
     assert "local food code" in html
 
 
-def test_readers_of_other_units_find_their_number_again() -> None:
-    """The trace's own words stay metric, which the page says."""
-    assert "In your units: 4 lb 9 oz" in _page(preferences=Preferences("us", 12)).text
-    assert "In your units" not in _page().text
+def test_readers_of_other_units_find_every_number_in_theirs() -> None:
+    with read_as(Reading(units="us")):
+        text = _page().text
+    assert "pull 13 each = 4 lb 10 oz, as purchased" in text
+    assert not re.search(r"\d k?g\b", text)
 
 
 def test_a_single_cause_is_told_in_one_line_with_what_it_explains() -> None:
@@ -121,7 +119,7 @@ def test_the_page_of_all_has_an_anchor_for_each_and_an_index() -> None:
 
 
 def test_the_index_is_in_the_order_of_its_words() -> None:
-    views = why_views({"b": Trace("beet", 1.0), "a": Trace("Apple", 1.0)}, Preferences())
+    views = why_views({"b": Trace("beet", 1.0), "a": Trace("Apple", 1.0)})
     assert [view.said.text for view in views] == ["Apple", "beet"]
 
 

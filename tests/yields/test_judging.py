@@ -75,6 +75,19 @@ def test_a_question_that_came_with_it_waits_too() -> None:
     assert lesson(0.88, [test], {"open": Answer.COUNTS}).open == 0
 
 
+def test_what_somebody_said_to_count_speaks_for_others_like_it() -> None:
+    asked = (Question(QuestionKind.BALANCE, "gross", 120.0, 5.0),)
+    rng = np.random.default_rng(6)
+    dirty = [
+        TakenTest(f"a{n}", test.date, test.load, asked=asked)
+        for n, test in enumerate(_tests(rng, [0.55] * 5))
+    ]
+    plain = _tests(rng, [0.55], start=8)
+    assert lesson(0.9, [*dirty, *plain], {}).tests[-1].standing is Standing.ASKED
+    said = {test.key: Answer.COUNTS for test in dirty}
+    assert lesson(0.9, [*dirty, *plain], said).tests[-1].standing is Standing.COUNTS
+
+
 def test_few_honest_tests_are_asked_about() -> None:
     rng = np.random.default_rng(11)
     asked = sum(

@@ -199,6 +199,20 @@ def test_the_supplier_of_today_has_its_own() -> None:
     assert _proposed(tests).own.fraction == pytest.approx(0.84, abs=0.02)
 
 
+def test_a_load_of_a_new_supplier_is_less_sure_than_one_of_the_old() -> None:
+    file = json.loads(_demo())
+    onion = next(one for one in file["ingredients"] if one["id"] == "onion")
+    tests = _tests(0.86, 8, "Green Lane")
+    of_supplier = {}
+    for supplier in ("Green Lane", "Mill Road"):
+        onion["purchase"]["supplier"] = supplier
+        of_supplier[supplier] = _proposed(tests, json.dumps(file).encode()).own
+    old, new = of_supplier["Green Lane"], of_supplier["Mill Road"]
+    assert (old.supplier, new.supplier) == ("Green Lane", "")
+    assert new.spread > old.spread
+    assert new.high - new.low > old.high - old.low
+
+
 def test_no_more_comes_out_than_went_in() -> None:
     own = _proposed(_tests(1.0, 8)).own
     assert own.fraction <= 1

@@ -86,6 +86,12 @@ def question_words(question: Question, name: Callable[[str], str], unit: str = "
 
 def _of_a_load(question: Question, name: Callable[[str], str], unit: str) -> str:
     kind, value, against = question.kind, question.value, question.against
+    if kind is QuestionKind.PARTLY and question.field == "trim":
+        return _(
+            "%(found)s were taken off, %(planned)s are usual: was only a part of it weighed?",
+            found=weight(value, unit),
+            planned=weight(against, unit),
+        )
     if kind is QuestionKind.PARTLY:
         return _(
             "%(found)s went in, %(planned)s were planned: was only a part of it weighed?",

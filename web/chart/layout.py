@@ -1,10 +1,12 @@
 """Puts the chart together: axis, service lines, lanes, legend."""
 
-from planner.sheet.types import KitchenSheet, Lane
+from dataclasses import dataclass, replace
+
+from planner.sheet.types import KitchenSheet
 from web.chart.axis import Axis, axis, due_lines, ticks
 from web.chart.lanes import worded_lanes
-from web.chart.rows import SIZE, rows
-from web.chart.shapes import Chart, Key, Words
+from web.chart.rows import SIZE, Laid, Measure, laid, measured, rows
+from web.chart.shapes import Chart, DueLine, Key, Words
 from web.chart.words import text_width
 from web.language import _, ngettext
 from web.presenters.clock import clock, long_date, span
@@ -22,7 +24,7 @@ PAPER = 1.55
 _LEFT = 246.0
 _RIGHT_MARGIN = 48.0
 _LEVELS = (3, 5, 8)
-"""Levels of words to choose from: each costs a layout of its own."""
+"""Levels of words to choose from: each is measured by itself."""
 
 _MOST_WIDENED = 1.2
 """A chart drawn wider than this by its least width is split."""
@@ -44,6 +46,39 @@ def _legend() -> tuple[tuple[str, str, bool], ...]:
     )
 
 
+@dataclass(frozen=True, slots=True)
+class _Fit:
+    """How lanes would be drawn: on which axis, with how many levels of words, and what is lost."""
+
+    lanes: tuple[Laid, ...]
+    width: float
+    levels: int
+    over: Axis
+    flags: tuple[DueLine, ...]
+    measure: Measure
+
+    @property
+    def axis_y(self) -> float:
+        """Base line of the hours, below the flags of the services."""
+        return max([line.words.y for line in self.flags], default=0.0) + 34
+
+    @property
+    def key_y(self) -> float:
+        """Top of the legend."""
+        return self.measure.bottom + 14
+
+    @property
+    def height(self) -> float:
+        """Height of the whole chart."""
+        return round(self.key_y + 38, 1)
+
+    @property
+    def loss(self) -> float:
+        """Share of characters cut off + share of the size given up."""
+        cut = self.measure.lost / max(1, self.measure.wanted)
+        return cut + 1 - _LEAST_WIDTH / self.width
+
+
 def chart(sheet: KitchenSheet, preferences: Preferences, shape: float = SCREEN) -> Chart:
     """Geometry of the sheet's lane chart.
 
@@ -53,82 +88,79 @@ def chart(sheet: KitchenSheet, preferences: Preferences, shape: float = SCREEN) 
         Width by height of the place it is for. A chart taller than that is drawn wider, so that it
         fills the place; its words then come out smaller.
     """
-    return _best(sheet, worded_lanes(sheet), preferences, shape)
+    return _drawn(sheet, _best(sheet, laid(worded_lanes(sheet)), preferences, shape), preferences)
 
 
 def charts(sheet: KitchenSheet, preferences: Preferences, shape: float) -> tuple[Chart, ...]:
     """One chart, or two where its words would come out too small: cooks, then equipment."""
-    whole = chart(sheet, preferences, shape)
-    kinds = ("cook", "equipment")
-    worded = worded_lanes(sheet)
-    lanes = [tuple(lane for lane in worded if lane.kind == kind) for kind in kinds]
-    if whole.width <= _LEAST_WIDTH * _MOST_WIDENED or not all(lanes):
-        return (whole,)
-    return tuple(_best(sheet, part, preferences, shape) for part in lanes)
+    lanes = laid(worded_lanes(sheet))
+    fits = [_best(sheet, lanes, preferences, shape)]
+    parts = [tuple(one for one in lanes if one.lane.kind == kind) for kind in ("cook", "equipment")]
+    if fits[0].width > _LEAST_WIDTH * _MOST_WIDENED and all(parts):
+        fits = [_best(sheet, part, preferences, shape) for part in parts]
+    return tuple(_drawn(sheet, fit, preferences) for fit in fits)
 
 
 def _best(
-    sheet: KitchenSheet, lanes: tuple[Lane, ...], preferences: Preferences, shape: float
-) -> Chart:
+    sheet: KitchenSheet, lanes: tuple[Laid, ...], preferences: Preferences, shape: float
+) -> _Fit:
     """More levels of words below the bars cut fewer of them short, but make all of them smaller.
 
-    The least loss wins: share of characters cut off + share of the size given up.
+    The least loss wins.
     """
     return min(
         (_fitted(sheet, lanes, preferences, shape, levels) for levels in _LEVELS),
-        key=lambda found: _loss(found) + 1 - _LEAST_WIDTH / found.width,
+        key=lambda found: found.loss,
     )
-
-
-def _loss(drawn: Chart) -> float:
-    return sum(row.lost for row in drawn.rows) / max(1, sum(row.wanted for row in drawn.rows))
 
 
 def _fitted(
     sheet: KitchenSheet,
-    lanes: tuple[Lane, ...],
+    lanes: tuple[Laid, ...],
     preferences: Preferences,
     shape: float,
     levels: int,
-) -> Chart:
-    first = _chart(sheet, lanes, preferences, _LEAST_WIDTH, levels)
+) -> _Fit:
+    first = _fit(sheet, lanes, preferences, _LEAST_WIDTH, levels)
     if first.height * shape <= first.width:
         return first
-    return _chart(sheet, lanes, preferences, round(first.height * shape), levels)
+    return _fit(sheet, lanes, preferences, round(first.height * shape), levels)
 
 
-def _chart(
+def _fit(
     sheet: KitchenSheet,
-    lanes: tuple[Lane, ...],
+    lanes: tuple[Laid, ...],
     preferences: Preferences,
     width: float,
     levels: int,
-) -> Chart:
+) -> _Fit:
     over = axis(sheet, _LEFT, width - _RIGHT_MARGIN)
     flags = due_lines(sheet, over, 24.0, _FLAG_ROW, preferences)
-    axis_y = max([line.words.y for line in flags], default=0.0) + 34
-    top = axis_y + 12
-    placed = rows(lanes, over, top, _LEFT - 32, levels, preferences)
-    bottom = placed[-1].y + placed[-1].height if placed else top
-    key_y = bottom + 14
+    empty = _Fit(lanes, width, levels, over, flags, Measure(0.0, 0, 0))
+    return replace(empty, measure=measured(lanes, over, empty.axis_y + 12, levels, preferences))
+
+
+def _drawn(sheet: KitchenSheet, fit: _Fit, preferences: Preferences) -> Chart:
+    whose = _whose(fit.lanes)
+    top = fit.axis_y + 12
     return Chart(
-        title=_("Lane chart, %(whose)s, %(date)s", whose=_whose(lanes), date=long_date(sheet.date)),
-        description=_description(sheet, _whose(lanes), over, preferences),
-        width=width,
-        height=round(key_y + 38, 1),
+        title=_("Lane chart, %(whose)s, %(date)s", whose=whose, date=long_date(sheet.date)),
+        description=_description(sheet, whose, fit.over, preferences),
+        width=fit.width,
+        height=fit.height,
         left=_LEFT,
         top=top,
-        bottom=bottom,
-        ticks=ticks(over, preferences),
-        dues=flags,
-        rows=placed,
-        key_y=key_y,
-        keys=keys(_legend(), _LEFT, key_y + 20),
+        bottom=fit.measure.bottom,
+        ticks=ticks(fit.over, preferences),
+        dues=fit.flags,
+        rows=rows(fit.lanes, fit.over, top, _LEFT - 32, fit.levels, preferences),
+        key_y=fit.key_y,
+        keys=keys(_legend(), _LEFT, fit.key_y + 20),
     )
 
 
-def _whose(lanes: tuple[Lane, ...]) -> str:
-    cooks = sum(lane.kind == "cook" for lane in lanes)
+def _whose(lanes: tuple[Laid, ...]) -> str:
+    cooks = sum(one.lane.kind == "cook" for one in lanes)
     others = len(lanes) - cooks
     people = ngettext("%(n)s cook", "%(n)s cooks", cooks)
     things = ngettext("%(n)s piece of equipment", "%(n)s pieces of equipment", others)

@@ -7,7 +7,7 @@ from planner.sheet.types import KitchenSheet, Lane
 from web.chart.axis import Axis, due_lines, ticks
 from web.chart.lanes import worded_lanes
 from web.chart.layout import keys
-from web.chart.rows import SIZE, TITLE_SIZE, rows
+from web.chart.rows import SIZE, TITLE_SIZE, Laid, laid, rows
 from web.chart.shapes import Chart, NowLine, Row, Words
 from web.chart.words import shorten
 from web.language import _
@@ -49,7 +49,7 @@ class Live:
 def live_chart(sheet: KitchenSheet, live: Live, preferences: Preferences, shape: float) -> Chart:
     """The cooks' lanes around now; ``shape`` is width by height of the place it is for."""
     start = (int(live.now) - _BEFORE) // _STEP * _STEP
-    lanes = tuple(
+    lanes = laid(
         _within(lane, start, start + _LENGTH, live)
         for lane in worded_lanes(sheet)
         if lane.kind == "cook"
@@ -85,7 +85,7 @@ def _told(row: Row, name: str, what: str) -> Row:
 
 def _drawn(
     sheet: KitchenSheet,
-    lanes: tuple[Lane, ...],
+    lanes: tuple[Laid, ...],
     live: Live,
     start: int,
     preferences: Preferences,
@@ -97,8 +97,8 @@ def _drawn(
     axis_y = max([line.words.y for line in flags], default=0.0) + 30
     top = axis_y + 12
     placed = tuple(
-        _told(row, *live.at_work.get(lane.title, (lane.title, "")))
-        for row, lane in zip(
+        _told(row, *live.at_work.get(one.lane.title, (one.lane.title, "")))
+        for row, one in zip(
             rows(lanes, over, top, _LEFT - 28, levels, preferences, live.done), lanes, strict=True
         )
     )

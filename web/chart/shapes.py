@@ -39,9 +39,6 @@ class Row:
     cook: bool
     bars: tuple[Bar, ...]
     below: tuple[Words, ...]
-    wanted: int
-    lost: int
-    """Characters that should stand below the bars, and those of them that had no room."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,11 +40,17 @@ class PlansTable:
 class WhatIfView:
     """One what-if: each figure as it is and changed; what changes for people, in lines.
 
-    ``state`` is empty once it is done.
+    ``key`` is its name in addresses, ``asked`` when it was asked for. ``state`` is empty once it is
+    done; ``waits`` while something may still come of it by itself, ``again`` where trying it once
+    more may help.
     """
 
     words: str
+    key: str
+    asked: str
     state: str
+    waits: bool
+    again: bool
     error: str
     cells: tuple[tuple[str, str], ...]
     people: tuple[str, ...]
@@ -150,13 +156,42 @@ def figures() -> tuple[str, ...]:
     )
 
 
+def _what_if_state(state: str) -> str:
+    match state:
+        case "refused":
+            return _("not possible")
+        case "cut_off":
+            return _("cut off")
+        case _:
+            return state_words(state)
+
+
 def what_if_view(
-    words: str, *, running: bool, error: str, found: Comparison | None, preferences: Preferences
+    words: str,
+    *,
+    key: str,
+    state: str,
+    asked: str,
+    error: str,
+    found: Comparison | None,
+    preferences: Preferences,
 ) -> WhatIfView:
-    """A what-if in words; its cells are (both figures, note) in the order of ``figures``."""
+    """A what-if in words; its cells are (both figures, note) in the order of ``figures``.
+
+    ``state`` is queued, running, done, refused, failed or cut_off; ``asked`` is when, in words.
+    """
     if found is None:
-        state = _("not possible") if error else state_words("running" if running else "queued")
-        return WhatIfView(words, state, error, (), ())
+        return WhatIfView(
+            words=words,
+            key=key,
+            asked=asked,
+            state=_what_if_state(state),
+            waits=state in ("queued", "running"),
+            again=state in ("failed", "cut_off"),
+            error=_("The program ended before it was done.") if state == "cut_off" else error,
+            cells=(),
+            people=(),
+        )
     before, after = found.as_it_is, found.changed
     people = found.people
     moving = len(people.moved) + len(people.earlier) + len(people.later)
@@ -166,7 +201,11 @@ def what_if_view(
         par = _("par: %(kilos)s", kilos=_now(was, is_now))
     return WhatIfView(
         words=words,
+        key=key,
+        asked=asked,
         state="",
+        waits=False,
+        again=False,
         error="",
         cells=(
             (_now(str(before.short_portions), str(after.short_portions)), par),

@@ -43,7 +43,9 @@ def read_day_form(
         form.cook(cook)
     for line in entries.counts:
         form.count(line)
-    entered = DayEntered(form.covers, form.per_cover, form.added, form.hours, form.counts)
+    entered = DayEntered(
+        form.covers, form.spreads, form.per_cover, form.added, form.hours, form.counts
+    )
     return FormRead(entered, form.errors)
 
 
@@ -66,6 +68,7 @@ class _Form:
     fields: Mapping[str, str]
     preferences: Preferences
     covers: dict[str, int] = field(default_factory=dict)
+    spreads: dict[str, float] = field(default_factory=dict)
     per_cover: dict[str, float] = field(default_factory=dict)
     added: dict[str, tuple[str, float]] = field(default_factory=dict)
     hours: dict[str, Hours | None] = field(default_factory=dict)
@@ -76,6 +79,10 @@ class _Form:
         covers = self._read(service.key, lambda text: whole(text, example="70"))
         if covers is not None:
             self.covers[service.key] = covers
+        spread = self._read(service.spread_key, _percent)
+        if spread is not None:
+            as_shown = spread == float(plain(service.spread * 100))
+            self.spreads[service.spread_key] = service.spread if as_shown else per_cover(spread)
         for line in service.mix:
             portions = self._read(line.key, lambda text: decimal(text, example="28"))
             if portions is not None:
@@ -151,6 +158,15 @@ class _Form:
         except BadFieldError as error:
             self.errors[key] = error.error
             return None
+
+
+def _percent(text: str) -> float:
+    value = decimal(text, example="10")
+    if value > 100:
+        raise BadFieldError(
+            text, _("that is more than all covers"), _("write percent of covers, such as 10")
+        )
+    return value
 
 
 def per_cover(portions: float) -> float:

@@ -5,9 +5,11 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 
 from planner.entry.lines import CookEntry, CountEntry, DayEntries, MixEntry, ServiceEntry
+from planner.forecast.outlook import DayOutlook, ServiceOutlook
 from planner.kitchen.day import Delivery
 from web.chef.day_form import IN, OUT, PER
 from web.chef.fields import FieldError, clock_field, plain
+from web.chef.usual_view import UsualDish, UsualService, sales_words, usual_dish, usual_service
 from web.chef.weights import in_readers_units, readers_units_first, shown_number
 from web.language import _
 from web.presenters.clock import long_date, short_date
@@ -46,12 +48,13 @@ class FieldView:
 
 @dataclass(frozen=True, slots=True)
 class MixView:
-    """A dish of a service: portions per hundred covers, in portions, and a week before."""
+    """A dish of a service: portions per hundred covers, in portions, a week before, as usual."""
 
     field: FieldView
     dish: str
     portions: str
     before: str
+    usual: UsualDish
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +66,9 @@ class ServiceView:
     hours: str
     guaranteed: bool
     covers: FieldView
+    spread: FieldView
     before: str
+    usual: UsualService
     mix: tuple[MixView, ...]
     dish: FieldView
     portions: FieldView
@@ -115,6 +120,9 @@ class DayView:
     kitchen: str
     date: str
     counted_on: str
+    holiday: str
+    sales: str
+    """What is to be known of the sales history; empty: nothing is."""
     services: tuple[ServiceView, ...]
     last_week: str
     cooks: tuple[CookView, ...]
@@ -135,9 +143,13 @@ def day_view(
     typed: Mapping[str, str] | None = None,
     errors: Mapping[str, FieldError] | None = None,
     preferences: Preferences = _METRIC,
+    outlook: DayOutlook | None = None,
 ) -> DayView:
-    """The page of what stands, or of what was ``typed`` over it with what is wrong with that."""
-    page = _Page(typed or {}, errors or {}, last_week, entries.date, preferences)
+    """The page of what stands, or of what was ``typed`` over it with what is wrong with that.
+
+    ``outlook`` is what the sales history makes of the day.
+    """
+    page = _Page(typed or {}, errors or {}, last_week, entries.date, preferences, outlook)
     services = tuple(page.service(one) for one in entries.services)
     cooks = tuple(page.cook(one) for one in entries.cooks)
     groups = tuple(_groups(page, entries.counts))
@@ -146,6 +158,8 @@ def day_view(
         kitchen=entries.kitchen,
         date=long_date(entries.date),
         counted_on=short_date(entries.as_of),
+        holiday=outlook.holiday if outlook else "",
+        sales=sales_words(outlook) if outlook and services else "",
         services=services,
         last_week=short_date(last_week.date) if last_week else "",
         cooks=cooks,
@@ -157,10 +171,15 @@ def day_view(
     )
 
 
-def _coming(name: str, one: Delivery, preferences: Preferences) -> str:
+def delivered(one: Delivery, preferences: Preferences) -> tuple[str, str]:
+    """How much comes and when, as the reader counts and reads clocks."""
     amount = in_readers_units(one.amount, preferences)
     said = f"{shown_number(one.amount, amount.unit)} {unit_words(amount.unit)}"
-    at = clock_field(one.at, preferences)
+    return said, clock_field(one.at, preferences)
+
+
+def _coming(name: str, one: Delivery, preferences: Preferences) -> str:
+    said, at = delivered(one, preferences)
     if one.supplier:
         return _(
             "%(food)s, %(amount)s at %(time)s from %(supplier)s",
@@ -180,7 +199,9 @@ class _Page:
         last_week: LastWeek | None,
         date: dt.date,
         preferences: Preferences,
+        outlook: DayOutlook | None,
     ) -> None:
+        self._outlook = outlook
         self._typed = typed
         self._errors = errors
         self._last_week = last_week
@@ -210,7 +231,8 @@ class _Page:
             ),
             "",
         )
-        mix = tuple(self._mix(service, line) for line in service.mix)
+        outlook = self._outlook.services.get(service.id) if self._outlook else None
+        mix = tuple(self._mix(service, line, outlook) for line in service.mix)
         return ServiceView(
             id=service.id,
             name=service.name,
@@ -219,7 +241,13 @@ class _Page:
             covers=self.field(
                 service.key, _("Covers, %(service)s", service=service.name), str(service.covers)
             ),
+            spread=self.field(
+                service.spread_key,
+                _("Give or take, percent of covers, %(service)s", service=service.name),
+                plain(service.spread * 100),
+            ),
             before="" if known is None else str(known),
+            usual=usual_service(outlook, self._outlook),
             mix=mix,
             dish=dish,
             portions=portions,
@@ -230,7 +258,9 @@ class _Page:
             ),
         )
 
-    def _mix(self, service: ServiceEntry, line: MixEntry) -> MixView:
+    def _mix(
+        self, service: ServiceEntry, line: MixEntry, outlook: ServiceOutlook | None
+    ) -> MixView:
         before = self._last_week
         known = None if before is None else before.per_cover.get((service.name, line.dish))
         return MixView(
@@ -247,6 +277,7 @@ class _Page:
             dish=line.name,
             portions=f"{service.covers * line.per_cover:.0f}",
             before="" if known is None else plain(known * PER),
+            usual=usual_dish(outlook, line.dish),
         )
 
     def cook(self, cook: CookEntry) -> CookView:

@@ -43,6 +43,7 @@ def render_day(
     *,
     nav: Sequence[Choice],
     address: str,
+    sales_href: str,
     date: dt.date,
     version: int,
     plans: Sequence[PlanLink] = (),
@@ -56,6 +57,8 @@ def render_day(
     ----------
     address
         Path of the kitchen's days.
+    sales_href
+        Path of the kitchen's sales history.
     version
         Of the kitchen file that the form is about.
     told
@@ -68,6 +71,7 @@ def render_day(
         view=view,
         nav=nav,
         address=address,
+        sales_href=sales_href,
         iso=date.isoformat(),
         version=version,
         plans=plans,
@@ -159,6 +163,7 @@ def render_compare(
     cooks: Sequence[tuple[str, str]],
     equipment: Sequence[tuple[str, str]],
     seconds: float,
+    kept: int,
     plan: str,
     nav: Sequence[Choice],
     choices: Sequence[Choice],
@@ -174,6 +179,8 @@ def render_compare(
         What may be otherwise: ids and names.
     seconds
         Longest that a what-if may take.
+    kept
+        What-ifs of a day that are kept.
     plan
         Path of the plan.
     wrong
@@ -188,6 +195,7 @@ def render_compare(
         cooks=cooks,
         equipment=equipment,
         seconds=f"{seconds:g}",
+        kept=kept,
         plan=plan,
         nav=nav,
         choices=choices,
@@ -207,4 +215,4 @@ def render_what_ifs(views: Sequence[WhatIfView], *, plan: str) -> str:
 
 
 def _waiting(views: Sequence[WhatIfView]) -> bool:
-    return any(view.state and not view.error for view in views)
+    return any(view.waits for view in views)

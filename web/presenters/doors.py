@@ -77,6 +77,7 @@ def _more(one: KitchenEntry) -> tuple[Door, ...]:
     wall = (Door(_("Wall screen"), "", f"{one.floor}/wall"),) if one.floor else ()
     return (
         *wall,
+        Door(_("What was sold"), "", f"{one.home}/sales"),
         Door(_("Yield bench"), "", f"{one.home}/bench"),
         Door(_("Yields in use"), "", f"{one.home}/yields"),
         Door(_("Learned rates"), "", f"{one.home}/rates"),

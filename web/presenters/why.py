@@ -5,8 +5,6 @@ from dataclasses import dataclass
 
 from planner.quantities.types import Trace
 from web.links import why_anchor
-from web.presenters.preferences import Preferences
-from web.presenters.quantities import mass
 from web.sentences import said
 
 _OPEN_LEVELS = 2
@@ -39,31 +37,25 @@ class WhyLine:
 
 @dataclass(frozen=True, slots=True)
 class WhyView:
-    """One quantity: ``said`` is what it comes to, ``lines`` what that follows from.
-
-    ``amount`` is the same mass in the reader's units, empty where these are what the lines use.
-    """
+    """One quantity: ``said`` is what it comes to, ``lines`` what that follows from."""
 
     anchor: str
     said: Said
-    amount: str
     lines: tuple[WhyLine, ...]
 
 
-def why_view(item: str, trace: Trace, preferences: Preferences) -> WhyView:
-    """The reasons of one quantity; their own words are metric, as it was computed."""
-    foreign = preferences.units != "metric" and trace.grams > 0
+def why_view(item: str, trace: Trace) -> WhyView:
+    """The reasons of one quantity."""
     return WhyView(
         anchor=why_anchor(item),
         said=_said(trace),
-        amount=mass(trace.grams, preferences) if foreign else "",
         lines=_lines(trace, 1),
     )
 
 
-def why_views(traces: Mapping[str, Trace], preferences: Preferences) -> tuple[WhyView, ...]:
+def why_views(traces: Mapping[str, Trace]) -> tuple[WhyView, ...]:
     """All quantities, by their first words, so that one is found as in an index."""
-    views = (why_view(item, trace, preferences) for item, trace in traces.items())
+    views = (why_view(item, trace) for item, trace in traces.items())
     return tuple(sorted(views, key=lambda view: (view.said.text.casefold(), view.anchor)))
 
 
@@ -85,7 +77,9 @@ def _line(trace: Trace, level: int) -> WhyLine:
 
 
 def _said(trace: Trace) -> Said:
-    return Said(said(trace.text), "; ".join(said(source) for source in trace.sources))
+    return Said(
+        said(trace.text, reckoning=True), "; ".join(said(source) for source in trace.sources)
+    )
 
 
 def _count(trace: Trace) -> int:

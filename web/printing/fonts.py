@@ -5,7 +5,7 @@ one in a PDF are set in the same face and take the same room.
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 from pathlib import Path
 
 from fontTools.ttLib import TTFont  # type: ignore[import-untyped]
@@ -20,6 +20,8 @@ _FILES = {
     True: _VENDOR / "dejavu-sans-condensed-bold-2.37.ttf",
 }
 _MISSING = "\N{WHITE SQUARE}"
+_KEPT = 4096
+"""Texts whose measure is kept."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +38,18 @@ def font_file(bold: bool) -> Path:
 
 def text_width(text: str, points: float, bold: bool = False) -> float:
     """Width of a line of ``text`` in millimetres."""
+    return _ems(text, bold) * points * MM_PER_POINT
+
+
+# Words are set at one size after the other until they fit their place.
+@lru_cache(maxsize=_KEPT)
+def _ems(text: str, bold: bool) -> float:
     widths = _face(bold).widths
     missing = widths[ord(_MISSING)]
-    return sum(widths.get(ord(sign), missing) for sign in text) * points * MM_PER_POINT
+    return sum(widths.get(ord(sign), missing) for sign in text)
 
 
+@lru_cache(maxsize=_KEPT)
 def printable(text: str) -> str:
     """``text`` with an open square for each sign that the font has not: none is lost unseen.
 

@@ -4,7 +4,9 @@ Food and allergens are never cut short; what has no room at the least size is an
 """
 
 import math
+from bisect import bisect_left
 from dataclasses import dataclass
+from itertools import count, takewhile
 
 from web.language import _
 from web.presenters.labels import PrintedLabel, amount_words, storage_words
@@ -14,12 +16,19 @@ from web.printing.words import Line, Run, line_height, set_lines, wrapped
 
 LEAST_POINTS = 6.0
 """Smaller words on a container nobody reads. Starting guess."""
-_LARGEST, _STEP = 1.6, 0.05
-_ROLL_SCALE = 1.15
 _FOOD, _USE_BY, _REST = 12.0, 10.5, 8.0
+_LARGEST, _STEP = 1.6, 0.05
+_SCALES = tuple(
+    takewhile(lambda scale: scale * _REST >= LEAST_POINTS - 1e-9, count(_LARGEST, -_STEP))
+)
+"""From the largest down to what can just be read."""
+_ROLL_SCALE = 1.15
 _GAP, _RULE = 0.5, 0.35
 """Above and below the line under the food, and its width, mm."""
 _DOT = "\N{MIDDLE DOT}"
+
+_Words = tuple[tuple[float, tuple[Run, ...]], ...]
+"""(font size at scale 1, words) from the top."""
 
 
 class LabelRoomError(ValueError):
@@ -48,12 +57,13 @@ def label_in(label: PrintedLabel, width: float, height: float) -> tuple[Shape, .
         They do not, at the least size that can be read.
     """
     for flowing in (False, True):
-        scale = _LARGEST
-        while scale * _REST >= LEAST_POINTS - 1e-9:
-            found = _set(label, width, scale, flowing=flowing)
-            if found.height <= height:
-                return _shapes(found, width)
-            scale -= _STEP
+        words = _words(label, flowing=flowing)
+        # Smaller words never take more room: the largest scale that fits is found by halves.
+        first = bisect_left(
+            _SCALES, True, key=lambda scale: _set(words, width, scale).height <= height
+        )
+        if first < len(_SCALES):
+            return _shapes(_set(words, width, _SCALES[first]), width)
     wide, high = f"{width:g}", f"{height:g}"
     raise LabelRoomError(
         _(
@@ -75,7 +85,7 @@ def label_on_roll(label: PrintedLabel, roll: LabelRoll) -> tuple[float, tuple[Sh
         It would be longer than the longest.
     """
     width = roll.width - 2 * roll.inset
-    found = _set(label, width, _ROLL_SCALE)
+    found = _set(_words(label), width, _ROLL_SCALE)
     steps = max(0, math.ceil((found.height + 2 * roll.inset - roll.least) / roll.step))
     length = roll.least + steps * roll.step
     if length > roll.most:
@@ -83,10 +93,9 @@ def label_on_roll(label: PrintedLabel, roll: LabelRoll) -> tuple[float, tuple[Sh
     return length, _shapes(found, width)
 
 
-def _set(label: PrintedLabel, width: float, scale: float, *, flowing: bool = False) -> _Set:
-    """The words at a scale; ``flowing``, the small print runs on in place of a line for each."""
+def _words(label: PrintedLabel, *, flowing: bool = False) -> _Words:
+    """What the label says; ``flowing``, the small print runs on in place of a line for each."""
     kind = label.kind
-    rest = max(LEAST_POINTS, _REST * scale)
     use_by = (
         Run(_("Use by")),
         Run(f"{_kept(kind.use_by)},", bold=True),
@@ -109,12 +118,17 @@ def _set(label: PrintedLabel, width: float, scale: float, *, flowing: bool = Fal
     if flowing:
         ends = (Run(_DOT),)
         small = (tuple(run for part in small for run in (*part, *ends))[:-1],)
-    blocks = (
-        (_FOOD * scale, (Run(kind.food, bold=True),)),
-        (_USE_BY * scale, use_by),
-        *((rest, runs) for runs in small),
+    return (
+        (_FOOD, (Run(kind.food, bold=True),)),
+        (_USE_BY, use_by),
+        *((_REST, runs) for runs in small),
     )
-    return _Set(tuple((size, wrapped(runs, width, size)) for size, runs in blocks))
+
+
+def _set(words: _Words, width: float, scale: float) -> _Set:
+    """The words at a scale."""
+    sizes = [(max(LEAST_POINTS, points * scale), runs) for points, runs in words]
+    return _Set(tuple((size, wrapped(runs, width, size)) for size, runs in sizes))
 
 
 def _kept(words: str) -> str:

@@ -7,6 +7,7 @@ from functools import partial
 
 from fpdf import FPDF
 from fpdf.enums import TextMode
+from fpdf.prefs import ViewerPreferences
 
 from web.language import language
 from web.printing.fonts import FAMILY, font_file, text_width
@@ -40,7 +41,7 @@ def as_pdf(pages: Sequence[Page], *, title: str, subject: str = "") -> bytes:
     pdf.set_creator("Prepwright")
     # The same plan gives the same file: it says of itself when it was planned, not when printed.
     pdf.set_creation_date(dt.datetime(2000, 1, 1, tzinfo=dt.UTC))
-    pdf.viewer_preferences = None
+    pdf.viewer_preferences = ViewerPreferences(display_doc_title=True)
     for page in pages:
         pdf.add_page(format=(page.width, page.height))
         for shape in page.shapes:

@@ -1,6 +1,7 @@
 """Every amount of a food becomes grams, and every lot can be measured against its vessel."""
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
+from functools import partial
 
 from planner.kitchen.base import Amount
 from planner.kitchen.catalog import Catalog
@@ -9,6 +10,7 @@ from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.foods import Component, Step
 from planner.kitchen.route import measured_foods
 from planner.kitchen.work import Operation, Per
+from planner.wording import sentence
 
 _RATE_UNITS = {Per.LITRE: "l", Per.EACH: "each"}
 
@@ -63,7 +65,9 @@ def _capacity(place: Place, holds: Amount | None, measuring: Measuring) -> Itera
     if holds is None:
         return
     if holds.number == 0:
-        yield place.error(holds, "this holds nothing", "enter an amount above zero")
+        yield place.error(
+            holds, sentence("this holds nothing"), sentence("enter an amount above zero")
+        )
     if not measuring.anywhere(holds.unit):
         yield measuring.unknown(place, holds, holds.unit)
 
@@ -78,26 +82,56 @@ def _step(
 ) -> Iterator[FileError]:
     """What bounds a lot, and what its rate counts, must be measurable for what goes in."""
     foods = measured_foods(catalog, component)
-    for limit, words in _limits(catalog, operation):
+    for limit, told in _limits(catalog, operation):
         reason = measuring.first_reason(foods, limit.unit)
         if reason is not None and measuring.anywhere(limit.unit):
-            yield place.error(step.operation, f"{words}, and {reason.problem}", reason.remedy)
+            yield place.error(
+                step.operation,
+                told(reason.problem),
+                reason.remedy,
+            )
     unit = _RATE_UNITS.get(operation.per)
     if unit is not None:
         reason = measuring.first_reason(foods, unit)
         if reason is not None:
             yield place.error(
                 step.operation,
-                f"{operation.name} is timed per '{unit}', and {reason.problem}",
+                sentence(
+                    "{operation} is timed per '{unit}', and {problem}",
+                    operation=operation.name,
+                    unit=unit,
+                    problem=reason.problem,
+                ),
                 reason.remedy,
             )
 
 
-def _limits(catalog: Catalog, operation: Operation) -> Iterator[tuple[Amount, str]]:
+def _limits(
+    catalog: Catalog, operation: Operation
+) -> Iterator[tuple[Amount, Callable[[str], str]]]:
+    """What bounds a lot, and how a problem with it is told."""
     if operation.lot_limit is not None:
-        yield operation.lot_limit, f"{operation.name} takes at most {operation.lot_limit} at once"
+        yield operation.lot_limit, partial(_most_at_once, operation.name, operation.lot_limit)
     for use in operation.equipment:
         equipment = catalog.equipment.get(use.equipment)
         holds = use.holds or (equipment.holds if equipment else None)
         if equipment is not None and holds is not None:
-            yield holds, f"{equipment.name} holds {holds}"
+            yield holds, partial(_holding, equipment.name, holds)
+
+
+def _most_at_once(operation: str, limit: Amount, problem: str) -> str:
+    return sentence(
+        "{operation} takes at most {limit} at once, and {problem}",
+        operation=operation,
+        limit=limit,
+        problem=problem,
+    )
+
+
+def _holding(equipment: str, holds: Amount, problem: str) -> str:
+    return sentence(
+        "{equipment} holds {holds}, and {problem}",
+        equipment=equipment,
+        holds=holds,
+        problem=problem,
+    )

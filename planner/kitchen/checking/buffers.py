@@ -6,6 +6,7 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.day import Service
 from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.foods import Dish
+from planner.wording import sentence
 
 
 def check_buffers(catalog: Catalog) -> Iterator[FileError]:
@@ -28,14 +29,16 @@ def _costs(place: Place, dish: Dish) -> Iterator[FileError]:
     if len(missing) == 1:
         yield place.field(missing[0]).error(
             None,
-            "the two costs of a dish are weighed against each other, and this one is missing",
-            "enter it, or leave both out",
+            sentence(
+                "the two costs of a dish are weighed against each other, and this one is missing"
+            ),
+            sentence("enter it, or leave both out"),
         )
     elif not missing and not any(costs.values()):
         yield place.field("shortage_cost").error(
             dish.shortage_cost,
-            "a portion short costs nothing, and neither does one left over",
-            "enter what they cost, or leave both out",
+            sentence("a portion short costs nothing, and neither does one left over"),
+            sentence("enter what they cost, or leave both out"),
         )
 
 
@@ -45,8 +48,8 @@ def _guaranteed(place: Place, service: Service) -> Iterator[FileError]:
         if value is not None:
             yield place.field(name).error(
                 value,
-                "a guaranteed count is no forecast: its buffer is the overset agreed",
-                "leave this out and enter the overset, or leave guaranteed out",
+                sentence("a guaranteed count is no forecast: its buffer is the overset agreed"),
+                sentence("leave this out and enter the overset, or leave guaranteed out"),
             )
 
 
@@ -54,12 +57,12 @@ def _forecast(place: Place, service: Service) -> Iterator[FileError]:
     if service.overset:
         yield place.field("overset").error(
             service.overset,
-            "an overset is agreed above a guaranteed count, and this is a forecast",
-            "mark the service with guaranteed: true, or leave the overset out",
+            sentence("an overset is agreed above a guaranteed count, and this is a forecast"),
+            sentence("mark the service with guaranteed: true, or leave the overset out"),
         )
     if service.buffer_fraction is not None and service.service_level is not None:
         yield place.field("buffer_fraction").error(
             service.buffer_fraction,
-            f"the service_level {service.service_level:g} sets a buffer already",
-            "keep one of the two",
+            sentence("the service_level {n:g} sets a buffer already", n=service.service_level),
+            sentence("keep one of the two"),
         )

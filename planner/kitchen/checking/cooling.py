@@ -8,6 +8,7 @@ from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.foods import Component
 from planner.kitchen.safety import LOCAL_CODE, celsius
 from planner.kitchen.work import Per
+from planner.wording import sentence
 
 
 def check_cooling(catalog: Catalog) -> Iterator[FileError]:
@@ -48,9 +49,21 @@ def _error(place: Place, component: Component, chain: CoolingChain, minutes: flo
     goal = f"{celsius(limit.to_f):.0f} C ({limit.to_f:g} F)"
     return where.error(
         step.unattended_minutes if stated else step.operation,
-        f"{component.name} is at {goal} {minutes:g} min after the heat at the soonest; the limit "
-        f"is {limit.minutes} min (FDA Food Code 3-501.14; {LOCAL_CODE})",
-        f"cool it faster (shallow pans, an ice bath, a blast chiller) to be at {goal} within "
-        f"{limit.minutes} min, or put a step before it that has a temperature_c of "
-        f"{celsius(limit.to_f):.0f} and brings it there in time",
+        sentence(
+            "{component} is at {goal} {n:g} min after the heat at the soonest; the "
+            "limit is {n_2} min (FDA Food Code 3-501.14; {local_code})",
+            component=component.name,
+            goal=goal,
+            n=minutes,
+            n_2=limit.minutes,
+            local_code=LOCAL_CODE,
+        ),
+        sentence(
+            "cool it faster (shallow pans, an ice bath, a blast chiller) to be at "
+            "{goal} within {n} min, or put a step before it that has a temperature_c "
+            "of {n_2:.0f} and brings it there in time",
+            goal=goal,
+            n=limit.minutes,
+            n_2=celsius(limit.to_f),
+        ),
     )

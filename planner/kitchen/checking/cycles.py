@@ -5,6 +5,7 @@ from collections.abc import Iterator
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.route import MOST_NESTED
+from planner.wording import sentence
 
 _SHOWN = 12
 
@@ -48,16 +49,16 @@ def check_cycles(catalog: Catalog) -> Iterator[FileError]:
 def _too_deep(place: Place, component: str) -> FileError:
     return place.field("inputs").error(
         component,
-        f"components are nested more than {MOST_NESTED} deep",
-        "make several of these steps one route of a component",
+        sentence("components are nested more than {n} deep", n=MOST_NESTED),
+        sentence("make several of these steps one route of a component"),
     )
 
 
 def _loop(place: Place, loop: list[str]) -> FileError:
     return place.field("item").error(
         loop[-1],
-        f"components are made of each other in a loop: {_arrows(loop)}",
-        "replace one of these inputs by what it is made of",
+        sentence("components are made of each other in a loop: {arrows}", arrows=_arrows(loop)),
+        sentence("replace one of these inputs by what it is made of"),
     )
 
 

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from planner.kitchen.base import clock_minutes
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.errors import FileError, Place, places, suggestion
+from planner.wording import sentence
 
 
 def check_days(catalog: Catalog) -> Iterator[FileError]:
@@ -16,22 +17,31 @@ def check_days(catalog: Catalog) -> Iterator[FileError]:
         if clock_minutes(service.closes) <= clock_minutes(service.opens):
             yield place.field("closes").error(
                 service.closes,
-                f"the service closes at {service.closes}, not after it opens at {service.opens}",
-                "enter a later time; times past midnight go on: 2 in the morning is '26:00'",
+                sentence(
+                    "the service closes at {closes}, not after it opens at {opens}",
+                    closes=service.closes,
+                    opens=service.opens,
+                ),
+                sentence(
+                    "enter a later time; times past midnight go on: 2 in the morning is '26:00'"
+                ),
             )
     for place, prepared in places("prepared", kitchen.prepared):
         if prepared.use_by < prepared.made:
             yield place.field("use_by").error(
                 prepared.use_by,
-                f"the use-by comes before the day it was made, {prepared.made}",
-                "correct one of the two; the day of preparation is day 1",
+                sentence("the use-by comes before the day it was made, {made}", made=prepared.made),
+                sentence("correct one of the two; the day of preparation is day 1"),
             )
     for place, stock in places("raw_stock", kitchen.raw_stock):
         if stock.use_by is not None and stock.use_by < stock.received:
             yield place.field("use_by").error(
                 stock.use_by,
-                f"the use-by comes before the day it was received, {stock.received}",
-                "correct one of the two",
+                sentence(
+                    "the use-by comes before the day it was received, {received}",
+                    received=stock.received,
+                ),
+                sentence("correct one of the two"),
             )
 
 
@@ -42,6 +52,7 @@ def _time_zone(name: str) -> Iterator[FileError]:
         known = zoneinfo.available_timezones()
         yield Place("time_zone").error(
             name,
-            "no time zone has this name",
-            f"{suggestion(name, known)}enter an IANA name, such as 'UTC' or a continent and city",
+            sentence("no time zone has this name"),
+            suggestion(name, known)
+            + sentence("enter an IANA name, such as 'UTC' or a continent and city"),
         )

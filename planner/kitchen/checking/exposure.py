@@ -8,6 +8,7 @@ from planner.kitchen.exposure import Care, care_of
 from planner.kitchen.foods import Component, Holding
 from planner.kitchen.route import held_after
 from planner.kitchen.safety import LOCAL_CODE
+from planner.wording import sentence
 
 
 def check_exposure(catalog: Catalog) -> Iterator[FileError]:
@@ -46,8 +47,18 @@ def _error(place: Place, component: Component, index: int, spent: float, limit: 
     stated = step.unattended_minutes is not None
     return place.field("unattended_minutes" if stated else "operation").error(
         step.unattended_minutes if stated else step.operation,
-        f"{component.name} is out of temperature control for {spent:g} min by then; the kitchen's "
-        f"limit is {limit} min in all (FDA Food Code 3-501.19; {LOCAL_CODE})",
-        "enter a temperature_c of 5 or below where the step keeps it cold, hold it cold between "
-        "steps, or make it shorter; rules.out_of_control_minutes is the limit",
+        sentence(
+            "{component} is out of temperature control for {n:g} min by then; the "
+            "kitchen's limit is {n_2} min in all (FDA Food Code 3-501.19; "
+            "{local_code})",
+            component=component.name,
+            n=spent,
+            n_2=limit,
+            local_code=LOCAL_CODE,
+        ),
+        sentence(
+            "enter a temperature_c of 5 or below where the step keeps it cold, hold "
+            "it cold between steps, or make it shorter; rules.out_of_control_minutes "
+            "is the limit"
+        ),
     )

@@ -9,8 +9,9 @@ from planner.kitchen.document import Kitchen
 from planner.kitchen.errors import FileError, Place, suggestion
 from planner.kitchen.foods import Component, Ingredient
 from planner.units import UNIT_NAMES
+from planner.wording import sentence
 
-_ABOVE_ZERO = "enter an amount above zero"
+_ABOVE_ZERO = sentence("enter an amount above zero")
 
 
 class Measuring:
@@ -33,7 +34,7 @@ class Measuring:
         if amount is None:
             return
         if amount.number == 0 and not zero_allowed:
-            yield place.error(amount, "nothing at all", _ABOVE_ZERO)
+            yield place.error(amount, sentence("nothing at all"), _ABOVE_ZERO)
         if self.knows(item):
             yield from self.unit(place, amount, item, amount.unit)
 
@@ -60,9 +61,12 @@ class Measuring:
             usable.extend(_pieces(self._foods[item]))
         return place.error(
             value,
-            f"unknown unit '{unit}'",
-            f"{suggestion(unit, self._everywhere)}known units here: "
-            f"{', '.join(dict.fromkeys(usable))}; more can be added under units",
+            sentence("unknown unit '{unit}'", unit=unit),
+            suggestion(unit, self._everywhere)
+            + sentence(
+                "known units here: {units}; more can be added under units",
+                units=", ".join(dict.fromkeys(usable)),
+            ),
         )
 
     def first_reason(self, items: Sequence[str], unit: str) -> ConversionError | None:

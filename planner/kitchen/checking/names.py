@@ -7,6 +7,7 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.foods import Component, FoodYield, Ingredient, Input
+from planner.wording import sentence
 
 _Element = TypeVar("_Element")
 
@@ -52,8 +53,8 @@ def _unique(field: str, named: Iterable[tuple[Place, str, Hashable]]) -> Iterato
         if key in first:
             yield place.field(field).error(
                 name,
-                f"{first[key].path} has the same {field}",
-                f"give each its own {field}, or remove one of the two",
+                sentence("{path} has the same {field}", path=first[key].path, field=field),
+                sentence("give each its own {field}, or remove one of the two", field=field),
             )
         first.setdefault(key, place)
 
@@ -103,7 +104,11 @@ def _once(
         if word in seen:
             yield below.error(
                 word,
-                f"'{word}' is listed here twice, first at {seen[word].path}",
-                "keep one of the two",
+                sentence(
+                    "'{word}' is listed here twice, first at {path}",
+                    word=word,
+                    path=seen[word].path,
+                ),
+                sentence("keep one of the two"),
             )
         seen.setdefault(word, below)

@@ -8,8 +8,9 @@ from planner.kitchen.document import Rules
 from planner.kitchen.errors import FileError, Place, places, suggestion
 from planner.kitchen.rests import have_room, rests_of, too_long
 from planner.kitchen.work import Cook, Shift
+from planner.wording import sentence
 
-_PAST_MIDNIGHT = "times past midnight go on: 2 in the morning is '26:00'"
+_PAST_MIDNIGHT = sentence("times past midnight go on: 2 in the morning is '26:00'")
 
 _Stretch = tuple[int, int, Place, str]
 """First and last minute, where it is entered, and how."""
@@ -37,14 +38,20 @@ def _learning(catalog: Catalog) -> Iterator[FileError]:
             itself = mentor is cook
             yield below.error(
                 cook.learns_from,
-                "nobody learns from themselves" if itself else f"{mentor.name} is a trainee too",
-                "name a cook who works alone, or leave it out",
+                sentence("nobody learns from themselves")
+                if itself
+                else sentence("{mentor} is a trainee too", mentor=mentor.name),
+                sentence("name a cook who works alone, or leave it out"),
             )
         elif mentor.id in taught:
             yield below.error(
                 cook.learns_from,
-                f"{mentor.name} has a trainee already: {taught[mentor.id]}",
-                "name another cook, or leave it out",
+                sentence(
+                    "{mentor} has a trainee already: {trainee}",
+                    mentor=mentor.name,
+                    trainee=taught[mentor.id],
+                ),
+                sentence("name another cook, or leave it out"),
             )
         taught.setdefault(mentor.id, cook.name)
 
@@ -56,8 +63,11 @@ def _able(catalog: Catalog) -> Iterator[FileError]:
         if operation.skill not in skills:
             yield place.field("skill").error(
                 operation.skill,
-                f"missing skill: no cook has the skill to {operation.name.lower()}",
-                f"{suggestion(operation.skill, skills)}give it to a cook, or name a skill one has",
+                sentence(
+                    "missing skill: no cook has the skill to {work}", work=operation.name.lower()
+                ),
+                suggestion(operation.skill, skills)
+                + sentence("give it to a cook, or name a skill one has"),
             )
         elif operation.station in catalog.stations:
             yield from _admitted(
@@ -73,16 +83,21 @@ def _admitted(place: Place, catalog: Catalog, station: str, skill: str) -> Itera
     name = catalog.stations[station].name
     if not any(works_there(cook) for cook in cooks):
         yield place.error(
-            station, f"no cook may work at {name}", f"add '{station}' to a cook's stations"
+            station,
+            sentence("no cook may work at {name}", name=name),
+            sentence("add '{station}' to a cook's stations", station=station),
         )
     elif not any(
         works_there(cook) and any(has.skill == skill for has in cook.skills) for cook in cooks
     ):
         yield place.error(
             station,
-            f"no cook with the skill '{skill}' may work at {name}",
-            f"add '{station}' to the stations of a cook who has it, or the skill to one who works "
-            "there",
+            sentence("no cook with the skill '{skill}' may work at {name}", skill=skill, name=name),
+            sentence(
+                "add '{station}' to the stations of a cook who has it, or the skill to "
+                "one who works there",
+                station=station,
+            ),
         )
 
 
@@ -90,12 +105,25 @@ def _one_shift_a_day(place: Place, cook: Cook) -> Iterator[FileError]:
     seen: dict[object, Place] = {}
     for below, shift in place.items("shifts", cook.shifts):
         if shift.date in seen:
-            day = "every day" if shift.date is None else str(shift.date)
+            first = seen[shift.date].path
             yield below.field("date").error(
                 shift.date,
-                f"{cook.name} has two shifts for {day}, the first at {seen[shift.date].path}",
-                "keep one and enter the time between as a break or under on_line, or give each its "
-                "date",
+                sentence(
+                    "{cook} has two shifts for every day, the first at {path}",
+                    cook=cook.name,
+                    path=first,
+                )
+                if shift.date is None
+                else sentence(
+                    "{cook} has two shifts for {day}, the first at {path}",
+                    cook=cook.name,
+                    day=shift.date,
+                    path=first,
+                ),
+                sentence(
+                    "keep one and enter the time between as a break or under on_line, or "
+                    "give each its date"
+                ),
             )
         seen.setdefault(shift.date, below)
 
@@ -105,8 +133,12 @@ def _shift(place: Place, shift: Shift, rules: Rules) -> Iterator[FileError]:
     if end <= start:
         yield place.field("end").error(
             shift.end,
-            f"the shift ends at {shift.end}, not after it starts at {shift.start}",
-            f"enter a later end; {_PAST_MIDNIGHT}",
+            sentence(
+                "the shift ends at {end}, not after it starts at {start}",
+                end=shift.end,
+                start=shift.start,
+            ),
+            sentence("enter a later end; {past_midnight}", past_midnight=_PAST_MIDNIGHT),
         )
         return
     wrong = list(_breaks(place, shift))
@@ -116,11 +148,16 @@ def _shift(place: Place, shift: Shift, rules: Rules) -> Iterator[FileError]:
         if last <= first:
             yield below.field("end").error(
                 block.end,
-                f"the block ends at {block.end}, not after it starts at {block.start}",
-                f"enter a later end; {_PAST_MIDNIGHT}",
+                sentence(
+                    "the block ends at {end}, not after it starts at {start}",
+                    end=block.end,
+                    start=block.start,
+                ),
+                sentence("enter a later end; {past_midnight}", past_midnight=_PAST_MIDNIGHT),
             )
         else:
-            stretches.append((first, last, below, f"{block.start} to {block.end}"))
+            words = sentence("{at} to {at_2}", at=block.start, at_2=block.end)
+            stretches.append((first, last, below, words))
     wrong += [*_inside(shift, start, end, stretches), *_apart(stretches)]
     yield from wrong
     if not wrong:
@@ -132,7 +169,8 @@ def _fixed(place: Place, shift: Shift) -> Iterator[_Stretch]:
     for below, rest in place.items("breaks", shift.breaks):
         if rest.latest in (None, rest.start):
             at = clock_minutes(rest.start)
-            yield at, at + rest.minutes, below, f"{rest.start} for {rest.minutes} min"
+            words = sentence("{at} for {n} min", at=rest.start, n=rest.minutes)
+            yield at, at + rest.minutes, below, words
 
 
 def _breaks(place: Place, shift: Shift) -> Iterator[FileError]:
@@ -144,14 +182,24 @@ def _breaks(place: Place, shift: Shift) -> Iterator[FileError]:
         if last < first:
             yield below.field("latest").error(
                 rest.latest,
-                f"the break may start no later than {rest.latest}, but no sooner than {rest.start}",
-                f"enter a later time, or leave it out: then it is at {rest.start}",
+                sentence(
+                    "the break may start no later than {latest}, but no sooner than {start}",
+                    latest=rest.latest,
+                    start=rest.start,
+                ),
+                sentence(
+                    "enter a later time, or leave it out: then it is at {start}", start=rest.start
+                ),
             )
         elif first < clock_minutes(shift.start) or last + rest.minutes > clock_minutes(shift.end):
             yield below.error(
                 f"{rest.start} to {rest.latest} for {rest.minutes} min",
-                f"this lies outside the shift from {shift.start} to {shift.end}",
-                "move it into the shift, or change the shift",
+                sentence(
+                    "this lies outside the shift from {start} to {end}",
+                    start=shift.start,
+                    end=shift.end,
+                ),
+                sentence("move it into the shift, or change the shift"),
             )
 
 
@@ -163,11 +211,17 @@ def _rested(place: Place, shift: Shift, rules: Rules) -> Iterator[FileError]:
         start = clock_minutes(shift.start)
         taken.append((start, start + rules.station_set_up_minutes))
     if not have_room(rests_of(shift, rules), taken):
-        asked = "" if shift.breaks else " that the rest rules ask for"
         yield below.error(
             shift.breaks,
-            f"there is no room for the breaks{asked} beside what is on_line and the station set-up",
-            "give them wider windows, or change on_line",
+            sentence(
+                "there is no room for the breaks beside what is on_line and the station set-up"
+            )
+            if shift.breaks
+            else sentence(
+                "there is no room for the breaks that the rest rules ask for beside what is "
+                "on_line and the station set-up"
+            ),
+            sentence("give them wider windows, or change on_line"),
         )
         return
     spell = too_long(shift, rules)
@@ -175,10 +229,18 @@ def _rested(place: Place, shift: Shift, rules: Rules) -> Iterator[FileError]:
         hours, least = spell.rule.after_hours, spell.rule.minutes
         yield below.error(
             shift.breaks,
-            f"from {_clock(spell.since)} to {_clock(spell.until)} there may be no break of "
-            f"{least} min, which the rest rules ask for after {hours:g} h",
-            "enter one, move one, make one longer or its window narrower; or leave breaks out: "
-            "then the plan places what the rules ask for",
+            sentence(
+                "from {since} to {until} there may be no break of {n} min, which the rest "
+                "rules ask for after {n_2:g} h",
+                since=_clock(spell.since),
+                until=_clock(spell.until),
+                n=least,
+                n_2=hours,
+            ),
+            sentence(
+                "enter one, move one, make one longer or its window narrower; or leave "
+                "breaks out: then the plan places what the rules ask for"
+            ),
         )
 
 
@@ -192,8 +254,12 @@ def _inside(shift: Shift, start: int, end: int, stretches: list[_Stretch]) -> It
         if first < start or last > end:
             yield place.error(
                 words,
-                f"this lies outside the shift from {shift.start} to {shift.end}",
-                "move it into the shift, or change the shift",
+                sentence(
+                    "this lies outside the shift from {start} to {end}",
+                    start=shift.start,
+                    end=shift.end,
+                ),
+                sentence("move it into the shift, or change the shift"),
             )
 
 
@@ -202,7 +268,9 @@ def _apart(stretches: list[_Stretch]) -> Iterator[FileError]:
     for after in sorted(stretches, key=lambda stretch: (stretch[0], stretch[1])):
         if latest is not None and after[0] < latest[1]:
             yield after[2].error(
-                after[3], f"this overlaps {latest[2].path} ({latest[3]})", "move one of the two"
+                after[3],
+                sentence("this overlaps {path} ({span})", path=latest[2].path, span=latest[3]),
+                sentence("move one of the two"),
             )
         if latest is None or after[1] > latest[1]:
             latest = after

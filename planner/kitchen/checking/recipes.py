@@ -8,6 +8,7 @@ from planner.kitchen.conversion import ConversionError
 from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.flow import FlowError, measured_step, route_flow
 from planner.kitchen.foods import Component
+from planner.wording import counted, sentence
 
 LEAST_OUTPUT, MOST_OUTPUT = 0.05, 6.0
 """Mass out / mass in of a whole recipe or route. Outside is more likely a slip of the pen or of
@@ -35,15 +36,19 @@ def _single(place: Place, component: Component) -> Iterator[FileError]:
     if len(component.inputs) > 1:
         yield place.field("makes").error(
             None,
-            f"{component.name} has {len(component.inputs)} inputs and no measured output",
-            "enter under makes what one batch gives, such as '8 l', or leave one input",
+            sentence(
+                "{component} has {n} inputs and no measured output",
+                component=component.name,
+                n=len(component.inputs),
+            ),
+            sentence("enter under makes what one batch gives, such as '8 l', or leave one input"),
         )
     for below, entry in place.items("inputs", component.inputs):
         if entry.amount is not None and len(component.inputs) == 1:
             yield below.field("amount").error(
                 entry.amount,
-                "without makes the quantity follows the yields of the route",
-                "leave the amount out, or enter under makes what this much gives",
+                sentence("without makes the quantity follows the yields of the route"),
+                sentence("leave the amount out, or enter under makes what this much gives"),
             )
 
 
@@ -52,8 +57,13 @@ def _complete(place: Place, component: Component) -> Iterator[FileError]:
         if entry.amount is None:
             yield below.field("amount").error(
                 None,
-                f"a recipe that makes {component.makes} needs the amount of each input",
-                f"enter how much '{entry.item}' one batch takes, such as '2 kg'",
+                sentence(
+                    "a recipe that makes {makes} needs the amount of each input",
+                    makes=component.makes,
+                ),
+                sentence(
+                    "enter how much '{item}' one batch takes, such as '2 kg'", item=entry.item
+                ),
             )
 
 
@@ -64,21 +74,27 @@ def _joins(place: Place, component: Component) -> Iterator[FileError]:
         if entry.after_step and component.makes is None:
             yield below.field("after_step").error(
                 entry.after_step,
-                "without makes the one input goes in at the start",
-                "leave it out, or enter under makes what one batch gives",
+                sentence("without makes the one input goes in at the start"),
+                sentence("leave it out, or enter under makes what one batch gives"),
             )
         elif entry.after_step >= steps:
             yield below.field("after_step").error(
                 entry.after_step,
-                f"{component.name} has {steps} step{'' if steps == 1 else 's'}: what goes in must "
-                "do so before the last",
-                f"enter 0 to {steps - 1}: how many steps are done when it goes in",
+                sentence(
+                    "{component} has {steps}: what goes in must do so before the last",
+                    component=component.name,
+                    steps=counted("{n} step", "{n} steps", steps),
+                ),
+                sentence("enter 0 to {n}: how many steps are done when it goes in", n=steps - 1),
             )
     if all(entry.after_step for entry in component.inputs):
         yield place.field("inputs").error(
             None,
-            f"nothing goes in at the first step, '{component.route[0].operation}'",
-            "leave after_step out where an input goes in at the start",
+            sentence(
+                "nothing goes in at the first step, '{operation}'",
+                operation=component.route[0].operation,
+            ),
+            sentence("leave after_step out where an input goes in at the start"),
         )
 
 
@@ -100,8 +116,14 @@ def _plausible(place: Place, component: Component, measuring: Measuring) -> Iter
     if not LEAST_OUTPUT <= grams_out / grams_in <= MOST_OUTPUT:
         yield place.field("makes").error(
             component.makes,
-            f"implausible: {grams_in:.4g} g of inputs make {grams_out:.4g} g",
-            f"check the units; output / inputs lies between {LEAST_OUTPUT:g} and {MOST_OUTPUT:g}",
+            sentence(
+                "implausible: {n:.4g} g of inputs make {n_2:.4g} g", n=grams_in, n_2=grams_out
+            ),
+            sentence(
+                "check the units; output / inputs lies between {n:g} and {n_2:g}",
+                n=LEAST_OUTPUT,
+                n_2=MOST_OUTPUT,
+            ),
         )
         return
     yield from _each_step(place, component, measuring)
@@ -117,17 +139,26 @@ def _each_step(place: Place, component: Component, measuring: Measuring) -> Iter
         yield place.field("makes").error(
             component.makes,
             str(error),
-            "leave the yield out at one step (what makes says is taken for it), or check amounts "
-            "and yields",
+            sentence(
+                "leave the yield out at one step (what makes says is taken for it), or "
+                "check amounts and yields"
+            ),
         )
         return
     if index is not None and not LEAST_OUTPUT <= flow[index].fraction <= MOST_OF_A_STEP:
         yield place.field("makes").error(
             component.makes,
-            f"implausible: '{component.route[index].operation}' would make "
-            f"{flow[index].fraction:.3g} kg of each kg that goes in",
-            "check amounts, yields and where each input goes in; one step's yield lies between "
-            f"{LEAST_OUTPUT:g} and {MOST_OF_A_STEP:g}",
+            sentence(
+                "implausible: '{operation}' would make {n:.3g} kg of each kg that goes in",
+                operation=component.route[index].operation,
+                n=flow[index].fraction,
+            ),
+            sentence(
+                "check amounts, yields and where each input goes in; one step's yield "
+                "lies between {n:g} and {n_2:g}",
+                n=LEAST_OUTPUT,
+                n_2=MOST_OF_A_STEP,
+            ),
         )
 
 
@@ -139,15 +170,20 @@ def _waits(place: Place, component: Component) -> Iterator[FileError]:
             .field("max_wait_minutes")
             .error(
                 component.route[last].max_wait_minutes,
-                "no step comes after the last one",
-                "enter it at the step before which it is about, or leave it out",
+                sentence("no step comes after the last one"),
+                sentence("enter it at the step before which it is about, or leave it out"),
             )
         )
     for below, step in place.items("route", component.route):
         if step.max_wait_minutes is not None and step.max_wait_minutes < step.min_wait_minutes:
             yield below.field("max_wait_minutes").error(
                 step.max_wait_minutes,
-                f"the next step would start at least {step.min_wait_minutes} min and at most "
-                f"{step.max_wait_minutes} min later",
-                f"enter {step.min_wait_minutes} or more, or a shorter min_wait_minutes",
+                sentence(
+                    "the next step would start at least {n} min and at most {n_2} min later",
+                    n=step.min_wait_minutes,
+                    n_2=step.max_wait_minutes,
+                ),
+                sentence(
+                    "enter {n} or more, or a shorter min_wait_minutes", n=step.min_wait_minutes
+                ),
             )

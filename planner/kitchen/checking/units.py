@@ -10,6 +10,7 @@ from planner.kitchen.conversion import ConversionError
 from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.foods import Ingredient
 from planner.units import UNIT_NAMES, Dimension, standard_unit
+from planner.wording import sentence
 
 _SAME = 1e-3
 """Relative: two entries for one unit that differ by less are the same figure, rounded."""
@@ -37,9 +38,11 @@ def _new_name(place: Place, name: str) -> Iterator[FileError]:
     if name in UNIT_NAMES:
         yield place.error(
             name,
-            "this is a unit of measure already",
-            "choose another name, such as each, bunch or sixth pan; for a volume enter the "
-            "food's density",
+            sentence("this is a unit of measure already"),
+            sentence(
+                "choose another name, such as each, bunch or sixth pan; for a volume "
+                "enter the food's density"
+            ),
         )
     else:
         yield from _writable(place, name)
@@ -53,8 +56,8 @@ def _writable(place: Place, name: str) -> Iterator[FileError]:
     if not readable:
         yield place.error(
             name,
-            "an amount cannot be written with this name",
-            "begin with a letter; letters, digits, single spaces and hyphens may follow",
+            sentence("an amount cannot be written with this name"),
+            sentence("begin with a letter; letters, digits, single spaces and hyphens may follow"),
         )
 
 
@@ -62,11 +65,13 @@ def _equals(place: Place, equals: Amount) -> Iterator[FileError]:
     if standard_unit(equals.unit) is None:
         yield place.error(
             equals,
-            f"'{equals.unit}' is no unit of measure",
-            f"give it in one of: {', '.join(UNIT_NAMES)}",
+            sentence("'{unit}' is no unit of measure", unit=equals.unit),
+            sentence("give it in one of: {units}", units=", ".join(UNIT_NAMES)),
         )
     elif equals.number == 0:
-        yield place.error(equals, "a unit of no size", "enter an amount above zero")
+        yield place.error(
+            equals, sentence("a unit of no size"), sentence("enter an amount above zero")
+        )
 
 
 def _weights(place: Place, weights: tuple[Weight, ...]) -> Iterator[FileError]:
@@ -75,11 +80,15 @@ def _weights(place: Place, weights: tuple[Weight, ...]) -> Iterator[FileError]:
         standard = standard_unit(entry.weight.unit)
         if standard is None or standard.dimension is not Dimension.MASS:
             yield below.field("weight").error(
-                entry.weight, "this is not a mass", "weigh one and enter grams, such as '120 g'"
+                entry.weight,
+                sentence("this is not a mass"),
+                sentence("weigh one and enter grams, such as '120 g'"),
             )
         elif entry.weight.number == 0:
             yield below.field("weight").error(
-                entry.weight, "a piece of no weight", "weigh one and enter grams, such as '120 g'"
+                entry.weight,
+                sentence("a piece of no weight"),
+                sentence("weigh one and enter grams, such as '120 g'"),
             )
 
 
@@ -90,9 +99,13 @@ def _purchase(place: Place, food: Ingredient, measuring: Measuring) -> Iterator[
     if holds.unit == unit and standard_unit(unit) is None and not entered:
         yield place.field("holds").error(
             holds,
-            f"this says a '{unit}' by itself",
-            f"say what one '{unit}' holds by weight, or enter its weight under weights of "
-            f"'{food.id}'",
+            sentence("this says a '{unit}' by itself", unit=unit),
+            sentence(
+                "say what one '{unit}' holds by weight, or enter its weight under "
+                "weights of '{id}'",
+                unit=unit,
+                id=food.id,
+            ),
         )
         return
     broken = tuple(measuring.amount(place.field("holds"), food.id, holds))
@@ -112,6 +125,12 @@ def _agreeing(place: Place, food: Ingredient, measuring: Measuring) -> Iterator[
     if not math.isclose(one, held, rel_tol=_SAME):
         yield place.error(
             holds,
-            f"one '{unit}' of {food.name} weighs {one:g} g elsewhere and {held:g} g here",
-            "enter one weight, or give the pack a name of its own, such as case",
+            sentence(
+                "one '{unit}' of {food} weighs {n:g} g elsewhere and {n_2:g} g here",
+                unit=unit,
+                food=food.name,
+                n=one,
+                n_2=held,
+            ),
+            sentence("enter one weight, or give the pack a name of its own, such as case"),
         )

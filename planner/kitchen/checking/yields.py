@@ -9,6 +9,7 @@ from planner.kitchen.checking.recipes import LEAST_OUTPUT, MOST_OF_A_STEP, MOST_
 from planner.kitchen.errors import FileError, Place, places
 from planner.kitchen.foods import FoodYield
 from planner.kitchen.route import stated_fraction
+from planner.wording import sentence
 
 _ROUNDING = 1e-6
 
@@ -35,10 +36,16 @@ def check_yields(catalog: Catalog) -> Iterator[FileError]:
         if max(fractions) <= MOST_OF_A_STEP and not LEAST_OUTPUT <= product <= MOST_OUTPUT:
             yield place.field("route").error(
                 f"{product:.3g}",
-                f"implausible: the yields of this route come to {product:.3g} "
-                f"({' x '.join(f'{fraction:g}' for fraction in fractions)})",
-                f"check each step's yield; together they lie between {LEAST_OUTPUT:g} and "
-                f"{MOST_OUTPUT:g}",
+                sentence(
+                    "implausible: the yields of this route come to {n:.3g} ({product})",
+                    n=product,
+                    product=" x ".join(f"{fraction:g}" for fraction in fractions),
+                ),
+                sentence(
+                    "check each step's yield; together they lie between {n:g} and {n_2:g}",
+                    n=LEAST_OUTPUT,
+                    n_2=MOST_OUTPUT,
+                ),
             )
 
 
@@ -46,9 +53,12 @@ def _fraction(place: Place, fraction: float) -> Iterator[FileError]:
     if fraction > MOST_OF_A_STEP:
         yield place.error(
             fraction,
-            f"implausible: 1 kg in would give {fraction:g} kg out",
-            "enter mass out / mass in: 0.89 for 89 percent; above 1 only for what takes up water, "
-            f"to {MOST_OF_A_STEP:g} at most",
+            sentence("implausible: 1 kg in would give {n:g} kg out", n=fraction),
+            sentence(
+                "enter mass out / mass in: 0.89 for 89 percent; above 1 only for what "
+                "takes up water, to {n:g} at most",
+                n=MOST_OF_A_STEP,
+            ),
         )
 
 
@@ -60,8 +70,10 @@ def _own(place: Place, own: OwnYield | None) -> Iterator[FileError]:
     if (low is not None and low > own.fraction) or (high is not None and high < own.fraction):
         yield place.error(
             f"{own.fraction:g}",
-            f"the expected yield lies outside its own range, {low} to {high}",
-            "enter low <= fraction <= high, or leave the range out",
+            sentence(
+                "the expected yield lies outside its own range, {n} to {n_2}", n=low, n_2=high
+            ),
+            sentence("enter low <= fraction <= high, or leave the range out"),
         )
 
 
@@ -70,9 +82,12 @@ def _trim(place: Place, entry: FoodYield) -> Iterator[FileError]:
     if own > 1 + _ROUNDING and any(trim.own is not None for trim in entry.trim):
         yield place.field("trim").error(
             f"{own:g}",
-            f"the kitchen's own shares of trim, with the usual ones beside them, add up to {own:g} "
-            "of what is taken off",
-            "lower them to 1 or less, or leave the own shares out",
+            sentence(
+                "the kitchen's own shares of trim, with the usual ones beside them, add up to "
+                "{n:g} of what is taken off",
+                n=own,
+            ),
+            sentence("lower them to 1 or less, or leave the own shares out"),
         )
     for below, trim in place.items("trim", entry.trim):
         yield from _own_share(below.field("own"), trim.own)
@@ -80,14 +95,14 @@ def _trim(place: Place, entry: FoodYield) -> Iterator[FileError]:
     if total > 1 + _ROUNDING:
         yield place.field("trim").error(
             f"{total:g}",
-            f"the shares of trim add up to {total:g} of what is taken off",
-            "lower them to 1 or less; what is left to 1 is waste",
+            sentence("the shares of trim add up to {n:g} of what is taken off", n=total),
+            sentence("lower them to 1 or less; what is left to 1 is waste"),
         )
     elif total > 0 and 1 <= entry.fraction <= MOST_OF_A_STEP:
         yield place.field("trim").error(
             f"{total:g}",
-            f"a yield of {entry.fraction:g} takes nothing off, so there is no trim",
-            "leave the trim out, or enter a yield below 1",
+            sentence("a yield of {n:g} takes nothing off, so there is no trim", n=entry.fraction),
+            sentence("leave the trim out, or enter a yield below 1"),
         )
 
 
@@ -98,6 +113,8 @@ def _own_share(place: Place, own: OwnShare | None) -> Iterator[FileError]:
     if (low is not None and low > own.share) or (high is not None and high < own.share):
         yield place.error(
             f"{own.share:g}",
-            f"the expected share lies outside its own range, {low} to {high}",
-            "enter low <= share <= high, or leave the range out",
+            sentence(
+                "the expected share lies outside its own range, {low} to {high}", low=low, high=high
+            ),
+            sentence("enter low <= share <= high, or leave the range out"),
         )

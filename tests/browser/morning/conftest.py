@@ -1,12 +1,16 @@
 """One morning that is planned, released and begun, for tests that only look at it."""
 
+import datetime as dt
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass
+from importlib.resources import files
 
 import httpx
 import pytest
 
+from planner.kitchen.reading import read_kitchen
+from service.commands.invented_sales import invented_sales
 from tests.browser.morning.kitchen_server import DATE, KitchenServer, serving
 
 
@@ -49,6 +53,7 @@ class Morning:
             "yields": f"{home}/yields",
             "rates": f"{home}/rates",
             "costs": f"{home}/costs?week={DATE}",
+            "sales": f"{home}/sales",
             "missing": "/nowhere",
         }
 
@@ -60,8 +65,22 @@ def morning(tmp_path_factory: pytest.TempPathFactory) -> Iterator[Morning]:
         yield _begun(kitchen)
 
 
+def sales_lines(lost: int = 5) -> list[dict[str, str | int]]:
+    """Invented sales before the day, of which a dinner is missing."""
+    bundled = read_kitchen(files("seed_data").joinpath("demo.json").read_bytes())
+    gap = DATE - dt.timedelta(lost)
+    return [
+        {"date": str(one.date), "service": one.service, "dish": one.dish, "count": one.count}
+        for one in invented_sales(bundled, DATE)
+        if (one.date, one.service) != (gap, "Dinner")
+    ]
+
+
 def _begun(kitchen: KitchenServer) -> Morning:
     with httpx.Client(base_url=kitchen.address, timeout=60) as client:
+        client.post(
+            f"/api/v1/kitchens/{kitchen.slug}/sales", json={"lines": sales_lines()}
+        ).raise_for_status()
         asked = client.post(
             f"/api/v1/kitchens/{kitchen.slug}/plans", json={"date": str(DATE), "seconds": 1}
         )

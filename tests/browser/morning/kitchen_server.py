@@ -68,12 +68,14 @@ class KitchenServer:
 
 
 @contextmanager
-def serving(folder: Path) -> Iterator[KitchenServer]:
-    """Serve the bundled kitchen, moved to ``DATE``, until the block ends."""
-    bundled = read_kitchen(files("seed_data").joinpath("demo.json").read_bytes())
+def serving(
+    folder: Path, file: str = "demo.json", seconds: float = SECONDS
+) -> Iterator[KitchenServer]:
+    """Serve a bundled kitchen, moved to ``DATE``, until the block ends."""
+    bundled = read_kitchen(files("seed_data").joinpath(file).read_bytes())
     kitchen = moved_to(bundled, DATE)
     wall = Wall(ZoneInfo(kitchen.time_zone))
-    app = create_app(Settings(data_dir=folder, plan_seconds=SECONDS), now=wall)
+    app = create_app(Settings(data_dir=folder, plan_seconds=seconds), now=wall)
     server = uvicorn.Server(
         uvicorn.Config(app, port=0, log_level="warning", timeout_graceful_shutdown=1)
     )

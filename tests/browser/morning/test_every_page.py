@@ -8,6 +8,7 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import Browser
+from pypdf import PdfReader
 
 from tests.browser.looks import ARTEFACTS, enlarged, sideways, small, violations
 from tests.browser.morning.conftest import Morning
@@ -41,9 +42,10 @@ _NAMES = (
     "yields",
     "rates",
     "costs",
+    "sales",
     "missing",
 )
-_PAPER = {"sheets": 11, "sheet": 5, "chart": 2, "review": 9, "costs": 4}
+_PAPER = {"sheets": 11, "sheet": 5, "chart": 2, "review": 9, "costs": 4, "sales": 2}
 """Most A4 pages each takes for the bundled kitchen's whole day."""
 
 
@@ -99,9 +101,13 @@ def test_a_page_prints_on_few_sheets(
     page.goto(morning.pages[name])
     for paper in ("A4", "Letter"):
         target = ARTEFACTS / f"morning-{name}-{language}-{paper}.pdf"
-        page.pdf(path=target, format=paper, prefer_css_page_size=True)
+        page.pdf(path=target, format=paper, prefer_css_page_size=True, tagged=True)
         pages = len(re.findall(rb"/Type\s*/Page\b", target.read_bytes()))
         assert 1 <= pages <= _PAPER[name], paper
+        # Where a page is saved as PDF, screen readers have its headings and tables.
+        root = PdfReader(target).root_object
+        assert root["/MarkInfo"]["/Marked"]
+        assert root["/Lang"] == language
     context.close()
 
 

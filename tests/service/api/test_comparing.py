@@ -1,5 +1,6 @@
 """Plans stand side by side, and what-ifs are planned in a process of their own."""
 
+import re
 import time
 from collections.abc import Iterator
 from pathlib import Path
@@ -112,6 +113,29 @@ def test_a_what_if_that_cannot_be_planned_says_why(tmp_path: Path) -> None:
         text = found(client, plan)
     assert "not possible" in text
     assert "no service then" in text
+
+
+def test_after_a_restart_it_says_what_was_cut_off_and_tries_it_again(tmp_path: Path) -> None:
+    with _client(tmp_path, stubs.compare_forever) as client:
+        plan = plan_of(client)
+        client.post(f"{plan}/compare", data={"change": "covers", "value": "20"})
+    with _client(tmp_path, stubs.compare_well) as client:
+        text = client.get(f"{plan}/compare", headers=HTML).text
+        assert "The program ended before it was done." in text
+        assert "hx-trigger" not in text, "nothing more comes by itself"
+        (again,) = re.findall(r'action="([^"]*/again)"', text)
+        answer = client.post(again, headers=HTML, follow_redirects=False)
+        assert answer.headers["location"] == f"{plan}/compare#what-if"
+        assert "0 → 12" in found(client, plan)
+    with _client(tmp_path, stubs.compare_forever) as client:
+        text = client.get(f"{plan}/compare", headers=HTML).text
+        assert "0 → 12" in text, "it is kept"
+        (away,) = re.findall(r'action="([^"]*/throw-away)"', text)
+        client.post(away, headers=HTML)
+        assert "Nothing tried yet" in client.get(f"{plan}/compare", headers=HTML).text
+        gone = client.post(away, headers=HTML)
+        assert gone.status_code == 404
+        assert "no such what-if" in gone.text
 
 
 def test_ending_the_server_ends_the_what_if_in_hand(tmp_path: Path) -> None:

@@ -60,7 +60,7 @@ def test_every_body_is_described_by_a_schema(schema: dict[str, Any]) -> None:
         for _, operation in _operations(schema)
         if "requestBody" in operation
     ]
-    assert len(bodies) == 5
+    assert len(bodies) == 6
     for body in bodies:
         assert body["content"]["application/json"]["schema"]["$ref"]
 

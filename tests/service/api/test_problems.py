@@ -1,3 +1,4 @@
+import json
 from collections.abc import Iterator
 
 import pytest
@@ -5,6 +6,7 @@ from fastapi.testclient import TestClient
 
 from service.api.guards import BODY_LIMIT
 from service.api.headers import SECURITY_HEADERS
+from tests.service import stubs
 from tests.service.api.conftest import MakeClient
 from tests.service.stubs import make_well
 
@@ -25,6 +27,15 @@ def _check(answer: object, status: int) -> dict[str, object]:
 
 def test_an_unknown_path_is_404(client: TestClient) -> None:
     assert _check(client.get("/api/v1/nothing"), 404)["instance"] == "/api/v1/nothing"
+
+
+def test_a_floor_without_a_release_leads_to_the_day(client: TestClient) -> None:
+    floor = "/floor/test-kitchen/2026-03-02"
+    for path in (floor, f"{floor}/wall", f"{floor}/cooks/ada"):
+        page = client.get(path, headers={"Accept": "text/html"})
+        assert page.status_code == 404
+        assert "Open a plan of that day and release it." in page.text
+        assert 'href="/kitchens/test-kitchen/days/2026-03-02">The day</a>' in page.text
 
 
 def test_a_method_that_is_not_possible_is_405_and_names_those_that_are(
@@ -120,6 +131,49 @@ def test_another_sites_page_cannot_change_anything(client: TestClient) -> None:
     headers = {**JSON, "Sec-Fetch-Site": "cross-site"}
     _check(client.post("/api/v1/kitchens", content=b"{}", headers=headers), 403)
     assert client.get("/api/v1/kitchens", headers=headers).status_code == 200
+
+
+@pytest.mark.parametrize(
+    ("language", "told"),
+    [("en", "does not answer for that name"), ("es", "no responde por ese nombre")],
+)
+def test_a_browser_that_is_refused_gets_a_page_in_its_language(
+    client: TestClient, language: str, told: str
+) -> None:
+    headers = {"Accept": "text/html", "Accept-Language": language, "Host": "prep.example"}
+    answer = client.get("/", headers=headers)
+    assert answer.status_code == 421
+    assert answer.headers["Content-Type"].startswith("text/html")
+    assert f'<html lang="{language}">' in answer.text
+    assert told in answer.text
+    assert "PREPWRIGHT_ALLOWED_HOSTS" in answer.text
+
+
+def test_errors_of_a_kitchen_file_are_told_in_the_language_that_is_asked_for(
+    client: TestClient,
+) -> None:
+    bad = json.loads(stubs.kitchen_bytes())
+    bad["cooks"][0]["colour"] = "red"
+    bad["services"][0]["covers"] = -1
+    told = {}
+    for language in ("en", "es", "fr"):
+        answer = client.post(
+            "/api/v1/kitchens",
+            content=json.dumps(bad).encode(),
+            headers={**JSON, "Accept-Language": language},
+        )
+        told[language] = _check(answer, 422)["errors"]
+    assert told["fr"] == told["en"]
+    first, second = (
+        {fault["path"]: fault for fault in faults}  # type: ignore[attr-defined]
+        for faults in (told["en"], told["es"])
+    )
+    assert first.keys() == second.keys(), "paths are the file's own"
+    for path, fault in first.items():
+        assert fault["value"] == second[path]["value"]
+        assert fault["message"] != second[path]["message"]
+    assert "no existe ese campo" in {fault["message"] for fault in second.values()}
+    assert "debe ser al menos 0" in {fault["message"] for fault in second.values()}
 
 
 def test_a_length_that_is_none_is_400(client: TestClient) -> None:

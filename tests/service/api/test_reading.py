@@ -45,7 +45,11 @@ def test_a_cookie_of_somebody_else_changes_nothing(client: TestClient) -> None:
 
 
 def test_what_cannot_be_chosen_is_refused_by_name(client: TestClient) -> None:
-    answer = client.get("/?language=xx", headers=HTML)
+    answer = client.get("/?language=xx")
     assert answer.status_code == 422
     assert answer.json()["errors"][0]["remedy"] == "Choose one of: en, es"
     assert "set-cookie" not in answer.headers
+    page = client.get("/?units=stones", headers={**HTML, "Accept-Language": "es"})
+    assert page.status_code == 422
+    assert '<html lang="es">' in page.text
+    assert "metric, us" in page.text

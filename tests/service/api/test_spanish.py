@@ -1,12 +1,13 @@
 """The sous chef's and the general pages in Spanish: nothing of them stays English by mistake."""
 
+import datetime as dt
 import json
 import re
-from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
 import pytest
+from babel import Locale
 from fastapi.testclient import TestClient
 
 from service.app import create_app
@@ -14,46 +15,16 @@ from service.settings import Settings
 from tests.service import stubs
 from tests.service.api.conftest import MakeClient, ended, send_kitchen, start_plan, wait_for
 from tests.service.api.test_comparing import found, plan_of
-from tests.web.texts import read_texts
+from tests.web.texts import ENGLISH, STOPS, kitchen_words, read_texts, without
 
 DEMO = Path(__file__).parents[3] / "seed_data" / "demo.json"
 DAY = "/kitchens/test-kitchen/days/2026-03-02"
 SAME = {"1 plan", "Error 404"}
 """Texts that are rightly the same in both languages."""
-ENGLISH = re.compile(
-    r"\b(?:the|of|and|is|are|was|with|from|not|this|that|than|batch(?:es)?|covers|plans?d|late)\b",
-    re.IGNORECASE,
-)
-"""Words that a Spanish sentence has only where part of it was forgotten."""
 FIGURES = re.compile(
     r"^(?:[\W\d_]|\b(?:kg|g|lb|oz|l|ml|min|h|s|C|F|AP|UTC|USD|par|am|pm|http\w*|localhost|enrol)\b)*$"
 )
 """Numbers, signs of units and addresses."""
-
-
-_STOPS = " ,;:."
-
-
-def _strings(value: object) -> Iterator[str]:
-    """All that a kitchen file calls something by."""
-    if isinstance(value, str):
-        yield value
-    elif isinstance(value, dict):
-        for one in value.values():
-            yield from _strings(one)
-    elif isinstance(value, list):
-        for one in value:
-            yield from _strings(one)
-
-
-def _data(document: object) -> set[str]:
-    return {text.casefold().strip(_STOPS) for text in _strings(document)}
-
-
-def _without(data: set[str], text: str) -> str:
-    """``text`` without what the kitchen calls its own things, the longest first."""
-    known = "|".join(re.escape(one) for one in sorted(data, key=len, reverse=True))
-    return re.sub(rf"(?<!\w)(?:{known})(?!\w)", " ", text, flags=re.IGNORECASE)
 
 
 def both(client: TestClient, address: str, data: set[str], **fields: str) -> list[str]:
@@ -75,10 +46,10 @@ def both(client: TestClient, address: str, data: set[str], **fields: str) -> lis
         if text == other
         and text not in SAME
         and not FIGURES.fullmatch(text)
-        and text.strip(_STOPS).casefold() not in data
+        and text.strip(STOPS).casefold() not in data
     ]
     return left + [
-        text for text in spanish if ENGLISH.search(text) and ENGLISH.search(_without(data, text))
+        text for text in spanish if ENGLISH.search(text) and ENGLISH.search(without(data, text))
     ]
 
 
@@ -97,7 +68,7 @@ def _day(document: dict[str, Any]) -> str:
 
 def test_the_day_of_a_whole_kitchen(demo: tuple[TestClient, str, dict[str, Any]]) -> None:
     client, days, document = demo
-    assert both(client, f"{days}/{_day(document)}", _data(document)) == []
+    assert both(client, f"{days}/{_day(document)}", kitchen_words(document)) == []
 
 
 def test_what_is_wrong_with_a_day(demo: tuple[TestClient, str, dict[str, Any]]) -> None:
@@ -111,7 +82,7 @@ def test_what_is_wrong_with_a_day(demo: tuple[TestClient, str, dict[str, Any]]) 
         f"end.{cook}": "",
         "version": "1",
     }
-    data = _data(document) | {"many", "noon", "x"}
+    data = kitchen_words(document) | {"many", "noon", "x"}
     assert both(client, f"{days}/{_day(document)}", data, **wrong) == []
     stale = {**wrong, "version": "9"}
     assert both(client, f"{days}/{_day(document)}", data, **stale) == []
@@ -119,14 +90,14 @@ def test_what_is_wrong_with_a_day(demo: tuple[TestClient, str, dict[str, Any]]) 
 
 def test_a_day_without_services_and_one_that_is_saved(client: TestClient) -> None:
     send_kitchen(client)
-    data = _data(stubs.kitchen_document())
+    data = kitchen_words(stubs.kitchen_document())
     assert both(client, "/kitchens/test-kitchen/days/2026-03-09", data) == []
     assert both(client, f"{DAY}?saved=1&left=shifts", data) == []
     assert both(client, f"{DAY}?saved=7", data) == []
 
 
 def test_general_pages(client: TestClient) -> None:
-    data = _data(stubs.kitchen_document())
+    data = kitchen_words(stubs.kitchen_document())
     assert both(client, "/", data) == []
     send_kitchen(client)
     wait_for(client, start_plan(client), ended)
@@ -142,7 +113,7 @@ def test_a_plan_as_it_is_made(make_client: MakeClient) -> None:
     address = start_plan(client)
     wait_for(client, address, lambda status: len(status["progress"]) > 2)
     page = f"{address.removeprefix('/api/v1')}/build"
-    data = _data(stubs.kitchen_document())
+    data = kitchen_words(stubs.kitchen_document())
     headings = []
     for language in ("en", "es"):
         text = client.get(page, headers={"Accept": "text/html", "Accept-Language": language}).text
@@ -160,13 +131,13 @@ def test_a_plan_that_failed(make_client: MakeClient) -> None:
     address = start_plan(client)
     wait_for(client, address, ended)
     page = f"{address.removeprefix('/api/v1')}/build"
-    assert both(client, page, _data(stubs.kitchen_document())) == []
-    assert both(client, DAY, _data(stubs.kitchen_document())) == []
+    assert both(client, page, kitchen_words(stubs.kitchen_document())) == []
+    assert both(client, DAY, kitchen_words(stubs.kitchen_document())) == []
 
 
 def test_a_release_before_and_after(make_client: MakeClient) -> None:
     client = make_client(stubs.make_with_work_by_seed)
-    data = _data(stubs.kitchen_document()) | {"ada", "ben", "dice onion", "dice"}
+    data = kitchen_words(stubs.kitchen_document()) | {"ada", "ben", "dice onion", "dice"}
     first = plan_of(client)
     assert both(client, f"{first}/release", data) == []
     client.post(f"{first}/release")
@@ -186,7 +157,7 @@ def test_plans_and_what_ifs_side_by_side(tmp_path: Path) -> None:
         compare=stubs.compare_well,
     )
     move = "dice onion: ada 07:30 → ben 08:00"
-    data = _data(stubs.kitchen_document()) | {"dice onion", move}
+    data = kitchen_words(stubs.kitchen_document()) | {"dice onion", move}
     with TestClient(app, base_url="http://localhost", raise_server_exceptions=False) as client:
         first, second = plan_of(client), plan_of(client, seed=2)
         assert both(client, f"{first}/compare", data) == []
@@ -201,3 +172,46 @@ def test_plans_and_what_ifs_side_by_side(tmp_path: Path) -> None:
         ).text
         assert "Ada no viene" in spanish, "whoever asked in English"
         assert "+20 % de cubiertos" in spanish
+
+
+def test_what_was_sold(tmp_path: Path) -> None:
+    app = create_app(
+        Settings(data_dir=tmp_path / "data"),
+        stubs.make_well,
+        now=lambda: dt.datetime(2026, 3, 2, 17, 0, tzinfo=dt.UTC),
+    )
+    page = "/kitchens/test-kitchen/sales"
+    data = kitchen_words(stubs.kitchen_document()) | {"api", "covers", "pie", "sales.csv"}
+    lines = [
+        {
+            "date": f"2026-02-{day:02}",
+            "service": "Lunch",
+            "dish": dish,
+            "count": 40 + day % 4,
+        }
+        for day in range(1, 29)
+        if day != 11
+        for dish in ("covers", "soup")
+    ]
+    example = {"2026-03-01,lunch,covers,40", "date,service,dish,count"}
+    with TestClient(app, base_url="http://localhost", raise_server_exceptions=False) as client:
+        send_kitchen(client)
+        assert _same(both(client, page, data | example)) == []
+        client.post(f"/api/v1{page}", json={"lines": lines, "source": "sales.csv"})
+        assert _same(both(client, f"{page}?did=kept&added=3&changed=1&same=2", data)) == []
+        assert both(client, DAY, data) == []
+        assert both(client, DAY, data, version="1", take="covers.lunch") == []
+        for text in ("2026-02-28,Lunch,covers,99", "2026-02-28,brunch,pie,9", "soon,Lunch,x,-1"):
+            files = {"file": ("sales.csv", f"date,service,dish,count\n{text}\n", "text/csv")}
+            said = client.post(
+                page, files=files, headers={"Accept": "text/html", "Accept-Language": "es"}
+            )
+            spanish = without(data | example, " ".join(read_texts(said.text)))
+            found = [word for word in ENGLISH.findall(spanish) if word not in ("a",)]
+            assert found == [], spanish
+
+
+def _same(left: list[str]) -> list[str]:
+    """Without names of countries that both languages write alike, and the file that is shown."""
+    spoken = {str(one) for one in Locale.parse("es").territories.values()}
+    return [text for text in left if text not in spoken and "date,service" not in text]

@@ -2,6 +2,7 @@
 
 import datetime as dt
 import json
+import re
 from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
@@ -277,6 +278,38 @@ def test_the_rule_does_not_take_up_again_what_was_put_down(
     assert _own(client)["tests"] == 8
 
 
+def test_what_is_put_down_in_the_evening_stays_down_till_the_next_day_of_the_kitchen(
+    client: TestClient, clock: Clock
+) -> None:
+    _by_rule(client)
+    clock.now = dt.datetime(2026, 3, 3, 1, 0, tzinfo=dt.UTC)  # 20:00 of the 2nd in New York
+    _learned(client)
+    client.post(f"{_KITCHEN}/yields/usual", data={"of": _OF})
+    _weigh(client, 3170)
+    assert _own(client) is None
+    clock.now = dt.datetime(2026, 3, 3, 16, 0, tzinfo=dt.UTC)
+    _weigh(client, 3170)
+    assert _own(client)["tests"] == 8
+
+
+def test_what_the_rule_took_from_tests_that_are_left_out_does_not_stay(
+    client: TestClient,
+) -> None:
+    _by_rule(client)
+    _learned(client, tests=5)
+    before = _own(client)["fraction"]
+    keys = re.findall(r'name="test" value="([^"]+)"', client.get(f"{_KITCHEN}/yields").text)
+    keys = list(dict.fromkeys(keys))
+    assert len(keys) == 5
+    for left, key in enumerate(reversed(range(5))):
+        data = {"of": _OF, "test": keys[key], "answer": "left out", "reason": "bowl on the scale"}
+        client.post(f"{_KITCHEN}/yields/answer", data=data)
+        own = _own(client)
+        if left < 4:
+            assert abs(own["fraction"] - before) < 0.04
+    assert own is None, "nothing that counts speaks for it"
+
+
 def _released(client: TestClient) -> list[dict[str, Any]]:
     asked = client.post(f"{_FILE}/plans", json={"date": _DAY})
     address = asked.headers["Location"]
@@ -343,6 +376,26 @@ def test_an_odd_load_of_the_floor_waits_for_an_answer(client: TestClient, clock:
     page = client.get(f"{_KITCHEN}/yields").text
     assert "waits for an answer" not in page
     assert "left out" in page
+
+
+def test_an_answer_holds_for_the_weights_that_it_was_given_of(
+    client: TestClient, clock: Clock
+) -> None:
+    batch = _released(client)[0]
+    went_in = batch["grams_in"]
+    _say(
+        client, clock, batch, _load("1", "gross", went_in),
+        _load("2", "usable", went_in * 0.5), {"key": "key-00000003", "act": "done"},
+    )  # fmt: skip
+    data = {"of": _OF, "test": f"floor-{_DAY}-key-00000001", "answer": "counts"}
+    assert "1 test waits for an answer." in client.get(f"{_KITCHEN}/yields").text
+    client.post(f"{_KITCHEN}/yields/answer", data=data)
+    assert "waits for an answer" not in client.get(f"{_KITCHEN}/yields").text
+    _say(client, clock, batch, _load("4", "usable", went_in * 2))
+    assert "1 test waits for an answer." in client.get(f"{_KITCHEN}/yields").text
+    client.post(f"{_KITCHEN}/yields/answer", data={**data, "answer": "left out"})
+    _say(client, clock, batch, _load("5", "usable", went_in * 3))
+    assert "waits for an answer" not in client.get(f"{_KITCHEN}/yields").text
 
 
 def test_a_day_that_is_over_counts_what_nobody_ticked_done(

@@ -3,10 +3,12 @@
 import datetime as dt
 from dataclasses import replace
 
+import pytest
+
 from planner.whatif.compare import Comparison, Figures
 from planner.whatif.people import BatchMove, BatchSeen, PeopleChanges
 from tests.web.example import example_sheet
-from web.chef.compare_view import figures, plans_table, what_if_view
+from web.chef.compare_view import WhatIfView, figures, plans_table, what_if_view
 from web.presenters.preferences import Preferences
 from web.presenters.typography import MINUS
 
@@ -14,9 +16,21 @@ AS_IT_IS = Figures(0, 0, 30, 600, 0, 480, 120.0)
 MOVE = BatchMove("Dice Onion", "Ada", "Ben", 450, 480)
 
 
+def _what_if(found: Comparison | None, state: str = "done", error: str = "") -> WhatIfView:
+    return what_if_view(
+        "x",
+        key="1",
+        state=state,
+        asked="06:00",
+        error=error,
+        found=found,
+        preferences=Preferences(),
+    )
+
+
 def _view(changed: Figures, people: PeopleChanges) -> dict[str, tuple[str, str]]:
     found = Comparison(dt.date(2026, 3, 2), "USD", AS_IT_IS, changed, people)
-    view = what_if_view("x", running=False, error="", found=found, preferences=Preferences())
+    view = _what_if(found)
     return dict(zip(figures(), view.cells, strict=True))
 
 
@@ -35,7 +49,7 @@ def test_what_changes_for_people_is_told_batch_by_batch() -> None:
     stays = replace(MOVE, cook_after="Ada")
     people = PeopleChanges(0, (MOVE,), (), (stays,), (seen,), (seen,))
     found = Comparison(dt.date(2026, 3, 2), "USD", AS_IT_IS, AS_IT_IS, people)
-    view = what_if_view("x", running=False, error="", found=found, preferences=Preferences())
+    view = _what_if(found)
     assert view.people == (
         "Dice Onion: Ada 07:30 → Ben 08:00",
         "Dice Onion, Ada: 07:30 → 08:00",
@@ -44,16 +58,21 @@ def test_what_changes_for_people_is_told_batch_by_batch() -> None:
     )
 
 
-def test_what_is_not_there_yet_says_how_it_stands() -> None:
-    for running, error, state in (
-        (False, "", "waiting"),
-        (True, "", "being planned"),
-        (False, "no", "not possible"),
-    ):
-        view = what_if_view(
-            "x", running=running, error=error, found=None, preferences=Preferences()
-        )
-        assert (view.state, view.cells) == (state, ())
+@pytest.mark.parametrize(
+    ("state", "words", "waits", "again"),
+    [
+        ("queued", "waiting", True, False),
+        ("running", "being planned", True, False),
+        ("refused", "not possible", False, False),
+        ("failed", "failed", False, True),
+        ("cut_off", "cut off", False, True),
+    ],
+)
+def test_what_is_not_there_says_how_it_stands_and_whether_to_try_again(
+    state: str, words: str, waits: bool, again: bool
+) -> None:
+    view = _what_if(None, state)
+    assert (view.state, view.waits, view.again, view.cells) == (words, waits, again, ())
 
 
 def test_the_table_compares_every_plan_with_the_first() -> None:

@@ -136,6 +136,13 @@ class TestTheFile:
             title = str(pdf.metadata.title)
             assert example_sheet().kitchen in title
             assert what is None or title.startswith(what)
+            # WCAG 2.2, technique PDF18: readers show the title in place of the file's name.
+            assert pdf.root_object["/ViewerPreferences"]["/DisplayDocTitle"]
+
+    def test_it_names_nobody(self) -> None:
+        pdf = open_pdf(sheets_pdf(example_sheet(), METRIC, A4))
+        assert pdf.metadata is not None
+        assert not pdf.metadata.author
 
     def test_its_font_is_in_it(self) -> None:
         pdf = open_pdf(pull_list_pdf(example_sheet(), METRIC, A4))

@@ -1,13 +1,13 @@
 """What was kept of the trim of a yield test, by by-product.
 
-Revision 0007.
+Revision 0009.
 """
 
 import sqlalchemy as sa
 from alembic import op
 
-revision = "0007"
-down_revision = "0006"
+revision = "0009"
+down_revision = "0008"
 branch_labels = None
 depends_on = None
 

@@ -1,0 +1,1 @@
+"""What was sold, and what forecasts make of it."""
