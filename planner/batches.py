@@ -16,7 +16,7 @@ from planner.lots.build import workload_of
 from planner.lots.divide import WAVE_MINUTES
 from planner.lots.lacking import Shared, share_out
 from planner.lots.types import Lot, Workload
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import Quantities
 from planner.schedule.quick import quick_plan
 from planner.schedule.replay import replay

@@ -22,7 +22,7 @@ from planner.lots.types import Workload
 from planner.pins.types import Pin
 from planner.plan import Labor, Plan
 from planner.quantities.compute import kitchenry, quantities_of
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import Quantities
 from planner.schedule.search import SearchOptions
 from planner.schedule.tables import tables_of

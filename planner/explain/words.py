@@ -8,7 +8,7 @@ from planner.kitchen.document import Kitchen
 from planner.lots.types import Part
 from planner.plan import Plan
 from planner.quantities.compute import kitchenry
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.schedule.assemble import Incumbent, incumbent_of
 from planner.schedule.problem import Problem
 from planner.schedule.tables import Tables, tables_of

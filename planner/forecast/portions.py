@@ -10,7 +10,7 @@ from planner.forecast.newsvendor import Costs, Demand, portions_to_make
 from planner.forecast.pooling import Pooled, Taker, correlations, pooled
 from planner.forecast.service import ServiceForecast
 from planner.kitchen.foods import Dish
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 
 _WEEKS = 8
 """Weeks whose misses tell how dishes rise and fall together."""

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from planner.demand.types import DishDemand
 from planner.lots.build import workload_of
 from planner.lots.types import Lot
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import Quantities
 from planner.schedule.clusters import clusters_of
 from planner.schedule.construct import construct

@@ -9,7 +9,7 @@ from planner.kitchen.rests import rests_of
 from planner.kitchen.work import Cook, Shift
 from planner.lots.crew import crew_of
 from planner.plan import CookMinutes
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.schedule.problem import Problem, Worker
 from planner.schedule.rests import slots_of
 from planner.schedule.timetable import Assignment, Timetable

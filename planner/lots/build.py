@@ -18,7 +18,7 @@ from planner.lots.promises import Promises, is_last_today
 from planner.lots.stages import stages_of
 from planner.lots.tasks import Board, LotWork, add_tasks, stage_minutes
 from planner.lots.types import Lot, LotShare, Workload
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import Quantities, Reason
 from planner.schedule.problem import Changeovers, Job, Problem, Wait, Walk
 

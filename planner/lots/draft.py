@@ -11,7 +11,7 @@ from planner.lots.batching import Batches, Batching, StageKey
 from planner.lots.divide import Division, Slice, Sliced, divide
 from planner.lots.flow import Source, merged, take
 from planner.lots.stages import Stage
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import Quantities, Reason
 
 _LEAST_TRIM = 0.5

@@ -14,7 +14,7 @@ from planner.demand.types import DishDemand
 from planner.lots.stages import Portion, portions_of
 from planner.measures import AsPurchased
 from planner.quantities.compute import all_draws, plated
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.order import consumers_first
 from planner.quantities.supply import Allotment, Draw, DrawKey, allotments_of, in_turn
 from planner.quantities.types import ComponentNeed, Making, Quantities, Reason, Supply, Want

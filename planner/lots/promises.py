@@ -4,7 +4,7 @@ from collections import defaultdict
 
 from planner.demand.types import DishDemand
 from planner.lots.draft import Draft
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import Making, Reason, Share
 from planner.schedule.problem import Promise, Serving
 

@@ -12,7 +12,7 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component
 from planner.kitchen.route import longest_wait
 from planner.lots.batching import StageKey
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.supply import Allotment, DrawKey
 from planner.quantities.types import ComponentNeed, Credit, InputDraw, Making
 

@@ -11,7 +11,7 @@ from planner.lots.draft import Draft
 from planner.lots.flow import apportion
 from planner.lots.hygiene import HygieneBook
 from planner.lots.types import LotTask, Part
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.schedule.problem import Family, Hold, Resource, Task, Wait
 
 _CHECK_SLACK = 30

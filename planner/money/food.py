@@ -15,7 +15,8 @@ from planner.kitchen.document import Kitchen
 from planner.kitchen.foods import Component, Dish, Ingredient
 from planner.kitchen.route import first_cooked, food_yield
 from planner.quantities.compute import kitchenry
-from planner.quantities.making import Kitchenry, input_grams
+from planner.quantities.draws import input_grams
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.order import consumers_first
 
 _AS_EXPECTED = 0.5

@@ -9,7 +9,7 @@ from planner.money.food import FoodCost, costing, food_costs, plate_lines
 from planner.money.labor import OWN, HandsPaid, LaborCosts, labor_costs
 from planner.money.types import ComponentDay, DayCosts, DishDay
 from planner.plan import Plan
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 
 _NONE = HandsPaid(0, 0)
 

@@ -12,7 +12,8 @@ from planner.kitchen.foods import Component, Dish
 from planner.kitchen.work import Operation
 from planner.money.food import CostLine, FoodCost, plate_lines
 from planner.money.labor import Hands
-from planner.quantities.making import Kitchenry, input_grams
+from planner.quantities.draws import input_grams
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.order import consumers_first
 
 

@@ -13,7 +13,8 @@ from dataclasses import dataclass
 from planner.kitchen.foods import Component
 from planner.money.food import FoodCost
 from planner.money.standard import grams_made, usual_wage
-from planner.quantities.making import Kitchenry, input_grams
+from planner.quantities.draws import input_grams
+from planner.quantities.kitchenry import Kitchenry
 from planner.rates.figures import step_figures
 
 WEEK = 7

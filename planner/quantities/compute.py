@@ -12,7 +12,8 @@ from planner.kitchen.flow import Flows
 from planner.measures import AsPurchased
 from planner.quantities.credits import TrimPool, trim_pool
 from planner.quantities.effort import Efforts
-from planner.quantities.making import ComponentDay, Kitchenry, component_day
+from planner.quantities.kitchenry import Kitchenry
+from planner.quantities.making import ComponentDay, component_day
 from planner.quantities.order import consumers_first
 from planner.quantities.pulls import pull_lines
 from planner.quantities.supply import Draw, allotments_of, draws_of, in_turn

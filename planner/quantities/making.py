@@ -1,26 +1,21 @@
 """One component's day: what of its wants is made today, from which step to which."""
 
-import datetime as dt
 import math
-from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
 
-from planner.kitchen.catalog import Catalog
-from planner.kitchen.conversion import Converter
 from planner.kitchen.day import PreparedStock
-from planner.kitchen.flow import Flow, Flows
+from planner.kitchen.flow import Flow
 from planner.kitchen.foods import Component
 from planner.kitchen.hours import DAY
-from planner.kitchen.route import first_cooked
-from planner.measures import AsServed, gross, raw
 from planner.quantities.credits import TrimPool
-from planner.quantities.effort import Efforts
-from planner.quantities.netting import Piece, Shelf, part_of
-from planner.quantities.timing import Calendar, StepTiming, timings
+from planner.quantities.draws import draws_of, draws_on_later_days, passed_on, with_draws
+from planner.quantities.kitchenry import Kitchenry
+from planner.quantities.netting import Piece, Shelf
+from planner.quantities.timing import StepTiming, timings
 from planner.quantities.types import (
     ComponentNeed,
     Credit,
-    InputDraw,
     InputNeed,
     Making,
     Reason,
@@ -31,20 +26,6 @@ from planner.wording import sentence
 
 _GRACE = 60
 """Minutes after the last shift's end until which work for a later day may still be started."""
-
-
-@dataclass(frozen=True)
-class Kitchenry:
-    """What every step of the computation looks things up in."""
-
-    catalog: Catalog
-    converter: Converter
-    flows: Flows
-    efforts: Efforts
-    calendar: Calendar
-    date: dt.date
-    eaten: Mapping[str, float] = field(default_factory=dict)
-    """Finished grams by component that were there earlier on the day and have been used."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -71,7 +52,7 @@ def component_day(
     makings, later = _split(kit, component, pieces)
     makings, later = _for_days(kit, component, makings, later, notes)
     makings += _rounded_up(kit, component, makings, notes)
-    makings = [_with_draws(kit, component, making, pool) for making in makings]
+    makings = [with_draws(kit, component, making, pool) for making in makings]
     need = ComponentNeed(
         component=component.id,
         name=component.name,
@@ -84,9 +65,9 @@ def component_day(
         notes=tuple(notes),
     )
     passed = [
-        (draw.item, _passed_on(component, making.want, making.grams, draw))
+        (draw.item, passed_on(component, making.want, making.grams, draw))
         for making in makings
-        for draw in (*making.draws, *_on_later_days(kit, component, making))
+        for draw in (*making.draws, *draws_on_later_days(kit, component, making))
         if draw.grams > 1e-6
     ]
     starts = []
@@ -94,8 +75,8 @@ def component_day(
         timing = _timing(kit, component, piece)
         starts.append((timing[piece.first_step].start // DAY, piece.want))
         passed += [
-            (draw.item, _passed_on(component, piece.want, piece.grams, draw))
-            for draw in _draws(kit, component, piece.grams, [step.start for step in timing])
+            (draw.item, passed_on(component, piece.want, piece.grams, draw))
+            for draw in draws_of(kit, component, piece.grams, [step.start for step in timing])
             if draw.step >= piece.first_step
         ]
     return ComponentDay(need, tuple(passed), shelf.expired, tuple(starts))
@@ -291,73 +272,6 @@ def _rounded_up(
     want = _own_want(kit, component, Reason.BATCH, grams, model.want.due)
     want = replace(want, until=model.want.until, day=model.want.day, doors=model.want.doors)
     return [replace(model, want=want, grams=grams)]
-
-
-def _draws(
-    kit: Kitchenry, component: Component, grams: float, starts: Sequence[int]
-) -> list[InputDraw]:
-    """Each input of ``grams`` finished, at the latest start of the step that it goes in at."""
-    return [
-        InputDraw(taken.item, wanted, taken.after_step, starts[taken.after_step])
-        for taken, wanted in zip(component.inputs, input_grams(kit, component, grams), strict=True)
-    ]
-
-
-def _on_later_days(kit: Kitchenry, component: Component, making: Making) -> list[InputDraw]:
-    """What goes in at steps that a making leaves for later days."""
-    draws = _draws(kit, component, making.grams, making.starts)
-    return [draw for draw in draws if draw.step >= making.last_step]
-
-
-def input_grams(kit: Kitchenry, component: Component, grams: float) -> list[float]:
-    """Grams of each input for ``grams`` finished: by the recipe batch, or by the yield chain.
-
-    The chain runs from as served, through cook yields, to the edible portion, and on through trim
-    yields to as purchased (or to the input as it was prepared).
-    """
-    if component.makes is None:
-        cooked = first_cooked(kit.catalog, component)
-        fractions = [step.fraction for step in kit.flows.of(component)]
-        edible = raw(AsServed(grams), math.prod(fractions[cooked:]))
-        return [gross(edible, math.prod(fractions[:cooked])).grams]
-    batches = grams / kit.converter.grams(component.id, component.makes)
-    return [
-        0.0 if taken.amount is None else batches * kit.converter.grams(taken.item, taken.amount)
-        for taken in component.inputs
-    ]
-
-
-def _with_draws(kit: Kitchenry, component: Component, making: Making, pool: TrimPool) -> Making:
-    """Attach what a making takes of each input on the planned day, by-products taken first."""
-    draws: list[InputDraw] = []
-    given: list[Credit] = []
-    wanted = _draws(kit, component, making.grams, making.starts)
-    for taken, draw in zip(component.inputs, wanted, strict=True):
-        if not making.first_step <= draw.step < making.last_step:
-            continue
-        credited = pool.take(component.id, taken, draw.grams, draw.due) if taken.may_use else ()
-        given += credited
-        draws.append(replace(draw, grams=draw.grams - sum(credit.grams for credit in credited)))
-    return replace(making, draws=tuple(draws), credits=tuple(given))
-
-
-def _passed_on(component: Component, want: Want, grams: float, draw: InputDraw) -> Want:
-    """The want that ``grams`` finished put on one input; the buffer is inside already."""
-    part = part_of(want, grams)
-    return Want(
-        reason=Reason.COMPONENT,
-        consumer=component.id,
-        consumer_name=component.name,
-        grams=draw.grams,
-        expected=draw.grams,
-        buffer=0.0,
-        due=draw.due,
-        until=part.until,
-        doors=part.doors,
-        day=max(0, draw.due // DAY),  # what should have begun before is begun today
-        lateness_weight=part.lateness_weight,
-        shares=part.shares,
-    )
 
 
 def _steps(component: Component, flow: Flow, makings: Sequence[Making]) -> tuple[StepNeed, ...]:

@@ -9,7 +9,7 @@ from planner.kitchen.base import Amount
 from planner.kitchen.day import DeliveryState
 from planner.kitchen.foods import Ingredient
 from planner.measures import AsPurchased
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.supply import Allotment, Draw, DrawKey, allot, supplies_of
 from planner.quantities.types import Alert, PullLine, Supply
 from planner.units import standard_unit

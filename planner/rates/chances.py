@@ -7,7 +7,7 @@ import numpy as np
 
 from planner.lots.types import Lot, Part
 from planner.plan import Plan
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.rates.apply import Use, planned_value
 from planner.rates.figures import set_up_figure, slowness_figure, step_figures
 from planner.rates.mornings import Doubt, Floats, simulate

@@ -6,7 +6,7 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.foods import Component
 from planner.kitchen.route import worked_foods
 from planner.kitchen.work import Operation, Per
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.rates.types import Book, Key, Kind
 
 

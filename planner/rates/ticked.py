@@ -12,7 +12,7 @@ from itertools import pairwise
 
 from planner.floor.review import BatchReview
 from planner.kitchen.work import Per
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.rates.figures import set_up_figure, slowness_figure, step_figures
 from planner.rates.types import Book, Key, LeftOut, Observation
 from planner.sheet.batch_types import SheetBatch

@@ -24,7 +24,7 @@ from planner.pins.apply import expected, pinned
 from planner.pins.checking import keepable
 from planner.pins.types import Pin
 from planner.plan import Plan
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import Quantities
 from planner.replan.calm import Old, calmed, labor_too
 from planner.replan.match import Match

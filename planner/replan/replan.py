@@ -17,7 +17,7 @@ from planner.morning import BrokenPlanError
 from planner.pins.types import Pin, PinError
 from planner.plan import Plan, Trouble
 from planner.quantities.compute import kitchenry, quantities_of
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.replan.begun import Standing, on_route, standing, work_of
 from planner.replan.breaks import moved_breaks
 from planner.replan.budget import Budget

@@ -4,7 +4,7 @@ from collections import defaultdict
 
 from planner.lots.types import Lot, Workload
 from planner.plan import Trouble
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import PullLine
 from planner.ready import minutes_alone
 from planner.schedule.assemble import incumbent_of

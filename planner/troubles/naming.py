@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from planner.kitchen.base import clock_minutes
 from planner.lots.promises import OWN
 from planner.lots.types import Lot, Workload
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import PullLine
 from planner.sheet.away import BREAK, ON_LINE, SET_UP, away
 from planner.troubles.causes import Cause

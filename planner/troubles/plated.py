@@ -9,7 +9,7 @@ from planner.lots.lacking import Shared
 from planner.lots.types import Workload
 from planner.plan import Trouble
 from planner.quantities.compute import plated
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import Quantities, Want
 from planner.troubles.naming import Naming
 from planner.wording import sentence

@@ -7,7 +7,7 @@ from planner.binding.changes import extra_hands, one_more
 from planner.check.timetable import check_timetable
 from planner.lots.types import Workload
 from planner.plan import Remedy, Trouble
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import PullLine
 from planner.schedule.assemble import Choice, assemble
 from planner.schedule.problem import Problem

@@ -3,7 +3,7 @@
 from planner.batches import plan_batches
 from planner.kitchen.document import Kitchen
 from planner.quantities.compute import kitchenry, quantities_of
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.schedule.search import SearchOptions
 from planner.troubles.left import Left, left
 from planner.troubles.plated import Plated

@@ -16,7 +16,7 @@ from planner.forecast.service import ServiceForecast, forecast_service, with_for
 from planner.kitchen.day import Service
 from planner.kitchen.document import Kitchen
 from planner.quantities.compute import kitchenry
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from service.commands.exits import Exit
 from service.commands.inputs import day_of, read_file, usable_kitchen
 from service.commands.output import results, say, warn

@@ -13,7 +13,7 @@ from planner.kitchen.reading import read_kitchen
 from planner.lots.build import workload_of
 from planner.lots.types import Lot, Workload
 from planner.quantities.compute import kitchenry, quantities_of
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import ComponentNeed, Making, Quantities
 
 File = dict[str, Any]

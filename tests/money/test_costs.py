@@ -12,7 +12,7 @@ from planner.money.standard import component_hands, dish_costs, grams_made
 from planner.money.worth import minute_worths, portions_of_week, yield_points
 from planner.morning import PlanOptions, plan_morning
 from planner.quantities.compute import kitchenry
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from tests.kitchens.bench import (
     DATE,
     bench,

@@ -10,7 +10,7 @@ import pytest
 
 from planner.money.food import food_costs
 from planner.money.standard import dish_costs, grams_made
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from tests.kitchens.bench import bench, cut_from, dish, food, kit_of, work
 
 

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from planner.lots.types import Part
 from planner.plan import Plan
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.rates.figures import step_figures
 from planner.rates.mornings import Doubt, simulate
 from planner.rates.network import network_of

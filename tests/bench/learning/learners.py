@@ -18,7 +18,7 @@ from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.kitchen.reading import read_kitchen
 from planner.plan import Plan
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.rates.apply import Use, with_rates
 from planner.rates.fit import learn_skill
 from planner.rates.ticked import Gathering, LotWork

@@ -10,7 +10,7 @@ from planner.lots.build import workload_of
 from planner.lots.types import Workload
 from planner.plan import Labor, Plan
 from planner.quantities.compute import kitchenry, quantities_of
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.quantities.types import Quantities
 from planner.schedule.construct import constructive_plans
 from planner.schedule.rules import FIRST_RULES

@@ -9,7 +9,7 @@ from planner.floor.state import floor_of
 from planner.kitchen.catalog import Catalog
 from planner.kitchen.document import Kitchen
 from planner.quantities.compute import kitchenry
-from planner.quantities.making import Kitchenry
+from planner.quantities.kitchenry import Kitchenry
 from planner.sheet.build import build_sheet
 from tests.bench.learning.clocked import clock
 from tests.bench.learning.cooked import Cooked, cook, needed
