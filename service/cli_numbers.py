@@ -28,7 +28,7 @@ def sales_import(
         Path,
         typer.Argument(
             metavar="SALES",
-            help="CSV: date, service, dish, count; guests as the dish 'covers'.",
+            help="CSV: date, service, dish, count, ran_out if known; guests as the dish 'covers'.",
             show_default=False,
         ),
     ],

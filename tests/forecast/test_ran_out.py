@@ -6,8 +6,9 @@ import numpy as np
 import pytest
 
 from planner.forecast.history import COVERS, HistoryError, Sale, history_of
+from planner.forecast.models import NAIVE
 from planner.forecast.ran_out import wanted
-from planner.forecast.service import forecast_service
+from planner.forecast.service import forecast_service, tried_ways
 from service.sales_csv import read_sales
 
 FIRST = dt.date(2026, 3, 2)
@@ -42,6 +43,18 @@ def test_the_share_is_recovered_though_most_days_run_out(made: int) -> None:
     untold = [share_of(sales(seed, made, told=False)) for seed in range(12)]
     assert np.mean(told) == pytest.approx(SHARE, abs=0.006)
     assert np.mean(untold) < SHARE - 0.009, "else there would be nothing to mend"
+
+
+def test_ways_are_tried_on_what_was_wanted() -> None:
+    """A week back, the naive way says what the weekday before it was wanted, not sold."""
+    history = history_of(sales(1, 27))
+    after = wanted(history, AFTER).series("lunch", "stew")
+    count = dict(zip(after.dates, after.counts, strict=True))
+    last = tried_ways(history, "lunch")["stew"].forecasts[NAIVE][-7:]
+    assert [one.mean for one in last] == [count[one.date - dt.timedelta(7)] for one in last]
+    assert any(("lunch", one.date - dt.timedelta(7), "stew") in history.ran_out for one in last), (
+        "else nothing is checked"
+    )
 
 
 def test_only_what_ran_out_changes_and_never_to_less() -> None:

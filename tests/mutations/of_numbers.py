@@ -144,6 +144,20 @@ RAN_OUT = within(
         "return {date: 1.0 for date in recent}",
     ),
 )
+KEEPING = within(
+    "planner/forecast/keeping.py",
+    ("tests/forecast/test_names.py",),
+    (
+        "another answer about what ran out is asked about",
+        "if Counted(sale.count, ran_out) == before:",
+        "if sale.count == before.count:",
+    ),
+    (
+        "a line that does not say contradicts nothing",
+        "before.ran_out if sale.ran_out is None else sale.ran_out",
+        "bool(sale.ran_out)",
+    ),
+)
 CHOICE = within(
     "planner/forecast/choose.py",
     ("tests/forecast/test_models.py", "tests/forecast/test_service.py"),
@@ -248,6 +262,7 @@ ALL = (
     *NEWSVENDOR,
     *HISTORY,
     *RAN_OUT,
+    *KEEPING,
     *WANTS,
     *CHOICE,
     *MONEY,

@@ -196,3 +196,31 @@ def test_a_service_is_surer_the_later_it_opens_and_the_quicker_the_work(
     (known,) = service_chances(kit, tight, [skill], mornings=2000)
     assert known.chance > risky.chance + 0.2
     assert known.learned == 1.0
+
+
+def test_ticks_out_of_order_and_clocks_that_are_wrong_teach_nothing(
+    plan: Plan, sheet: KitchenSheet
+) -> None:
+    """*Done* before *Start* is left out and said; a clock five hours off is told from the rest."""
+    kit, dice = kitchenry(kitchen(), DATE), np.random.default_rng(4)
+    honest, wrong = Gathering(), Gathering()
+    for day in range(20):
+        days = reviews(sheet, 1.0, dice)
+        honest.add(kit, lots_of(plan), days)
+        first, second, *others = days
+        if day == 10:
+            tasks = tuple(task.id for task in first.batch.tasks)
+            ticks = [
+                Tick("done-first", Act.DONE, 480.0, first.batch.cook, tasks),
+                Tick("begun-later", Act.BEGUN, 500.0, first.batch.cook, tasks),
+            ]
+            turned = batch_reviews(sheet, floor_of(ticks))
+            first = next(one for one in turned if one.batch.number == first.batch.number)
+            second = replace(second, took=(second.took or 0.0) + 300)
+        wrong.add(kit, lots_of(plan), [first, second, *others])
+    found = wrong.ticked()
+    assert [one.why for one in found.left_out] == ["its begin or its end was not ticked"]
+    skills = [learn_skill(one.by_skill["hands"], one.books) for one in (honest.ticked(), found)]
+    assert max(abs(one.observation.minutes - one.usual) for one in skills[1].doubtful) > 250
+    values = [{figure.key: figure.value for figure in skill.figures} for skill in skills]
+    assert values[1] == pytest.approx(values[0], rel=0.05)

@@ -114,14 +114,14 @@ def test_that_a_dish_ran_out_is_asked_about_like_a_count_and_put_back(kitchen: D
     replace = SalesWish(differing=Differ.REPLACE)
     take(kitchen, soup(None))
     assert take(kitchen, soup(ran_out=False)).same == 1
-    with pytest.raises(SalesAskedError, match=r"line 2, ran_out yes: .* which did not run out"):
+    with pytest.raises(SalesAskedError, match=r"line 2, ran_out: yes: .* which did not run out"):
         take(kitchen, soup(ran_out=True))
     assert take(kitchen, soup(ran_out=True), SalesWish(differing=Differ.KEEP)).left == 1
     assert held() == Counted(8)
     assert take(kitchen, soup(ran_out=True), replace).changed == 1
     assert held() == Counted(8, ran_out=True)
     assert take(kitchen, soup(None)).same == 1, "a file that does not say contradicts nothing"
-    with pytest.raises(SalesAskedError, match=r"ran_out no: .* which ran out"):
+    with pytest.raises(SalesAskedError, match=r"ran_out: no: .* which ran out"):
         take(kitchen, soup(ran_out=False))
     take(kitchen, soup(None, count=9), replace)
     assert held() == Counted(9, ran_out=True), "a corrected count ran out as well"
