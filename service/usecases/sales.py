@@ -10,9 +10,8 @@ from dataclasses import dataclass, field
 from planner.entry.country import with_country
 from planner.forecast.history import COVERS, Gap, HistoryError, HistoryFault, Sale, history_of
 from planner.forecast.holidays import NoHolidaysError, countries, public_holidays
-from planner.forecast.keeping import Compared, Counted, Differing, Key, compared, odd_days
+from planner.forecast.keeping import Compared, Counted, Key, compared, odd_days
 from planner.forecast.names import (
-    SERVICE,
     Answers,
     KnownNames,
     Settled,
@@ -30,8 +29,9 @@ from service.documents import kept_kitchen
 from service.errors import AskedError, ConflictError, Fault, InvalidError, NotFoundError
 from service.sales_choices import Differ
 from service.sales_values import CLOSED, KeptSales, SalesChange, SalesEntry, SalesWay
+from service.usecases.sales_questions import differing_fault, fault_of, names_of, unknown_fault
 from service.usecases.yield_lessons import newest_version
-from web.language import _, ngettext
+from web.language import _
 
 _TOLD = 20
 """Faults of each kind: more are not read."""
@@ -66,8 +66,8 @@ class SalesAskedError(AskedError):
         self.unknown = tuple(unknown)
         self.compared = found
         super().__init__(
-            *(_unknown(one, known) for one in unknown[:_TOLD]),
-            *(_differs(one) for one in found.differing[:_TOLD]),
+            *(unknown_fault(one, known) for one in unknown[:_TOLD]),
+            *(differing_fault(one) for one in found.differing[:_TOLD]),
         )
 
 
@@ -86,12 +86,6 @@ class KeptNow:
     stored: StoredVersion
     kitchen: Kitchen
     kept: KeptSales
-
-
-def fault_of(one: HistoryFault) -> Fault:
-    """A fault of a line as it is told to programs."""
-    path = f"line {one.line}, {one.field}" if one.line else one.field
-    return Fault(path, one.value[:80], one.trouble, one.remedy)
 
 
 def kept_now(database: Database, slug: str) -> KeptNow:
@@ -327,7 +321,7 @@ def _bad_answers(answers: Answers, known: KnownNames) -> list[HistoryFault]:
             thing,
             name,
             sentence("the kitchen has no such name"),
-            sentence("Choose one of: {known}", known=_names(known, thing)),
+            sentence("Choose one of: {known}", known=names_of(known, thing)),
         )
         for (thing, value), name in answers.items()
         if name == CLOSED or (name and name != value and name not in known.of(thing).values())
@@ -351,56 +345,3 @@ def _changes(
 def _change(sale: Sale) -> SalesChange:
     counted = Counted(sale.count, bool(sale.ran_out))
     return SalesChange(sale.date, sale.service, sale.dish, counted)
-
-
-def _unknown(one: Unknown, known: KnownNames) -> Fault:
-    if one.near:
-        remedy = sentence(
-            "Say what it is, such as {names}, or that it is left out", names=", ".join(one.near)
-        )
-    else:
-        remedy = sentence(
-            "Say what it is, or that it is left out; the kitchen has: {known}",
-            known=_names(known, one.field),
-        )
-    trouble = (
-        _("the kitchen has no such service")
-        if one.field == SERVICE
-        else _("the kitchen has no such dish")
-    )
-    lines = ngettext("on %(n)s line", "on %(n)s lines", one.lines)
-    return Fault(f"line {one.line}, {one.field}", one.value, f"{trouble} ({lines})", remedy)
-
-
-def _differs(one: Differing) -> Fault:
-    sale, kept = one.sale, one.kept
-    values = {
-        "service": sale.service,
-        "date": sale.date,
-        "kept": kept.count,
-        "dish": sale.dish,
-    }
-    if sale.ran_out == kept.ran_out:
-        trouble = _("%(service)s of %(date)s is kept with %(kept)s of %(dish)s", **values)
-    elif kept.ran_out:
-        trouble = _(
-            "%(service)s of %(date)s is kept with %(kept)s of %(dish)s, which ran out", **values
-        )
-    else:
-        trouble = _(
-            "%(service)s of %(date)s is kept with %(kept)s of %(dish)s, which did not run out",
-            **values,
-        )
-    field, value = "count", str(sale.count)
-    if sale.count == kept.count:
-        field, value = "ran_out", "yes" if sale.ran_out else "no"
-    return Fault(
-        f"line {sale.line}, {field}",
-        value,
-        trouble,
-        _("Say whether the new counts replace those kept, or those kept stay"),
-    )
-
-
-def _names(known: KnownNames, thing: str) -> str:
-    return ", ".join(dict.fromkeys(known.of(thing).values()))
