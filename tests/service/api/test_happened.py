@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Iterator
 from pathlib import Path
+from shutil import copytree
 from typing import Any
 
 import pytest
@@ -32,22 +33,33 @@ def clock() -> Clock:
     return Clock()
 
 
-@pytest.fixture
-def floor(tmp_path: Path, clock: Clock) -> Iterator[TestClient]:
-    """A floor with a real plan of two cooks, released in the morning."""
+@pytest.fixture(scope="module")
+def planned(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The data of a floor with a real plan of two cooks, released in the morning."""
     document = stubs.kitchen_document()
     ben = {**document["cooks"][0], "id": "ben", "name": "Ben", "initials": "B"}
     document["cooks"].append(ben)
     document["services"][0]["covers"] = 180
-    settings = Settings(data_dir=tmp_path, plan_seconds=0.2)
-    app = create_app(settings, make_plan, clock)
-    with TestClient(app, base_url="http://localhost", follow_redirects=False) as client:
+    folder = tmp_path_factory.mktemp("planned")
+    with _serve(folder, Clock()) as client:
         client.put("/api/v1/kitchens/test-kitchen", json=document).raise_for_status()
         asked = client.post("/api/v1/kitchens/test-kitchen/plans", json={"date": DAY})
         address = asked.headers["Location"]
         assert wait_for(client, address, ended)["state"] == "done"
         client.post(f"{address}/release").raise_for_status()
+    return folder
+
+
+@pytest.fixture
+def floor(planned: Path, tmp_path: Path, clock: Clock) -> Iterator[TestClient]:
+    """The planned floor, of which each test has a copy."""
+    with _serve(copytree(planned, tmp_path / "data"), clock) as client:
         yield client
+
+
+def _serve(folder: Path, clock: Clock) -> TestClient:
+    app = create_app(Settings(data_dir=folder, plan_seconds=0.2), make_plan, clock)
+    return TestClient(app, base_url="http://localhost", follow_redirects=False)
 
 
 def batches(client: TestClient) -> list[dict[str, Any]]:

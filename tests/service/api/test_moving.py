@@ -1,6 +1,8 @@
 """Batches moved and held by hand over the API and the pages, with the real planner."""
 
+from collections.abc import Iterator
 from pathlib import Path
+from shutil import copytree
 from typing import Any
 
 import pytest
@@ -8,19 +10,43 @@ from fastapi.testclient import TestClient
 
 import seed_data
 from planner.kitchen.reading import read_kitchen
+from service.app import create_app
 from service.planning import make_plan
-from tests.service.api.conftest import MakeClient, ended, send_kitchen, wait_for
+from service.settings import Settings
+from tests.service.api.conftest import ended, send_kitchen, wait_for
 
 SMALL = Path(seed_data.__file__).parent / "small.json"
 DAY = read_kitchen(SMALL.read_bytes()).as_of.isoformat()
 WISH = {"date": DAY, "deterministic_limit": 0.1}
 
 
+@pytest.fixture(scope="module")
+def planned(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The data of a server on which the small kitchen's day is planned."""
+    folder = tmp_path_factory.mktemp("planned")
+    with _serve(folder) as client:
+        send_kitchen(client, SMALL.read_bytes())
+        built(client, slug_of(client))
+    return folder
+
+
 @pytest.fixture
-def client(make_client: MakeClient) -> TestClient:
-    found = make_client(make_plan)
-    send_kitchen(found, SMALL.read_bytes())
-    return found
+def client(planned: Path, tmp_path: Path) -> Iterator[TestClient]:
+    """The small kitchen and its plan, of which each test has a copy."""
+    with _serve(copytree(planned, tmp_path / "data")) as client:
+        yield client
+
+
+@pytest.fixture
+def plan(client: TestClient) -> str:
+    """Address of the plan that is there."""
+    (found,) = client.get("/api/v1/plans").json()
+    return f"/api/v1/plans/{found['id']}"
+
+
+def _serve(folder: Path) -> TestClient:
+    app = create_app(Settings(data_dir=folder), make_plan)
+    return TestClient(app, base_url="http://localhost", raise_server_exceptions=False)
 
 
 def built(client: TestClient, slug: str) -> str:
@@ -53,9 +79,10 @@ def other_cook(batch: dict[str, Any]) -> str:
     return "joss" if batch["cook"] == "mara" else "mara"
 
 
-def test_a_batch_goes_to_another_cook_and_stays_there_in_the_next_plan(client: TestClient) -> None:
+def test_a_batch_goes_to_another_cook_and_stays_there_in_the_next_plan(
+    client: TestClient, plan: str
+) -> None:
     slug = slug_of(client)
-    plan = built(client, slug)
     batch = next(b for b in batches(client, plan) if b["operation"] == "wash")
     lots = {task["lot"] for task in batch["tasks"] if task["part"] == "work"}
     cook = other_cook(batch)
@@ -74,17 +101,15 @@ def test_a_batch_goes_to_another_cook_and_stays_there_in_the_next_plan(client: T
     assert client.get(f"{built(client, slug)}/held").json() == []
 
 
-def test_a_rebuilt_day_that_has_a_release_moves_nothing(client: TestClient) -> None:
+def test_a_rebuilt_day_that_has_a_release_moves_nothing(client: TestClient, plan: str) -> None:
     slug = slug_of(client)
-    plan = built(client, slug)
     page = plan.removeprefix("/api/v1")
     assert client.post(f"{page}/release", follow_redirects=False).status_code == 303
     again = built(client, slug)
     assert batches(client, again) == batches(client, plan)
 
 
-def test_a_moved_plan_is_seen_as_a_difference_and_released(client: TestClient) -> None:
-    plan = built(client, slug_of(client))
+def test_a_moved_plan_is_seen_as_a_difference_and_released(client: TestClient, plan: str) -> None:
     page = plan.removeprefix("/api/v1")
     batch = next(b for b in batches(client, plan) if b["operation"] == "wash")
     answer = client.post(
@@ -105,8 +130,7 @@ def test_a_moved_plan_is_seen_as_a_difference_and_released(client: TestClient) -
     assert client.post(f"{run}/release", follow_redirects=False).status_code == 303
 
 
-def test_a_batch_kept_as_it_is_stays_to_the_minute(client: TestClient) -> None:
-    plan = built(client, slug_of(client))
+def test_a_batch_kept_as_it_is_stays_to_the_minute(client: TestClient, plan: str) -> None:
     page = plan.removeprefix("/api/v1")
     batch = batches(client, plan)[-1]
     answer = client.post(
@@ -130,9 +154,8 @@ def test_a_batch_kept_as_it_is_stays_to_the_minute(client: TestClient) -> None:
     ],
 )
 def test_what_cannot_be_is_refused_with_field_value_and_remedy(
-    client: TestClient, wish: dict[str, Any], field: str, words: str
+    client: TestClient, plan: str, wish: dict[str, Any], field: str, words: str
 ) -> None:
-    plan = built(client, slug_of(client))
     answer = client.post(f"{plan}/moves", json={"batches": [wish]})
     assert answer.status_code == 422, answer.text
     (error,) = answer.json()["errors"]
@@ -141,8 +164,7 @@ def test_what_cannot_be_is_refused_with_field_value_and_remedy(
     assert error["remedy"]
 
 
-def test_the_page_says_beside_the_batch_what_is_wrong(client: TestClient) -> None:
-    plan = built(client, slug_of(client))
+def test_the_page_says_beside_the_batch_what_is_wrong(client: TestClient, plan: str) -> None:
     page = plan.removeprefix("/api/v1")
     answer = client.post(
         f"{page}/moving", data={"batch": "1", "cook": "", "when": "at", "time": "03:00"}
@@ -153,8 +175,7 @@ def test_the_page_says_beside_the_batch_what_is_wrong(client: TestClient) -> Non
     assert client.get(f"{plan}/held").json() == []
 
 
-def test_a_day_that_is_over_stays_as_it_was(client: TestClient) -> None:
-    plan = built(client, slug_of(client))
+def test_a_day_that_is_over_stays_as_it_was(client: TestClient, plan: str) -> None:
     client.post(f"{plan.removeprefix('/api/v1')}/release", follow_redirects=False)
     answer = client.post(f"{plan}/moves", json={"batches": [{"batch": 1, "cook": "mara"}]})
     assert answer.status_code == 409

@@ -3,6 +3,7 @@
 import datetime as dt
 from collections.abc import Iterator
 from pathlib import Path
+from shutil import copytree
 from typing import Any
 
 import pytest
@@ -22,13 +23,25 @@ HTML = {"Accept": "text/html"}
 FORM = {"Content-Type": "application/x-www-form-urlencoded", **HTML}
 
 
-@pytest.fixture
-def client(tmp_path: Path) -> Iterator[TestClient]:
-    """A server on which the small kitchen's day was worked, each batch half as long again."""
-    app = create_app(Settings(data_dir=tmp_path / "data"), make_plan, now=lambda: NOW)
-    with TestClient(app, base_url="http://localhost", raise_server_exceptions=False) as client:
+@pytest.fixture(scope="module")
+def worked(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    """The data of a server on which a day was worked, each batch half as long again."""
+    folder = tmp_path_factory.mktemp("worked")
+    with _serve(folder) as client:
         _work_a_day(client)
+    return folder
+
+
+@pytest.fixture
+def client(worked: Path, tmp_path: Path) -> Iterator[TestClient]:
+    """The small kitchen after that day, of which each test has a copy."""
+    with _serve(copytree(worked, tmp_path / "data")) as client:
         yield client
+
+
+def _serve(folder: Path) -> TestClient:
+    app = create_app(Settings(data_dir=folder), make_plan, now=lambda: NOW)
+    return TestClient(app, base_url="http://localhost", raise_server_exceptions=False)
 
 
 def _work_a_day(client: TestClient) -> None:
