@@ -162,6 +162,8 @@ def test_enter_goes_on_to_the_next_figure_instead_of_saving(
     page = context.new_page()
     page.goto(f"{address}{_DAY}")
     page.get_by_label("Covers", exact=True).press("Enter")
+    assert page.evaluate("document.activeElement.name") == "spread.lunch"
+    page.keyboard.press("Enter")
     focused = page.evaluate("document.activeElement.name")
     assert focused == "start.ada", "the mix is folded away; the next figure in sight is the shift"
     assert page.url == f"{address}{_DAY}"
