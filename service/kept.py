@@ -13,7 +13,8 @@ class Kept(Generic[K, V]):
     """Keeps values by key; of more than ``most`` the ones not asked for longest are let go.
 
     A key must name one value for good, such as a row that never changes together with how much
-    was added to it. Two threads may make the same value at once; either serves.
+    was added to it, or the value tell what it was made of: then whoever gets it must look, and put
+    a newer one in its place. Two threads may make the same value at once; either serves.
 
     Parameters
     ----------

@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from planner.forecast.history import History, HistoryError, HistoryFault, Sale, history_of
 from planner.wording import sentence
+from web.presenters.csv_text import csv_text
 
 COLUMNS = ("date", "service", "dish", "count")
 RAN_OUT = "ran_out"
@@ -95,13 +96,17 @@ def read_lines(data: bytes) -> list[Sale]:
 
 def sales_csv(sales: Iterable[Sale]) -> str:
     """The file of these lines, which ``read_lines`` reads."""
-    out = io.StringIO()
-    writer = csv.writer(out)
-    writer.writerow((*COLUMNS, RAN_OUT))
-    for sale in sales:
-        ran_out = _YES[0] if sale.ran_out else _NO[1]
-        writer.writerow((sale.date.isoformat(), sale.service, sale.dish, sale.count, ran_out))
-    return out.getvalue()
+    rows = (
+        (
+            sale.date.isoformat(),
+            sale.service,
+            sale.dish,
+            sale.count,
+            _YES[0] if sale.ran_out else _NO[1],
+        )
+        for sale in sales
+    )
+    return csv_text((*COLUMNS, RAN_OUT), rows)
 
 
 def _sales(

@@ -7,6 +7,7 @@ batch that is over its time is no surer to end soon than its kind is.
 import math
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import cache
 
 import numpy as np
 from numpy.typing import NDArray
@@ -42,8 +43,11 @@ def _log_chance(z: float) -> float:
     return math.log(0.5 * math.erfc(-z / math.sqrt(2)))
 
 
-_GRID = np.linspace(_LOWEST, 9.0, _STEPS)
-_LOGS = np.array([_log_chance(float(z)) for z in _GRID])
+@cache
+def _tails() -> tuple[Floats, Floats]:
+    """Values, and the logarithms of the chances to lie below them; made when first asked for."""
+    grid = np.linspace(_LOWEST, 9.0, _STEPS)
+    return grid, np.array([_log_chance(float(z)) for z in grid])
 
 
 def above(least: Floats, uniform: Floats) -> Floats:
@@ -53,6 +57,7 @@ def above(least: Floats, uniform: Floats) -> Floats:
     the tail of z over the tail of a. Tails are read from a table of their logarithms, so that far
     ones keep their digits.
     """
-    tail = np.interp(-least, _GRID, _LOGS) + np.log(np.maximum(uniform, np.finfo(float).tiny))
-    found: Floats = -np.interp(tail, _LOGS, _GRID)
+    grid, logs = _tails()
+    tail = np.interp(-least, grid, logs) + np.log(np.maximum(uniform, np.finfo(float).tiny))
+    found: Floats = -np.interp(tail, logs, grid)
     return found

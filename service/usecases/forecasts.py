@@ -7,7 +7,6 @@ the history; a day's page then takes a few milliseconds, and the second time non
 import datetime as dt
 import threading
 import uuid
-from collections import OrderedDict
 from collections.abc import Mapping
 from contextlib import suppress
 from dataclasses import dataclass, field
@@ -28,6 +27,7 @@ from planner.quantities.compute import kitchenry
 from service.db.kitchens import StoredVersion
 from service.db.unit_of_work import Database
 from service.documents import kept_kitchen
+from service.kept import Kept
 from service.sales_values import KeptSales
 from service.usecases.kitchens import list_kitchens
 from service.usecases.yield_lessons import newest_version
@@ -80,7 +80,7 @@ class SalesForecasts:
     def __init__(self, database: Database) -> None:
         self._database = database
         self._lock = threading.Lock()
-        self._known: OrderedDict[uuid.UUID, _Known] = OrderedDict()
+        self._known: Kept[uuid.UUID, _Known] = Kept(_KITCHENS)
 
     def of_day(self, slug: str, date: dt.date) -> DayOutlook:
         """A day as its history sees it.
@@ -147,11 +147,8 @@ class SalesForecasts:
             if known is None or known.version != version:
                 kept = unit.sales.kept(stored.kitchen_id)
                 history = history_of(kept.sales, kept.closed)
-                known = _Known(version, kept, history, _holidays(kitchen, history))
-                self._known[stored.kitchen_id] = known
-                if len(self._known) > _KITCHENS:
-                    self._known.popitem(last=False)
-        self._known.move_to_end(stored.kitchen_id)
+                made = _Known(version, kept, history, _holidays(kitchen, history))
+                known = self._known.put(stored.kitchen_id, made)
         return stored, kitchen, known
 
 

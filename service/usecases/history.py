@@ -2,9 +2,7 @@
 
 import datetime as dt
 import json
-import threading
 import uuid
-from collections import OrderedDict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from zoneinfo import ZoneInfo
@@ -17,6 +15,7 @@ from service.db.history import ReleasedDay, StoredPlan
 from service.db.unit_of_work import Database, UnitOfWork
 from service.documents import read_sheet, time_zone_of
 from service.errors import Fault, InvalidError
+from service.kept import Kept
 from service.usecases.floor import tick_of
 from service.usecases.kitchens import no_such_kitchen
 from service.usecases.released import ReleasedPlan, released_from
@@ -67,8 +66,7 @@ class LaborHistories:
 
     def __init__(self, database: Database) -> None:
         self._database = database
-        self._lock = threading.Lock()
-        self._days: OrderedDict[uuid.UUID, _Known] = OrderedDict()
+        self._days: Kept[uuid.UUID, _Known] = Kept(MOST_DAYS)
 
     def of(
         self, slug: str, first: dt.date | None, last: dt.date | None, *, now: Now
@@ -94,15 +92,16 @@ class LaborHistories:
             known = unit.history.span(slug)
             first, last = _range(first, last, today, known)
             released = unit.history.days(slug, first, last)
-            with self._lock:
-                missing = [day for day in released if not self._has(day)]
-            read = _read(unit, missing) if missing else {}
-        with self._lock:
-            for day in missing:
-                self._days[day.releases[0]] = read[day.date]
-            days = [self._take(day) or read[day.date] for day in released]
-            while len(self._days) > MOST_DAYS:
-                self._days.popitem(last=False)
+            found = {
+                day.date: kept
+                for day in released
+                if (kept := self._days.get(day.releases[0])) and kept.version == day.version
+            }
+            missing = [day for day in released if day.date not in found]
+            found |= _read(unit, missing) if missing else {}
+        for day in missing:
+            self._days.put(day.releases[0], found[day.date])
+        days = [found[day.date] for day in released]
         return LaborHistory(
             slug=slug,
             kitchen=head["name"],
@@ -113,16 +112,6 @@ class LaborHistories:
             days=tuple(one.day for one in days),
             invented=any(one.invented for one in days),
         )
-
-    def _has(self, day: ReleasedDay) -> bool:
-        kept = self._days.get(day.releases[0])
-        return kept is not None and kept.version == day.version
-
-    def _take(self, day: ReleasedDay) -> _Known | None:
-        kept = self._days.get(day.releases[0])
-        if kept is not None:
-            self._days.move_to_end(day.releases[0])
-        return kept
 
 
 def _range(
